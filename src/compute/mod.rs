@@ -1,0 +1,3 @@
+//! Computing stages: work in, results out.
+pub mod cutting;
+pub mod planning;

@@ -1,0 +1,1 @@
+//! Exact planning of work.

@@ -1,0 +1,2 @@
+//! Benches of what someone waits for.
+fn main() {}

@@ -1,0 +1,1 @@
+//! One test program, linked once.
