@@ -1,0 +1,221 @@
+//! The packet as a PDF file, tagged (PDF/UA-1) and fit for keeping (PDF/A-3b).
+//!
+//! printpdf makes the content of the pages; everything else is put together here as lopdf objects,
+//! because printpdf's own document-level features fall short of both standards: its header says 1.3,
+//! its outline is flat, link annotations have neither `F` nor `Contents`, identifiers are random.
+
+mod codes;
+mod content;
+mod fonts;
+mod icc;
+mod metadata;
+mod navigation;
+mod tags;
+
+use super::Fault;
+use crate::page::model::{Document, Image, PixelFormat};
+use codes::Codes;
+use content::Pictures;
+use fonts::pack;
+use lopdf::{Dictionary, Document as File, Object, SaveOptions, Stream, dictionary};
+
+/// Largest attachment; far above any build file, and what [`super::recover()`] takes out again.
+pub(super) const LARGEST_ATTACHMENT: usize = 16 << 20;
+
+/// Writes a document as a PDF file.
+///
+/// Equal documents give equal bytes: object numbers count from 1 in a fixed order, dates come from
+/// the metadata, and the file's identifier is a hash of its content.
+///
+/// # Errors
+/// [`Fault::Unsound`] if the document breaks a promise of [`crate::page::model`] (a tagged file could
+/// then not be right), [`Fault::TooLarge`] for an attachment over 16 MiB, [`Fault::Font`] or
+/// [`Fault::Library`] if a library beneath refuses.
+pub fn pdf(document: &Document) -> Result<Vec<u8>, Fault> {
+    let faults = document.faults();
+    if !faults.is_empty() {
+        return Err(Fault::Unsound(faults));
+    }
+    if let Some(attachment) = &document.attachment
+        && attachment.bytes.len() > LARGEST_ATTACHMENT
+    {
+        return Err(Fault::TooLarge { what: "the attached file", limit: LARGEST_ATTACHMENT });
+    }
+    let codes = Codes::collect(document);
+    let pictures = Pictures::collect(document);
+    let contents = contents(document, &codes, &pictures);
+    let mut file = File::with_version("1.7");
+    assemble(&mut file, document, &codes, &pictures, contents)?;
+    save(file)
+}
+
+/// The content streams of all pages, in order, by printpdf.
+fn contents(document: &Document, codes: &Codes, pictures: &Pictures) -> Vec<Vec<u8>> {
+    let mut drawn = printpdf::PdfDocument::new("");
+    drawn.resources.fonts = fonts::stand_ins(codes);
+    drawn.pages =
+        document.pages.iter().map(|page| content::page(document, page, codes, pictures)).collect();
+    // The only warnings are those about faces without outlines, which is meant.
+    let mut made =
+        drawn.to_lopdf_document(&printpdf::PdfSaveOptions::default(), &mut Vec::new());
+    let pages: Vec<_> = made.page_iter().collect();
+    let streams: Vec<_> = pages.iter().flat_map(|&page| made.get_page_contents(page)).collect();
+    streams
+        .into_iter()
+        .map(|id| match made.objects.remove(&id) {
+            Some(Object::Stream(stream)) => stream.content,
+            _ => Vec::new(),
+        })
+        .collect()
+}
+
+fn assemble(
+    file: &mut File,
+    document: &Document,
+    codes: &Codes,
+    pictures: &Pictures,
+    contents: Vec<Vec<u8>>,
+) -> Result<(), Fault> {
+    let catalog_id = file.new_object_id();
+    let tree_id = file.new_object_id();
+    let pages: Vec<_> = document.pages.iter().map(|_| file.new_object_id()).collect();
+
+    let mut resources = dictionary! { "Font" => fonts::add(file, codes)? };
+    let mut drawn = Dictionary::new();
+    for (number, picture) in pictures.iter().enumerate() {
+        let id = file.add_object(picture_stream(picture)?);
+        drawn.set(content::picture_name(number), id);
+    }
+    if !drawn.is_empty() {
+        resources.set("XObject", drawn);
+    }
+    let resources = file.add_object(resources);
+
+    let links = navigation::links(file, document, &pages);
+    for ((index, page), content) in document.pages.iter().enumerate().zip(contents) {
+        let mut stream = Stream::new(Dictionary::new(), content);
+        pack(&mut stream)?;
+        let stream = file.add_object(stream);
+        let sheet = tags::rectangle(
+            page.height,
+            &crate::page::model::Rect::new(0.0, 0.0, page.width, page.height),
+        );
+        let mut entry = dictionary! {
+            "Type" => "Page",
+            "Parent" => tree_id,
+            "MediaBox" => sheet,
+            "Resources" => resources,
+            "Contents" => stream,
+            "StructParents" => index as i64,
+            // Annotations in the order of the tag tree.
+            "Tabs" => "S",
+        };
+        let annotations: Vec<Object> = document
+            .links
+            .iter()
+            .zip(&links)
+            .filter(|(link, _)| link.page == index)
+            .map(|(_, &id)| id.into())
+            .collect();
+        if !annotations.is_empty() {
+            entry.set("Annots", annotations);
+        }
+        file.set_object(pages[index], entry);
+    }
+    let kids: Vec<Object> = pages.iter().map(|&id| id.into()).collect();
+    file.set_object(
+        tree_id,
+        dictionary! { "Type" => "Pages", "Count" => kids.len() as i64, "Kids" => kids },
+    );
+
+    let structure = tags::add(file, document, &pages, &links);
+    let mut catalog = dictionary! {
+        "Type" => "Catalog",
+        "Pages" => tree_id,
+        "Lang" => tags::text(&document.language),
+        "MarkInfo" => dictionary! { "Marked" => true },
+        "StructTreeRoot" => structure,
+        "Metadata" => file.add_object(Stream::new(
+            dictionary! { "Type" => "Metadata", "Subtype" => "XML" },
+            metadata::xmp(document).into_bytes(),
+        )),
+        "OutputIntents" => vec![output_intent(file)?.into()],
+        "ViewerPreferences" => dictionary! {
+            "DisplayDocTitle" => true,
+            // Full-size sheets: no fitting to the paper, and paper by the page's size.
+            "PrintScaling" => "None",
+            "PickTrayByPDFSize" => true,
+            "Duplex" => if document.duplex { "DuplexFlipLongEdge" } else { "Simplex" },
+        },
+        "PageLabels" => navigation::labels(document),
+    };
+    if let Some(outline) = navigation::outline(file, document, &pages) {
+        catalog.set("Outlines", outline);
+        catalog.set("PageMode", "UseOutlines");
+    }
+    let mut names = Dictionary::new();
+    if let Some(places) = navigation::destinations(document, &pages) {
+        names.set("Dests", places);
+    }
+    if let Some(attachment) = &document.attachment {
+        let specification = metadata::attach(file, document, attachment)?;
+        catalog.set("AF", vec![Object::Reference(specification)]);
+        let entry = vec![tags::text(&attachment.name), specification.into()];
+        names.set("EmbeddedFiles", dictionary! { "Names" => entry });
+    }
+    if !names.is_empty() {
+        catalog.set("Names", names);
+    }
+    file.set_object(catalog_id, catalog);
+    let info = file.add_object(metadata::info(document));
+    file.trailer.set("Root", catalog_id);
+    file.trailer.set("Info", info);
+    file.trailer.set("ID", metadata::unsealed());
+    Ok(())
+}
+
+fn output_intent(file: &mut File) -> Result<Dictionary, Fault> {
+    let mut profile = Stream::new(dictionary! { "N" => 3 }, icc::srgb());
+    pack(&mut profile)?;
+    let profile = file.add_object(profile);
+    Ok(dictionary! {
+        "Type" => "OutputIntent",
+        "S" => "GTS_PDFA1",
+        "OutputConditionIdentifier" => Object::string_literal("sRGB IEC61966-2-1"),
+        "Info" => Object::string_literal("sRGB IEC61966-2-1"),
+        "DestOutputProfile" => profile,
+    })
+}
+
+fn picture_stream(image: &Image) -> Result<Stream, Fault> {
+    let space = match image.format {
+        PixelFormat::Grey8 => "DeviceGray",
+        PixelFormat::Rgb8 => "DeviceRGB",
+    };
+    let mut stream = Stream::new(
+        dictionary! {
+            "Type" => "XObject",
+            "Subtype" => "Image",
+            "Width" => i64::from(image.columns),
+            "Height" => i64::from(image.rows),
+            "ColorSpace" => space,
+            "BitsPerComponent" => 8,
+        },
+        image.pixels.to_vec(),
+    );
+    pack(&mut stream)?;
+    Ok(stream)
+}
+
+fn save(mut file: File) -> Result<Vec<u8>, Fault> {
+    let options = SaveOptions::builder()
+        .use_object_streams(true)
+        .use_xref_streams(true)
+        .max_objects_per_stream(500)
+        .compression_level(9)
+        .build();
+    let mut bytes = Vec::new();
+    file.save_with_options(&mut bytes, options).map_err(|e| Fault::Library(e.to_string()))?;
+    metadata::seal(&mut bytes);
+    Ok(bytes)
+}
