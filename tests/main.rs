@@ -1,1 +1,2 @@
 //! One test program, linked once.
+mod paper;

@@ -103,10 +103,9 @@ impl Codes {
         for item in items {
             match item {
                 Item::Glyphs(run) => {
-                    let face =
-                        self.0.entry(run.face).or_insert_with(|| FaceCodes::new(run.face));
-                    for (index, glyph) in run.glyphs.iter().enumerate() {
-                        face.add(glyph.id, text_of(run, index));
+                    let face = self.0.entry(run.face).or_insert_with(|| FaceCodes::new(run.face));
+                    for (glyph, text) in run.glyphs.iter().zip(texts(run)) {
+                        face.add(glyph.id, text);
                     }
                 }
                 Item::Clipped { items, .. } => self.items(items),
@@ -126,11 +125,24 @@ impl Codes {
     }
 }
 
-/// The text that a glyph of a run is coded with.
-pub(super) fn text_of(run: &GlyphRun, index: usize) -> &str {
-    let glyph = &run.glyphs[index];
-    match run.text.get(glyph.text_start as usize..glyph.text_end as usize) {
-        None | Some("") => SILENT,
-        Some(text) => text,
+/// The text that each glyph of a run is coded with.
+///
+/// A cluster of as many glyphs as characters (a letter with marks on it) shares its characters out in
+/// order; in any other cluster the first glyph has all the text and the rest are [`SILENT`].
+pub(super) fn texts(run: &GlyphRun) -> Vec<&str> {
+    let mut texts: Vec<&str> = Vec::with_capacity(run.glyphs.len());
+    let mut rest = run.glyphs.as_slice();
+    while let Some((first, after)) = rest.split_first() {
+        let more = after.iter().take_while(|g| g.text_start >= g.text_end).count();
+        let text = run.text.get(first.text_start as usize..first.text_end as usize);
+        let text = text.filter(|t| !t.is_empty()).unwrap_or(SILENT);
+        if more > 0 && text.chars().count() == more + 1 {
+            texts.extend(text.char_indices().map(|(at, c)| &text[at..at + c.len_utf8()]));
+        } else {
+            texts.push(text);
+            texts.extend(std::iter::repeat_n(SILENT, more));
+        }
+        rest = &after[more..];
     }
+    texts
 }

@@ -3,7 +3,8 @@
 //! Lengths go from mm to points of 1/72 in, rounded to a thousandth of a point (0.00035 mm): a
 //! full-size template stays true far below what a printer can do, and numbers stay short.
 
-use super::codes::{Codes, FaceCodes, text_of};
+use super::codes::{Codes, FaceCodes, texts};
+use super::tags::int;
 use crate::page::model::{
     ArtifactKind, Cap, Document, FaceId, GlyphRun, Image, Ink, Item, Join, Mark, Page, Path, Pen,
     Point, Segment, Sequence, Stroke,
@@ -104,7 +105,6 @@ pub(super) fn page(
         pictures,
         state: State::default(),
         text: None,
-        artifact: false,
     };
     for sequence in &page.content {
         writer.sequence(document, sequence);
@@ -153,7 +153,6 @@ struct Writer<'a> {
     state: State,
     /// Inside a text object: where its line starts, thousandths of a point.
     text: Option<(i64, i64)>,
-    artifact: bool,
 }
 
 impl Writer<'_> {
@@ -168,10 +167,9 @@ impl Writer<'_> {
             }
             Mark::Content { mcid, node } => (
                 document.tree.get(node.0).map_or("Span", |n| n.role.name()),
-                ("MCID", DictItem::Int(mcid as i64)),
+                ("MCID", DictItem::Int(int(mcid))),
             ),
         };
-        self.artifact = matches!(sequence.mark, Mark::Artifact(_));
         self.begin(tag, properties);
         self.items(&sequence.items);
         self.end_text();
@@ -264,7 +262,7 @@ impl Writer<'_> {
         let mut pen = 0.0;
         let mut rise = 0;
         let mut open = false;
-        for (index, glyph) in run.glyphs.iter().enumerate() {
+        for (index, (glyph, text)) in run.glyphs.iter().zip(texts(run)).enumerate() {
             let starts_cluster = glyph.text_start < glyph.text_end;
             if starts_cluster {
                 let next = run.glyphs.get(index + 1);
@@ -277,7 +275,8 @@ impl Writer<'_> {
                 }
                 open = shared;
                 if open {
-                    let data = utf16(text_of(run, index));
+                    let whole = run.text.get(glyph.text_start as usize..glyph.text_end as usize);
+                    let data = utf16(whole.unwrap_or_default());
                     self.begin("Span", ("ActualText", DictItem::Bytes(data)));
                 }
             }
@@ -292,7 +291,7 @@ impl Writer<'_> {
                 shown.offset(back.round());
                 at -= back.round();
             }
-            let (code, width) = face.get(glyph.id, text_of(run, index));
+            let (code, width) = face.get(glyph.id, text);
             shown.code(code);
             at += width;
             pen += f64::from(glyph.advance);
@@ -315,11 +314,7 @@ impl Writer<'_> {
         }
         *held = ink;
         let col = Color::Greyscale(Greyscale::new(ink.grey() as f32, None));
-        self.ops.push(if fill {
-            Op::SetFillColor { col }
-        } else {
-            Op::SetOutlineColor { col }
-        });
+        self.ops.push(if fill { Op::SetFillColor { col } } else { Op::SetOutlineColor { col } });
     }
 
     fn stroke(&mut self, stroke: &Stroke) {
@@ -440,8 +435,7 @@ impl Writer<'_> {
         let area = self.rectangle(Point::new(place.x, place.bottom()), place.width, place.height);
         let before = self.state.clone();
         self.ops.push(Op::SaveGraphicsState);
-        let matrix =
-            CurTransMat::Raw([area.width.0, 0.0, 0.0, area.height.0, area.x.0, area.y.0]);
+        let matrix = CurTransMat::Raw([area.width.0, 0.0, 0.0, area.height.0, area.x.0, area.y.0]);
         self.ops.push(Op::SetTransformationMatrix { matrix });
         self.ops.push(Op::UseXobject {
             id: XObjectId(picture_name(number)),
@@ -486,13 +480,8 @@ impl Shown {
 
 /// Lower left corner, width and height of a path that is one rectangle along the page's edges.
 fn upright_box(segments: &[Segment]) -> Option<(Point, f64, f64)> {
-    let [
-        Segment::Move(a),
-        Segment::Line(b),
-        Segment::Line(c),
-        Segment::Line(d),
-        Segment::Close,
-    ] = segments
+    let [Segment::Move(a), Segment::Line(b), Segment::Line(c), Segment::Line(d), Segment::Close] =
+        segments
     else {
         return None;
     };

@@ -5,6 +5,7 @@
 
 use super::codes::{Codes, FaceCodes};
 use super::content::{CODE_PLANE, font_name};
+use super::tags::int;
 use crate::page::model::FaceId;
 use crate::paper::Fault;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
@@ -49,7 +50,7 @@ fn add_face(file: &mut Document, codes: &FaceCodes) -> Result<ObjectId, Fault> {
         .map_err(|e| Fault::Font { face: id.postscript_name(), why: e.to_string() })?;
     let name = format!("{}+{}", tag(&program), id.postscript_name());
 
-    let length = program.len() as i64;
+    let length = int(program.len());
     let mut program = Stream::new(dictionary! { "Length1" => length }, program);
     pack(&mut program)?;
     let program = file.add_object(program);
@@ -102,9 +103,8 @@ fn tag(program: &[u8]) -> String {
 /// Measures of the face in thousandths of an em (ISO 32000-1, table 122).
 fn descriptor(id: FaceId, name: &str, program: ObjectId) -> Dictionary {
     let face = id.face();
-    let scale = |units: i16| {
-        (f64::from(units) * 1000.0 / f64::from(id.units_per_em())).round() as i64
-    };
+    let scale =
+        |units: i16| (f64::from(units) * 1000.0 / f64::from(id.units_per_em())).round() as i64;
     let bounds = face.global_bounding_box();
     // No table holds the stem; the usual estimate from the weight class is good enough for a value
     // that only matters where the embedded program is not used.

@@ -75,9 +75,8 @@ fn fixed(value: f64) -> [u8; 4] {
     ((value * 65536.0).round() as i32).to_be_bytes()
 }
 
-fn place(kind: &[u8; 4], values: [f64; 3]) -> Vec<u8> {
-    let mut tag = kind.to_vec();
-    tag.extend([0; 4]);
+fn place(values: [f64; 3]) -> Vec<u8> {
+    let mut tag = b"XYZ \0\0\0\0".to_vec();
     tag.extend(values.into_iter().flat_map(fixed));
     tag
 }
@@ -98,10 +97,9 @@ pub(super) fn srgb() -> Vec<u8> {
         let value = light(f64::from(step) / f64::from(CURVE - 1)) * 65535.0;
         curve.extend((value.round() as u16).to_be_bytes());
     }
-    let [red, green, blue] = colorants().map(|c| place(b"XYZ ", c));
+    let [red, green, blue] = colorants().map(place);
     // Tags that share data name the same place.
-    let blocks =
-        [description, rights, place(b"XYZ ", CONNECTION), red, green, blue, curve];
+    let blocks = [description, rights, place(CONNECTION), red, green, blue, curve];
     let tags: [(&[u8; 4], usize); 9] = [
         (b"desc", 0),
         (b"cprt", 1),

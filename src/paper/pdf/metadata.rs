@@ -2,7 +2,7 @@
 //! PDF/UA-1 and PDF/A-3b.
 
 use super::fonts::pack;
-use super::tags::text;
+use super::tags::{int, text};
 use crate::page::model::{Attachment, Document};
 use crate::paper::Fault;
 use lopdf::{Dictionary, Document as File, Object, ObjectId, Stream, StringFormat, dictionary};
@@ -113,10 +113,8 @@ pub(super) fn xmp(document: &Document) -> String {
     );
     if !about.author.is_empty() {
         let author = escape(&about.author);
-        let _ = writeln!(
-            x,
-            "<dc:creator><rdf:Seq><rdf:li>{author}</rdf:li></rdf:Seq></dc:creator>"
-        );
+        let _ =
+            writeln!(x, "<dc:creator><rdf:Seq><rdf:li>{author}</rdf:li></rdf:Seq></dc:creator>");
     }
     if !about.subject.is_empty() {
         let _ = writeln!(
@@ -135,10 +133,7 @@ pub(super) fn xmp(document: &Document) -> String {
     );
     if let Some([year, month, day]) = day(&about.date) {
         for property in ["CreateDate", "ModifyDate", "MetadataDate"] {
-            let _ = writeln!(
-                x,
-                "<xmp:{property}>{year}-{month}-{day}T00:00:00Z</xmp:{property}>"
-            );
+            let _ = writeln!(x, "<xmp:{property}>{year}-{month}-{day}T00:00:00Z</xmp:{property}>");
         }
     }
     x.push_str(
@@ -164,7 +159,7 @@ pub(super) fn attach(
     document: &Document,
     attachment: &Attachment,
 ) -> Result<ObjectId, Fault> {
-    let mut parameters = dictionary! { "Size" => attachment.bytes.len() as i64 };
+    let mut parameters = dictionary! { "Size" => int(attachment.bytes.len()) };
     if let Some(date) = pdf_date(&document.metadata.date) {
         parameters.set("ModDate", date);
     }

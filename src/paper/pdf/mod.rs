@@ -56,8 +56,7 @@ fn contents(document: &Document, codes: &Codes, pictures: &Pictures) -> Vec<Vec<
     drawn.pages =
         document.pages.iter().map(|page| content::page(document, page, codes, pictures)).collect();
     // The only warnings are those about faces without outlines, which is meant.
-    let mut made =
-        drawn.to_lopdf_document(&printpdf::PdfSaveOptions::default(), &mut Vec::new());
+    let mut made = drawn.to_lopdf_document(&printpdf::PdfSaveOptions::default(), &mut Vec::new());
     let pages: Vec<_> = made.page_iter().collect();
     let streams: Vec<_> = pages.iter().flat_map(|&page| made.get_page_contents(page)).collect();
     streams
@@ -106,7 +105,7 @@ fn assemble(
             "MediaBox" => sheet,
             "Resources" => resources,
             "Contents" => stream,
-            "StructParents" => index as i64,
+            "StructParents" => tags::int(index),
             // Annotations in the order of the tag tree.
             "Tabs" => "S",
         };
@@ -125,7 +124,7 @@ fn assemble(
     let kids: Vec<Object> = pages.iter().map(|&id| id.into()).collect();
     file.set_object(
         tree_id,
-        dictionary! { "Type" => "Pages", "Count" => kids.len() as i64, "Kids" => kids },
+        dictionary! { "Type" => "Pages", "Count" => tags::int(kids.len()), "Kids" => kids },
     );
 
     let structure = tags::add(file, document, &pages, &links);

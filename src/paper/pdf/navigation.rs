@@ -1,6 +1,6 @@
 //! Ways through the file: links, named places, outline, page labels.
 
-use super::tags::{rectangle, text};
+use super::tags::{int, rectangle, text};
 use crate::page::model::{Document, OutlineEntry};
 use lopdf::{Dictionary, Document as File, Object, ObjectId, dictionary};
 
@@ -29,7 +29,7 @@ pub(super) fn links(file: &mut File, document: &Document, pages: &[ObjectId]) ->
             // Printed with the page; all hidden flags off.
             "F" => 4,
             "Contents" => text(&link.contents),
-            "StructParent" => (pages.len() + number) as i64,
+            "StructParent" => int(pages.len() + number),
             "Dest" => place(document, pages, target.page, target.y),
         }
     };
@@ -63,7 +63,11 @@ fn name(name: &str) -> Object {
 
 /// Adds the outline, or nothing if it has no entry. Entries with others under them are open on the
 /// first level and shut below it.
-pub(super) fn outline(file: &mut File, document: &Document, pages: &[ObjectId]) -> Option<ObjectId> {
+pub(super) fn outline(
+    file: &mut File,
+    document: &Document,
+    pages: &[ObjectId],
+) -> Option<ObjectId> {
     if document.outline.is_empty() {
         return None;
     }
@@ -88,7 +92,7 @@ fn level(
     depth: usize,
 ) -> (ObjectId, ObjectId, i64) {
     let ids: Vec<ObjectId> = entries.iter().map(|_| file.new_object_id()).collect();
-    let mut shown = ids.len() as i64;
+    let mut shown = int(ids.len());
     for (index, entry) in entries.iter().enumerate() {
         let mut item = dictionary! {
             "Title" => text(&entry.title),
@@ -132,7 +136,7 @@ pub(super) fn labels(document: &Document) -> Dictionary {
             Some(n) if n > 0 => dictionary! { "S" => "D", "St" => i64::from(n) },
             _ => dictionary! { "P" => text(&page.label) },
         };
-        ranges.extend([Object::Integer(index as i64), label.into()]);
+        ranges.extend([Object::Integer(int(index)), label.into()]);
     }
     dictionary! { "Nums" => ranges }
 }

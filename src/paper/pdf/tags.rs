@@ -15,6 +15,11 @@ pub(super) fn text(value: &str) -> Object {
     }
 }
 
+/// A count or an index; every one here is the length of something in memory, or below it.
+pub(super) fn int(count: usize) -> i64 {
+    i64::try_from(count).unwrap_or(i64::MAX)
+}
+
 /// A rectangle of the model in the page's own coordinates: left, bottom, right, top.
 pub(super) fn rectangle(height: f64, area: &Rect) -> Object {
     let numbers = [area.x, height - area.bottom(), area.right(), height - area.y];
@@ -50,10 +55,10 @@ pub(super) fn add(
     let mut numbers = Vec::new();
     for (page, owners) in owners.into_iter().enumerate() {
         let owners = file.add_object(Object::Array(owners));
-        numbers.extend([Object::Integer(page as i64), owners.into()]);
+        numbers.extend([Object::Integer(int(page)), owners.into()]);
     }
     for (number, link) in document.links.iter().enumerate() {
-        let key = Object::Integer((pages.len() + number) as i64);
+        let key = Object::Integer(int(pages.len() + number));
         numbers.extend([key, nodes[link.node.0].into()]);
     }
     let parents = file.add_object(dictionary! { "Nums" => numbers });
@@ -63,7 +68,7 @@ pub(super) fn add(
             "Type" => "StructTreeRoot",
             "K" => nodes[0],
             "ParentTree" => parents,
-            "ParentTreeNextKey" => (pages.len() + links.len()) as i64,
+            "ParentTreeNextKey" => int(pages.len() + links.len()),
         },
     );
     root
@@ -97,11 +102,11 @@ fn element(
         .iter()
         .map(|kid| match *kid {
             Kid::Node(id) => nodes[id.0].into(),
-            Kid::Content { page, mcid } if Some(page) == home => Object::Integer(mcid as i64),
+            Kid::Content { page, mcid } if Some(page) == home => Object::Integer(int(mcid)),
             Kid::Content { page, mcid } => dictionary! {
                 "Type" => "MCR",
                 "Pg" => pages[page],
-                "MCID" => mcid as i64,
+                "MCID" => int(mcid),
             }
             .into(),
             Kid::Link(link) => dictionary! {

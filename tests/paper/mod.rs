@@ -1,0 +1,4 @@
+//! The writers, read back by other means than they were written.
+
+mod pdf;
+mod sample;
