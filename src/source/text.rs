@@ -54,16 +54,25 @@ impl Text {
     /// Line and column of a byte; a byte inside a character or past the end is taken back to the
     /// nearest place before it.
     pub fn place(&self, byte: usize) -> Place {
-        let byte = self.contents.floor_char_boundary(byte);
+        let byte = self.boundary(byte);
         let line = self.starts.partition_point(|start| *start <= byte);
         let start = self.starts[line - 1];
         Place { line, column: self.contents[start..byte].chars().count() + 1 }
     }
 
+    /// The last start of a character that isn't after `byte`.
+    fn boundary(&self, byte: usize) -> usize {
+        let mut byte = byte.min(self.contents.len());
+        while !self.contents.is_char_boundary(byte) {
+            byte -= 1;
+        }
+        byte
+    }
+
     /// What a span covers, cut to the text.
     pub fn slice(&self, span: Span) -> &str {
-        let end = self.contents.floor_char_boundary(span.end());
-        let start = self.contents.floor_char_boundary(span.start()).min(end);
+        let end = self.boundary(span.end());
+        let start = self.boundary(span.start()).min(end);
         &self.contents[start..end]
     }
 }

@@ -140,8 +140,9 @@ pub fn plain(value: f64, figures: usize) -> String {
     if value == 0.0 || !value.is_finite() {
         return if value == 0.0 { "0".to_owned() } else { value.to_string() };
     }
-    let magnitude = value.abs().log10().floor() as i32;
-    let decimals = usize::try_from(figures as i32 - 1 - magnitude).unwrap_or(0);
+    // Figures before the point: 3 for 100 to 999, 0 or less below one.
+    let before = value.abs().log10().floor() as isize + 1;
+    let decimals = usize::try_from(figures.cast_signed() - before).unwrap_or(0);
     let text = format!("{value:.decimals$}");
     trim(&text).to_owned()
 }

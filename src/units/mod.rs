@@ -2,7 +2,7 @@
 //!
 //! Takes numbers with a unit at the edges (the build file, tables), gives small `Copy` types that
 //! the compiler keeps apart, and text for paper. Inside, only this module knows what is stored:
-//! mm, N, MPa, kg, s, K, rad, V, A.
+//! mm, N, `MPa`, kg, s, K, rad, V, A.
 //!
 //! ```
 //! use rungsheet::units::{Area, Force, Length, Pressure};

@@ -3,7 +3,7 @@
 use super::{factors::PSI, mass::Density, motion::Speed};
 
 quantity! {
-    /// A pressure, a stress or a modulus; stored in MPa, which is N/mm².
+    /// A pressure, a stress or a modulus; stored in `MPa`, which is N/mm².
     Pressure, kind Pressure, shown "MPa" by to_mpa;
     "pascals": pa, to_pa, 1e-6;
     "hectopascals": hpa, to_hpa, 1e-4;
