@@ -1,2 +1,3 @@
 //! One test program, linked once.
+mod outside;
 mod paper;

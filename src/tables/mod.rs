@@ -1,1 +1,363 @@
-//! To be opened with its stage.
+//! Generic materials, fasteners, adhesives, cables and other things that come from a shop.
+//!
+//! Takes the table files under `templates/tables`; gives typed rows by class name, each with the
+//! standard or practice it rests on. Nothing here is a product. A reader's own rows, in the same
+//! format, are added with [`Tables::add_toml`] or put in one by one; a row of a known name takes
+//! its place. The sheet of the thing in hand always wins.
+//!
+//! ```
+//! use rungsheet::tables::Tables;
+//! use rungsheet::units::Length;
+//! let tables = Tables::builtin();
+//! let m6 = tables.thread("M6").unwrap();
+//! assert_eq!(m6.clearance.medium, Length::mm(6.6));
+//! let unknown = tables.section("aluminium-tube-25x25x4").unwrap_err();
+//! assert!(unknown.nearest.contains(&"aluminium-tube-25x25x2".to_owned()));
+//! ```
+mod adhesive;
+mod bolt_grade;
+mod cleaner;
+mod material;
+mod natural;
+mod primer;
+mod profile;
+mod rivet_nut;
+mod row;
+mod row_origin;
+mod section;
+mod table;
+mod tape;
+mod tapping_screw;
+mod thread;
+mod threadlocker;
+mod torque_factor;
+
+pub use adhesive::{Adhesive, AdhesiveClass, Cure, TapeForm};
+pub use bolt_grade::BoltGrade;
+pub use cleaner::Cleaner;
+pub use material::{Material, MaterialKind, Strength, ThinWall};
+pub use primer::Primer;
+pub use rivet_nut::RivetNut;
+pub use row::{Row, TableFault};
+pub use row_origin::{GivenBy, RowOrigin};
+pub use section::{Section, Shape};
+pub use table::{Entry, Table, Unknown};
+pub use tape::Tape;
+pub use tapping_screw::{Pilot, TappingScrew};
+pub use thread::{Clearance, Fit, KeyHead, Thread, Washer};
+pub use threadlocker::Threadlocker;
+pub use torque_factor::TorqueFactor;
+
+use std::collections::BTreeSet;
+use std::sync::OnceLock;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// A table file that comes with the program: its name and text.
+macro_rules! file {
+    ($name:literal) => {
+        ($name, include_str!(concat!("../../templates/tables/", $name)))
+    };
+}
+
+const FILES: &[(&str, &str)] = &[
+    file!("adhesives.toml"),
+    file!("bolts.toml"),
+    file!("materials.toml"),
+    file!("preparation.toml"),
+    file!("rivet-nuts.toml"),
+    file!("sections.toml"),
+    file!("tapes.toml"),
+    file!("tapping-screws.toml"),
+    file!("threads.toml"),
+];
+
+/// One table a kind of row, and the lookups by name.
+macro_rules! tables {
+    ($($(#[$doc:meta])* $field:ident: $row:ty, $find:ident;)*) => {
+        /// All tables.
+        #[derive(Clone, Debug, Default, PartialEq)]
+        pub struct Tables {
+            $($(#[$doc])* pub $field: Table<$row>,)*
+        }
+
+        impl Tables {
+            /// What a table file may hold: the keys of its rows.
+            pub const KINDS: &'static [&'static str] = &[$(<$row>::KIND),*];
+
+            $(
+                #[doc = concat!("The row of [`Self::", stringify!($field), "`] with that name.")]
+                ///
+                /// # Errors
+                /// [`Unknown`] with the nearest names.
+                pub fn $find(&self, name: &str) -> Result<&$row, Unknown> {
+                    self.$field.find(name)
+                }
+            )*
+
+            fn take(&mut self, key: &str, rows: &Rows<'_>, faults: &mut Vec<TableFault>) -> bool {
+                match key {
+                    $(<$row>::KIND => rows.read_into(&mut self.$field, faults),)*
+                    _ => return false,
+                }
+                true
+            }
+
+            /// Kind, name and origin of every row, kind by kind.
+            pub fn origins(&self) -> impl Iterator<Item = (&'static str, &str, &RowOrigin)> {
+                std::iter::empty()
+                    $(.chain(self.$field.iter().map(|row| {
+                        (<$row>::KIND, row.name(), row.origin())
+                    })))*
+            }
+        }
+    };
+}
+
+tables! {
+    /// Adhesives and sealants.
+    adhesives: Adhesive, adhesive;
+    /// Property classes of bolts.
+    bolt_grades: BoltGrade, bolt_grade;
+    /// Cleaners for bond faces.
+    cleaners: Cleaner, cleaner;
+    /// Materials.
+    materials: Material, material;
+    /// Primers and activators.
+    primers: Primer, primer;
+    /// Rivet nuts.
+    rivet_nuts: RivetNut, rivet_nut;
+    /// Bars and tubes.
+    sections: Section, section;
+    /// Foam tapes.
+    tapes: Tape, tape;
+    /// Tapping screws.
+    tapping_screws: TappingScrew, tapping_screw;
+    /// Screw threads.
+    threads: Thread, thread;
+    /// Threadlockers.
+    threadlockers: Threadlocker, threadlocker;
+    /// Torque factors K.
+    torque_factors: TorqueFactor, torque_factor;
+}
+
+/// The rows under one key of a file.
+struct Rows<'r> {
+    kind: &'static str,
+    items: &'r [Spanned<DeValue<'r>>],
+    given_by: &'r GivenBy,
+}
+
+impl Rows<'_> {
+    fn read_into<T: Entry>(&self, table: &mut Table<T>, faults: &mut Vec<TableFault>) {
+        let mut names = BTreeSet::new();
+        for item in self.items {
+            let DeValue::Table(fields) = item.get_ref() else {
+                faults.push(TableFault {
+                    row: self.kind.to_owned(),
+                    message: format!("a row of `{}` is a table of keys and values", self.kind),
+                    help: None,
+                    span: item.span(),
+                });
+                continue;
+            };
+            let mut row = Row::new(fields, item.span(), self.kind, self.given_by);
+            let read = T::read_all(&mut row);
+            let wrong = row.finish();
+            if !wrong.is_empty() {
+                faults.extend(wrong);
+                continue;
+            }
+            for entry in read {
+                if !names.insert(entry.name().to_ascii_lowercase()) {
+                    faults.push(TableFault {
+                        row: format!("{} {}", self.kind, entry.name()),
+                        message: "is given twice in this file".to_owned(),
+                        help: None,
+                        span: item.span(),
+                    });
+                }
+                table.add(entry);
+            }
+        }
+    }
+}
+
+impl Tables {
+    /// The tables that come with the program, read once.
+    ///
+    /// # Panics
+    /// Never: the files are part of the program, and a test reads every row of them.
+    pub fn builtin() -> &'static Self {
+        static BUILTIN: OnceLock<Tables> = OnceLock::new();
+        BUILTIN.get_or_init(|| {
+            let mut tables = Self::default();
+            for (name, text) in FILES {
+                let faults = tables.add_rows(text, &GivenBy::Program(name));
+                assert!(faults.is_empty(), "the built-in {name} is sound: {faults:?}");
+            }
+            tables
+        })
+    }
+
+    /// Adds a reader's rows, as `[[section]]` and the like; a row of a known name takes its place.
+    /// Rows with faults are left out, all faults of the text are given.
+    pub fn add_toml(&mut self, text: &str, name: &str) -> Vec<TableFault> {
+        self.add_rows(text, &GivenBy::Reader(name.to_owned()))
+    }
+
+    fn add_rows(&mut self, text: &str, given_by: &GivenBy) -> Vec<TableFault> {
+        let (file, errors) = DeTable::parse_recoverable(text);
+        let mut faults: Vec<TableFault> = errors
+            .iter()
+            .map(|error| TableFault {
+                row: "table file".to_owned(),
+                message: error.message().to_owned(),
+                help: None,
+                span: error.span().unwrap_or_default(),
+            })
+            .collect();
+        if !faults.is_empty() {
+            return faults;
+        }
+        for (key, value) in file.get_ref() {
+            let written: &str = key.get_ref();
+            let Some(kind) = Self::KINDS.iter().find(|kind| **kind == written) else {
+                let near =
+                    Self::KINDS.iter().min_by_key(|kind| strsim::osa_distance(kind, written));
+                faults.push(TableFault {
+                    row: "table file".to_owned(),
+                    message: format!("`{written}` is not a kind of row"),
+                    help: near.map(|kind| format!("the nearest kind is `{kind}`")),
+                    span: key.span(),
+                });
+                continue;
+            };
+            let DeValue::Array(items) = value.get_ref() else {
+                faults.push(TableFault {
+                    row: (*kind).to_owned(),
+                    message: format!("write rows as `[[{kind}]]`"),
+                    help: None,
+                    span: key.span(),
+                });
+                continue;
+            };
+            let known = self.take(kind, &Rows { kind, items, given_by }, &mut faults);
+            debug_assert!(known, "every kind has a table");
+        }
+        faults
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{FILES, GivenBy, Tables};
+    use crate::source::Seen;
+    use crate::units::{Length, Pressure};
+
+    #[test]
+    fn every_builtin_row_reads() {
+        let mut tables = Tables::default();
+        for (name, text) in FILES {
+            let faults = tables.add_rows(text, &GivenBy::Program(name));
+            assert!(faults.is_empty(), "{name}: {faults:#?}");
+        }
+        assert_eq!(&tables, Tables::builtin());
+    }
+
+    #[test]
+    fn every_row_has_a_source_and_a_plain_name() {
+        let mut count = 0;
+        for (kind, name, origin) in Tables::builtin().origins() {
+            assert!(origin.source.len() > 5, "{kind} {name}: source");
+            assert!(!origin.is_readers(), "{kind} {name}");
+            let plain = |c: char| c.is_ascii_alphanumeric() || "-./#".contains(c);
+            assert!(name.chars().all(plain), "{kind} {name}: letters");
+            count += 1;
+        }
+        assert!(count > 200, "{count}");
+    }
+
+    #[test]
+    fn names_stand_in_order_and_once() {
+        let tables = Tables::builtin();
+        let mut last = None;
+        for (kind, name, _) in tables.origins() {
+            if let Some((before_kind, before)) = last
+                && before_kind == kind
+            {
+                assert_eq!(
+                    super::natural::compare(before, name),
+                    std::cmp::Ordering::Less,
+                    "{kind} {before} {name}"
+                );
+            }
+            last = Some((kind, name));
+        }
+    }
+
+    #[test]
+    fn rows_name_rows_that_exist() {
+        let tables = Tables::builtin();
+        for section in &tables.sections {
+            assert!(tables.material(&section.material).is_ok(), "{}", section.name);
+        }
+        for nut in &tables.rivet_nuts {
+            assert!(tables.thread(&nut.thread).is_ok(), "{}", nut.name);
+            assert!(tables.material(&nut.material).is_ok(), "{}", nut.name);
+        }
+        for cleaner in &tables.cleaners {
+            for material in &cleaner.unfit_for {
+                assert!(tables.material(material).is_ok(), "{} {material}", cleaner.name);
+            }
+        }
+        for primer in &tables.primers {
+            for over in &primer.goes_under {
+                let known = tables.adhesive(over).is_ok()
+                    || tables.tape(over).is_ok()
+                    || tables.threadlocker(over).is_ok();
+                assert!(known, "{} {over}", primer.name);
+            }
+        }
+    }
+
+    #[test]
+    fn a_readers_row_takes_the_place_of_a_builtin_one() {
+        let mut tables = Tables::builtin().clone();
+        let own = "[[bolt-grade]]\nname = \"A2-70\"\nwords = \"mine\"\nmetal = \"stainless\"\n\
+                   ultimate = \"720 MPa\"\nyield = \"460 MPa\"\nproof-stress = \"460 MPa\"\n";
+        let faults = tables.add_toml(own, "mine.toml");
+        assert!(faults.is_empty(), "{faults:#?}");
+        let row = tables.bolt_grade("a2-70").expect("just added");
+        assert_eq!(row.proof, Pressure::mpa(460.0));
+        assert!(row.origin.is_readers());
+        assert_eq!(row.origin.seen, Seen::DataSheet);
+        assert_eq!(tables.bolt_grades.len(), Tables::builtin().bolt_grades.len());
+    }
+
+    #[test]
+    fn a_readers_faults_are_all_told_and_the_row_left_out() {
+        let mut tables = Tables::builtin().clone();
+        let own = "[[section]]\nname = \"mine\"\nshape = \"flat\"\na = 40\nt = \"4 kg\"\n\
+                   materal = \"steel-s235\"\n[[bolt-grade]]\nname = \"9.9\"\nwords = \"x\"\n\
+                   metal = \"steel\"\nultimate = 900\nyield = -1\nproof-stress = \"x\"\n\
+                   [[sections]]\n";
+        let faults = tables.add_toml(own, "mine.toml");
+        let told: Vec<String> = faults.iter().map(ToString::to_string).collect();
+        for part in ["`t`: ", "`material` is missing", "`materal` is not a key", "needs its unit"] {
+            assert!(told.iter().any(|fault| fault.contains(part)), "{part}: {told:#?}");
+        }
+        assert!(told.iter().any(|fault| fault.contains("`sections` is not a kind")), "{told:#?}");
+        assert!(tables.section("mine").is_err() && tables.bolt_grade("9.9").is_err());
+        for fault in &faults {
+            assert!(own.get(fault.span.clone()).is_some(), "{fault}");
+        }
+    }
+
+    #[test]
+    fn thin_walls_are_stronger_where_the_standard_says_so() {
+        let t66 = Tables::builtin().material("aluminium-6060-t66").expect("builtin");
+        assert_eq!(t66.strength_at(Length::mm(3.0)).proof, Pressure::mpa(160.0));
+        assert_eq!(t66.strength_at(Length::mm(4.0)).proof, Pressure::mpa(150.0));
+    }
+}

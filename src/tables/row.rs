@@ -7,7 +7,7 @@
 //! A bare number counts in the unit of its column. In a reader's file only lengths (in mm) may be
 //! bare; other quantities carry their unit, as in a build file.
 
-use super::origin::{Origin, Place};
+use super::row_origin::{GivenBy, RowOrigin};
 use crate::source::Seen;
 use crate::units::{self, Kind, Quantity, QuantityFault, Unit};
 use std::collections::{BTreeMap, BTreeSet};
@@ -39,7 +39,7 @@ pub struct Row<'r> {
     table: &'r DeTable<'r>,
     span: Range<usize>,
     kind: &'static str,
-    place: &'r Place,
+    given_by: &'r GivenBy,
     asked: BTreeSet<&'static str>,
     faults: Vec<TableFault>,
 }
@@ -49,14 +49,14 @@ impl<'r> Row<'r> {
         table: &'r DeTable<'r>,
         span: Range<usize>,
         kind: &'static str,
-        place: &'r Place,
+        given_by: &'r GivenBy,
     ) -> Self {
-        Self { table, span, kind, place, asked: BTreeSet::new(), faults: Vec::new() }
+        Self { table, span, kind, given_by, asked: BTreeSet::new(), faults: Vec::new() }
     }
 
     /// Reports keys that nobody asked for, and gives all faults.
     pub(super) fn finish(mut self) -> Vec<TableFault> {
-        for (key, _) in self.table.iter() {
+        for (key, _) in self.table {
             let written: &str = key.get_ref();
             if !self.asked.contains(written) {
                 let near = self
@@ -76,6 +76,12 @@ impl<'r> Row<'r> {
             _ => self.kind.to_owned(),
         };
         self.faults.push(TableFault { row: name, message, help, span });
+    }
+
+    /// Says that a value, though of the right kind, can't be.
+    pub fn refuse(&mut self, key: &'static str, why: &str) {
+        let span = self.table.get(key).map_or_else(|| self.span.clone(), Spanned::span);
+        self.fault(format!("`{key}`: {why}"), None, span);
     }
 
     fn value(&mut self, key: &'static str) -> Option<&'r Spanned<DeValue<'r>>> {
@@ -151,6 +157,12 @@ impl<'r> Row<'r> {
         self.exactly(key, value, read).unwrap_or([0.0; N])
     }
 
+    /// Numbers without a unit, `N` of them, as a list that may be missing.
+    pub fn maybe_numbers<const N: usize>(&mut self, key: &'static str) -> Option<[f64; N]> {
+        self.value(key)?;
+        Some(self.numbers(key))
+    }
+
     /// Lists of `N` numbers each.
     pub fn number_rows<const N: usize>(&mut self, key: &'static str) -> Vec<[f64; N]> {
         let mut rows = Vec::new();
@@ -190,12 +202,11 @@ impl<'r> Row<'r> {
     /// True or false; false where it is missing.
     pub fn flag(&mut self, key: &'static str) -> bool {
         let Some(value) = self.value(key) else { return false };
-        match value.get_ref() {
-            DeValue::Boolean(flag) => *flag,
-            _ => {
-                self.wrong(key, "true or false", value);
-                false
-            }
+        if let DeValue::Boolean(flag) = value.get_ref() {
+            *flag
+        } else {
+            self.wrong(key, "true or false", value);
+            false
         }
     }
 
@@ -205,6 +216,16 @@ impl<'r> Row<'r> {
             Some(value) => self.quantity_of(key, value, unit).unwrap_or(Q::from_stored(0.0)),
             None => Q::from_stored(0.0),
         }
+    }
+
+    /// A quantity that must be there and that something will be divided by.
+    pub fn quantity_above_zero<Q: Quantity>(&mut self, key: &'static str, unit: Unit) -> Q {
+        let quantity: Q = self.quantity(key, unit);
+        if quantity.stored() > 0.0 {
+            return quantity;
+        }
+        self.refuse(key, "must be above zero");
+        Q::from_stored(1.0)
     }
 
     /// A quantity that may be missing.
@@ -243,7 +264,7 @@ impl<'r> Row<'r> {
     pub fn quantity_list<Q: Quantity>(&mut self, key: &'static str, unit: Unit) -> Vec<Q> {
         let mut list = Vec::new();
         for item in self.items(key) {
-            list.extend(self.quantity_of(key, item, unit));
+            list.extend(self.quantity_of::<Q>(key, item, unit));
         }
         list
     }
@@ -254,7 +275,7 @@ impl<'r> Row<'r> {
         value: &Spanned<DeValue<'_>>,
         unit: Unit,
     ) -> Option<Q> {
-        let strict = matches!(self.place, Place::Reader(_))
+        let strict = matches!(self.given_by, GivenBy::Reader(_))
             && !matches!(Q::KIND, Kind::Length | Kind::Ratio);
         let read: Result<Q, QuantityFault> = match value.get_ref() {
             DeValue::String(text) => units::parse(text, (!strict).then_some(unit)),
@@ -344,7 +365,7 @@ impl<'r> Row<'r> {
             self.wrong(key, "a table", value);
             return None;
         };
-        let mut row = Row::new(table, value.span(), self.kind, self.place);
+        let mut row = Row::new(table, value.span(), self.kind, self.given_by);
         let inner = read(&mut row);
         for fault in row.finish() {
             self.fault(format!("`{key}`: {}", fault.message), fault.help, fault.span);
@@ -360,7 +381,7 @@ impl<'r> Row<'r> {
             return Vec::new();
         };
         let mut map = Vec::new();
-        for (name, number) in table.iter() {
+        for (name, number) in table {
             if let Some(number) = self.number_of(key, number) {
                 map.push((name.get_ref().to_string(), number));
             }
@@ -403,7 +424,7 @@ impl<'r> Row<'r> {
     }
 
     /// Source, how it is known, and note. A reader's row may leave out the first two.
-    pub fn origin(&mut self) -> Origin {
+    pub fn origin(&mut self) -> RowOrigin {
         const SEEN: &[(&str, Seen)] = &[
             ("verified", Seen::Verified),
             ("memory", Seen::Memory),
@@ -411,7 +432,7 @@ impl<'r> Row<'r> {
             ("computed", Seen::Computed),
             ("data-sheet", Seen::DataSheet),
         ];
-        let own = matches!(self.place, Place::Reader(_));
+        let own = matches!(self.given_by, GivenBy::Reader(_));
         let source = if own {
             self.maybe_words("source").unwrap_or_else(|| "the reader's own data".to_owned())
         } else {
@@ -433,7 +454,7 @@ impl<'r> Row<'r> {
             }
         }
         let note = self.maybe_words("note");
-        Origin { place: self.place.clone(), source, seen, columns, note }
+        RowOrigin { given_by: self.given_by.clone(), source, seen, columns, note }
     }
 }
 

@@ -1,8 +1,8 @@
 //! Rows of one kind, found by name.
 
 use super::natural;
-use super::origin::Origin;
 use super::row::Row;
+use super::row_origin::RowOrigin;
 use std::fmt;
 
 /// A kind of row: how it is read, and what it is called.
@@ -19,7 +19,7 @@ pub trait Entry: Sized {
     }
 
     /// Where it came from.
-    fn origin(&self) -> &Origin;
+    fn origin(&self) -> &RowOrigin;
 
     /// Reads one row. What is wrong is told to `row`; the value is then thrown away.
     fn read(row: &mut Row<'_>) -> Self;
@@ -104,7 +104,9 @@ impl<T: Entry> Table<T> {
         let mut near: Vec<(usize, &str)> = self
             .rows
             .iter()
-            .flat_map(|row| std::iter::once(row.name()).chain(row.also().iter().map(String::as_str)))
+            .flat_map(|row| {
+                std::iter::once(row.name()).chain(row.also().iter().map(String::as_str))
+            })
             .map(|known| (strsim::osa_distance(&lower, &known.to_ascii_lowercase()), known))
             .filter(|(steps, known)| *steps <= known.len().max(name.len()) / 2)
             .collect();

@@ -5,18 +5,18 @@ use std::collections::BTreeMap;
 
 /// Who put a row into the tables.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Place {
+pub enum GivenBy {
     /// The tables that come with the program; the file's name.
-    Builtin(&'static str),
+    Program(&'static str),
     /// The reader's own file or build file, by the name it was given under.
     Reader(String),
 }
 
 /// Where a row came from: who gave it, which publication, how well it is known.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Origin {
+pub struct RowOrigin {
     /// Who put the row in.
-    pub place: Place,
+    pub given_by: GivenBy,
     /// The standard, handbook or paper, or `common practice`.
     pub source: String,
     /// How the row as a whole is known.
@@ -27,7 +27,7 @@ pub struct Origin {
     pub note: Option<String>,
 }
 
-impl Origin {
+impl RowOrigin {
     /// How one column is known, by its name in the table file.
     pub fn seen_of(&self, column: &str) -> Seen {
         self.columns.get(column).copied().unwrap_or(self.seen)
@@ -35,6 +35,6 @@ impl Origin {
 
     /// Whether the row is the reader's own.
     pub const fn is_readers(&self) -> bool {
-        matches!(self.place, Place::Reader(_))
+        matches!(self.given_by, GivenBy::Reader(_))
     }
 }

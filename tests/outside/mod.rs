@@ -1,0 +1,2 @@
+//! Checks of the main job against published sources.
+mod tables;
