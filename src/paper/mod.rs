@@ -7,6 +7,9 @@
 
 mod fault;
 mod pdf;
+mod recover;
+mod zlib;
 
 pub use fault::Fault;
 pub use pdf::pdf;
+pub use recover::{Recovered, recover};

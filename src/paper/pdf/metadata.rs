@@ -5,6 +5,7 @@ use super::fonts::pack;
 use super::tags::{int, text};
 use crate::page::model::{Attachment, Document};
 use crate::paper::Fault;
+use crate::paper::zlib::stored;
 use lopdf::{Dictionary, Document as File, Object, ObjectId, Stream, StringFormat, dictionary};
 use sha2::{Digest, Sha256};
 use std::fmt::Write;
@@ -172,6 +173,12 @@ pub(super) fn attach(
         attachment.bytes.to_vec(),
     );
     pack(&mut stream)?;
+    if !stream.dict.has(b"Filter") {
+        // Packed in any case, for the checksum that packing brings: recovery holds it against what
+        // comes out.
+        stream.set_content(stored(&attachment.bytes));
+        stream.dict.set("Filter", "FlateDecode");
+    }
     let stream = file.add_object(stream);
     Ok(file.add_object(dictionary! {
         "Type" => "Filespec",
