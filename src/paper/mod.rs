@@ -7,9 +7,14 @@
 
 mod fault;
 mod pdf;
+mod picture;
+mod png;
 mod recover;
+mod svg;
 mod zlib;
 
 pub use fault::Fault;
 pub use pdf::pdf;
+pub use png::png_page;
 pub use recover::{Recovered, recover};
+pub use svg::{svg_drawing, svg_page};

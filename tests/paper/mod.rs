@@ -1,5 +1,7 @@
 //! The writers, read back by other means than they were written.
 
 mod pdf;
+mod png;
 mod recover;
 mod sample;
+mod svg;

@@ -1,7 +1,7 @@
 //! The PDF, read back with lopdf.
 
 use super::sample;
-use rungsheet::paper::{Fault, pdf};
+use rungsheet::paper::{Fault, pdf, png_page, svg_page};
 
 #[test]
 fn equal_documents_give_equal_bytes() {
@@ -29,7 +29,15 @@ fn samples_for_outside_checks() {
         let bytes = pdf(&document).expect("the samples are sound");
         assert!(bytes.len() < 10_000 * document.pages.len().max(3), "{name}: {}", bytes.len());
         if let Some(folder) = &folder {
-            std::fs::write(folder.join(name).with_extension("pdf"), bytes).expect("folder exists");
+            let write = |file: String, bytes: &[u8]| {
+                std::fs::write(folder.join(file), bytes).expect("the folder exists");
+            };
+            write(format!("{name}.pdf"), &bytes);
+            for (page, number) in document.pages.iter().zip(1..).take(2) {
+                write(format!("{name}-{number}.svg"), svg_page(page).as_bytes());
+                let picture = png_page(page, 100.0).expect("small enough");
+                write(format!("{name}-{number}.png"), &picture);
+            }
         }
     }
 }

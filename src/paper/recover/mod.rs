@@ -128,7 +128,10 @@ fn checked(file: &mut File, stream: &Stream) -> Result<Vec<u8>, Fault> {
         return Err(damaged);
     }
     // The library gives what it could unpack of a damaged stream; the checksum tells.
-    let packed = stream.dict.has(b"Filter") && !bytes.is_empty();
+    let packed = stream.dict.has(b"Filter");
+    if !packed && size.is_none() {
+        return Err(damaged);
+    }
     if packed && !stream.content.ends_with(&adler32(&bytes).to_be_bytes()) {
         return Err(damaged);
     }
