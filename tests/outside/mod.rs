@@ -1,2 +1,5 @@
 //! Checks of the main job against published sources.
+mod geometry;
+mod reference;
 mod tables;
+mod units;

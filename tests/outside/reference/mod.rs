@@ -1,0 +1,22 @@
+//! Values made by published libraries; `generate.py` beside this file tells how.
+
+/// The rows of a table under the line that tells what made it and the line of headings.
+pub fn rows(table: &'static str) -> Vec<Vec<&'static str>> {
+    let mut lines = table.lines();
+    let made = lines.next().expect("a first line");
+    assert!(made.starts_with("# made by generate.py: "), "the table tells its makers");
+    let width = lines.next().expect("a line of headings").split(',').count();
+    let rows: Vec<Vec<&str>> = lines.map(|line| line.split(',').collect()).collect();
+    assert!(!rows.is_empty() && rows.iter().all(|row| row.len() == width), "the table is whole");
+    rows
+}
+
+/// A cell as a number.
+pub fn number(cell: &str) -> f64 {
+    cell.parse().expect("the generator writes numbers")
+}
+
+/// Whether two numbers agree to a part of the greater, or both are next to nothing.
+pub fn near(ours: f64, theirs: f64, part: f64, least: f64) -> bool {
+    (ours - theirs).abs() <= (part * theirs.abs()).max(least)
+}
