@@ -76,6 +76,12 @@ impl Kind {
         Unit::ALL.iter().filter(move |unit| unit.kind == self)
     }
 
+    /// The unit of this kind with this name or symbol, for a key that names a unit alone.
+    pub fn unit(self, text: &str) -> Option<Unit> {
+        let tidy = super::parse::tidy_unit(text);
+        self.units().find(|unit| unit.is_written(&tidy)).copied()
+    }
+
     /// A way to write one, such as `12 mm`.
     pub fn example(self) -> String {
         let symbol = self.units().next().map_or("", |unit| unit.symbol);

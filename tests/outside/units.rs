@@ -9,9 +9,7 @@ use rungsheet::units::{
 
 /// One of a unit, as it is written in a build file, in SI units.
 fn one<Q: Quantity>(unit: &str, si: fn(Q) -> f64) -> f64 {
-    parse::<Q>(&format!("1 {unit}"), None)
-        .map(si)
-        .unwrap_or_else(|fault| panic!("1 {unit}: {fault}"))
+    parse::<Q>(&format!("1 {unit}"), None).map_or_else(|fault| panic!("1 {unit}: {fault}"), si)
 }
 
 /// The same, read as the kind of quantity with this name.

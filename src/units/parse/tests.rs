@@ -4,6 +4,7 @@ use crate::units::{
     Ratio, Speed, Temperature, TemperatureRise, display,
 };
 use proptest::prelude::*;
+use std::ops::Range;
 
 fn length(text: &str) -> Result<Length, QuantityFault> {
     parse(text, None)
@@ -73,6 +74,12 @@ fn a_bare_number_takes_the_unit_it_is_told() {
     assert!(Unit::MM.quantity::<Length>(f64::NAN).is_err());
     assert!(Unit::MM.quantity::<Length>(f64::INFINITY).is_err());
     assert!(Unit::KG.quantity::<Length>(1.0).is_err());
+}
+
+#[test]
+fn a_unit_can_be_named_alone() {
+    assert_eq!(Kind::Length.unit(" inches "), Some(Unit::INCH));
+    assert_eq!(Kind::Length.unit("kg"), None);
 }
 
 #[test]
