@@ -1,3 +1,4 @@
 //! One test program, linked once.
 mod outside;
 mod paper;
+mod cutting;

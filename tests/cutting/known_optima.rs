@@ -1,0 +1,23 @@
+//! Training instances with proven optima. The textbook ones are data as recalled; their optima and
+//! those of the workshop instances were proven by two other exact models (see each file's source).
+use rungsheet::compute::cutting::cut;
+
+use super::instance::all;
+use super::support::fault;
+
+#[test]
+fn every_instance_is_cut_at_its_least_cost_with_proof() {
+    let instances = all();
+    assert_eq!(instances.len(), 26);
+    for i in instances {
+        let plan = cut(&i.job).expect("instances are sound");
+        assert_eq!(fault(&i.job, &plan), None, "{}", i.name);
+        let total = plan.price();
+        if i.open {
+            assert!(total.value <= i.known, "{}: {} above the best known", i.name, total.value);
+        } else {
+            assert_eq!(total.value, i.known, "{}", i.name);
+            assert!(plan.proven(), "{}: bound {}", i.name, total.bound);
+        }
+    }
+}
