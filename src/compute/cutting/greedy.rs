@@ -3,6 +3,9 @@ use super::knapsack::fill;
 use super::problem::{Cutting, Pattern, Problem, gather};
 use super::relax::{Relaxation, relax, top_up};
 
+/// Steps that are spent on filling one bar.
+const ROUGH: u64 = 2_000;
+
 /// Fills bar after bar with the pattern that is worth most for its cost. `kinds` may be used; `None`
 /// if they do not hold all pieces.
 pub(super) fn greedy(problem: &Problem, values: &[i64], kinds: &[usize]) -> Option<Cutting> {
@@ -15,7 +18,7 @@ pub(super) fn greedy(problem: &Problem, values: &[i64], kinds: &[usize]) -> Opti
             if kind.limit == Some(0) {
                 continue;
             }
-            let mut f = fill(values, &rest.weights, &rest.demand, kind.cap);
+            let mut f = fill(values, &rest.weights, &rest.demand, kind.cap, ROUGH);
             top_up(&rest, kind.cap, &mut f.counts);
             let value: i128 = f
                 .counts
@@ -101,7 +104,13 @@ pub(super) fn best_greedy(problem: &Problem, relaxation: Option<&Relaxation>) ->
 }
 
 /// Rounds the relaxation bar by bar, solving it again for what remains.
-pub(super) fn dive(problem: &Problem, root: &Relaxation, work: &mut u64) -> Option<Cutting> {
+/// `None` when `limit` is reached before.
+pub(super) fn dive(
+    problem: &Problem,
+    root: &Relaxation,
+    work: &mut u64,
+    limit: u64,
+) -> Option<Cutting> {
     let mut rest = problem.clone();
     let mut bars: Vec<(Pattern, i64)> = Vec::new();
     let mut columns = root.columns.clone();
@@ -144,8 +153,11 @@ pub(super) fn dive(problem: &Problem, root: &Relaxation, work: &mut u64) -> Opti
             .filter(|p| rest.kinds[p.kind].limit != Some(0))
             .map(|p| Pattern { kind: p.kind, counts: keep.iter().map(|i| p.counts[*i]).collect() })
             .collect();
-        let r = relax(&again, &start);
+        let r = relax(&again, &start, limit.saturating_sub(*work));
         *work += r.work;
+        if *work > limit {
+            return None;
+        }
         columns = r
             .columns
             .into_iter()

@@ -1,16 +1,18 @@
 //! Fullest pattern for given values: bounded knapsack, exact where the work allows.
 
-/// Steps of the tree search before the table takes over.
-const TREE_STEPS: u64 = 60_000;
+/// Steps of the tree search that are always affordable.
+pub(super) const STEPS: u64 = 60_000;
 /// Cells of the table.
 const CELLS: i64 = 16_384;
 
-/// The best filling found and a bound for any filling.
+/// The best filling found.
 pub(super) struct Fill {
     /// Value of `counts`.
     pub(super) value: i64,
-    /// No filling is worth more; equal to `value` if the search was complete.
-    pub(super) upper: i64,
+    /// Whether the search was complete, so that no filling is worth more.
+    pub(super) complete: bool,
+    /// Steps that the search took.
+    pub(super) steps: u64,
     /// Pieces of each kind.
     pub(super) counts: Vec<i64>,
 }
@@ -25,6 +27,7 @@ struct Search<'a> {
     best: i64,
     best_counts: Vec<i64>,
     steps: u64,
+    most_steps: u64,
 }
 
 impl Search<'_> {
@@ -33,7 +36,7 @@ impl Search<'_> {
             self.best = value;
             self.best_counts.clone_from(&self.now);
         }
-        if at == self.order.len() || room < self.lightest_after[at] || self.steps > TREE_STEPS {
+        if at == self.order.len() || room < self.lightest_after[at] || self.steps > self.most_steps {
             return;
         }
         self.steps += 1;
@@ -62,8 +65,15 @@ impl Search<'_> {
 }
 
 /// Finds counts (at most `demand`) of weight at most `cap` with the greatest value. Values are zero
-/// or more and their sums stay inside 64 bits; weights are more than zero.
-pub(super) fn fill(values: &[i64], weights: &[i64], demand: &[i64], cap: i64) -> Fill {
+/// or more and their sums stay inside 64 bits; weights are more than zero. After `most_steps` the best
+/// so far is returned.
+pub(super) fn fill(
+    values: &[i64],
+    weights: &[i64],
+    demand: &[i64],
+    cap: i64,
+    most_steps: u64,
+) -> Fill {
     let mut order: Vec<usize> = (0..values.len())
         .filter(|i| values[*i] > 0 && demand[*i] > 0 && weights[*i] <= cap)
         .collect();
@@ -88,18 +98,20 @@ pub(super) fn fill(values: &[i64], weights: &[i64], demand: &[i64], cap: i64) ->
         best: 0,
         best_counts: vec![0; values.len()],
         steps: 0,
+        most_steps,
     };
     search.go(0, cap, 0);
-    let upper = if search.steps > TREE_STEPS {
-        table_bound(values, weights, demand, cap).max(search.best)
-    } else {
-        search.best
-    };
-    Fill { value: search.best, upper, counts: search.best_counts }
+    Fill {
+        value: search.best,
+        complete: search.steps <= most_steps,
+        steps: search.steps,
+        counts: search.best_counts,
+    }
 }
 
-/// Bound by a table over a coarse grid: weights are rounded down, so nothing that fits is lost.
-fn table_bound(values: &[i64], weights: &[i64], demand: &[i64], cap: i64) -> i64 {
+/// No filling is worth more than this: a table over a coarse grid, weights rounded down, so nothing
+/// that fits is lost.
+pub(super) fn table_bound(values: &[i64], weights: &[i64], demand: &[i64], cap: i64) -> i64 {
     let grid = cap / CELLS + 1;
     let cells = usize::try_from(cap / grid).expect("at most CELLS");
     let mut best = vec![0_i64; cells + 1];
@@ -129,8 +141,8 @@ mod tests {
 
     #[test]
     fn finds_the_fullest_bar() {
-        let f = fill(&[10, 7, 3], &[6, 4, 2], &[1, 2, 1], 10);
-        assert_eq!((f.value, f.upper), (17, 17));
+        let f = fill(&[10, 7, 2], &[6, 4, 2], &[1, 2, 1], 10, STEPS);
+        assert_eq!((f.value, f.complete), (17, true));
         assert_eq!(f.counts, [1, 1, 0]);
     }
 
@@ -140,7 +152,7 @@ mod tests {
         let weights: Vec<i64> = (0..12).map(|i| 900 + (i * 7919) % 3001).collect();
         let demand = vec![3; 12];
         for cap in [5_000, 9_999, 40_000, 1_000_000] {
-            let tree = fill(&values, &weights, &demand, cap);
+            let tree = fill(&values, &weights, &demand, cap, STEPS);
             assert!(table_bound(&values, &weights, &demand, cap) >= tree.value);
         }
     }

@@ -6,14 +6,36 @@ use super::problem::{Cutting, Pattern, Problem};
 use super::relax::{Relaxation, relax};
 use super::search::{Aim, Choice, Column, Row, search};
 use super::simplex::Sense;
+use super::wide;
 
 /// Patterns that a first attempt may list; later attempts may list more.
 const FIRST_LIST: usize = 6_000;
 const LONGEST_LIST: usize = 200_000;
+/// More kinds of piece than this are planned without a search for proof.
+const MANY: usize = 200;
+
+/// Bars cut alike: how many of which kinds of piece each holds.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Load {
+    pub(super) kind: usize,
+    pub(super) pieces: Vec<(usize, i64)>,
+    pub(super) times: i64,
+}
+
+fn loads(cutting: Cutting) -> Vec<Load> {
+    cutting
+        .into_iter()
+        .map(|(p, times)| Load {
+            kind: p.kind,
+            pieces: p.counts.into_iter().enumerate().filter(|(_, c)| *c > 0).collect(),
+            times,
+        })
+        .collect()
+}
 
 /// A cutting with what is shown about it.
 pub(super) struct Solved {
-    pub(super) cutting: Cutting,
+    pub(super) bars: Vec<Load>,
     pub(super) cost_bound: i64,
     pub(super) leftover_bound: i64,
     pub(super) set_ups_bound: i64,
@@ -97,7 +119,7 @@ fn least_cost(
             pieces: problem.demand.len(),
             groups: problem.kinds.len(),
         };
-        let aim = Aim { cutoff: target, lift: &lift, any: false, work: limit - *work };
+        let aim = Aim { cutoff: target, lift: &lift, any: false, work: limit.saturating_sub(*work) };
         let out = search(&choice, &aim);
         *work += out.work;
         nodes += out.nodes;
@@ -185,7 +207,7 @@ fn longest_leftover(
             groups: 2 * problem.kinds.len(),
         };
         let lift = |c: i64| c;
-        let aim = Aim { cutoff: cost + 1, lift: &lift, any: true, work: limit - *work };
+        let aim = Aim { cutoff: cost + 1, lift: &lift, any: true, work: limit.saturating_sub(*work) };
         let out = search(&choice, &aim);
         *work += out.work;
         nodes += out.nodes;
@@ -291,13 +313,16 @@ fn fewest_set_ups(
 
 /// Solves one section. `None` if no plan was found (all stock is limited, and too short or too hard).
 pub(super) fn solve(problem: &Problem, limit: u64) -> Option<Solved> {
+    if problem.weights.len() > MANY {
+        return wide::solve(problem, limit);
+    }
     let mut work = 0;
-    let root = relax(problem, &[]);
+    let root = relax(problem, &[], limit);
     work += root.work;
     let mut start = best_greedy(problem, Some(&root))?;
     let costs = Costs::new(problem, problem.cost(&start));
     if costs.at_least(root.bound()) < problem.cost(&start) {
-        if let Some(d) = dive(problem, &root, &mut work) {
+        if let Some(d) = dive(problem, &root, &mut work, limit / 4) {
             if (problem.cost(&d), &d) < (problem.cost(&start), &start) {
                 start = d;
             }
@@ -311,7 +336,7 @@ pub(super) fn solve(problem: &Problem, limit: u64) -> Option<Solved> {
             leftover_bound: hopes,
             set_ups_bound: 1,
             cost_bound: cost.bound,
-            cutting: cost.cutting,
+            bars: loads(cost.cutting),
             nodes: [cost.nodes, 0, 0],
         });
     }
@@ -322,7 +347,7 @@ pub(super) fn solve(problem: &Problem, limit: u64) -> Option<Solved> {
     let until = left(work, 8);
     let (cutting, set_ups_bound, most) = fewest_set_ups(problem, &root, cutting, &mut work, until);
     Some(Solved {
-        cutting,
+        bars: loads(cutting),
         cost_bound: cost.bound,
         leftover_bound,
         set_ups_bound,

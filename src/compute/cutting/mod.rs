@@ -26,6 +26,7 @@ mod relax;
 mod search;
 mod section;
 mod simplex;
+mod wide;
 
 pub use error::CuttingError;
 pub use job::{Job, MOST_LENGTH, MOST_PIECES, MOST_PRICE, Piece, Section, Stock};

@@ -1,7 +1,7 @@
 //! Lower bound by column generation, made exact in integers, with dual values that show which
 //! patterns a better plan can hold (Gilmore and Gomory 1961; Lagrangian bound of the proper
 //! relaxation: no pattern holds more of a piece than is asked for).
-use super::knapsack::fill;
+use super::knapsack::{STEPS, fill, table_bound};
 use super::problem::{Pattern, Problem};
 use super::simplex::{Program, Sense};
 
@@ -57,8 +57,9 @@ pub(super) fn top_up(problem: &Problem, cap: i64, counts: &mut [i64]) {
     }
 }
 
-/// Solves the relaxation; `start` are patterns to begin with, cut down to the demand.
-pub(super) fn relax(problem: &Problem, start: &[Pattern]) -> Relaxation {
+/// Solves the relaxation; `start` are patterns to begin with, cut down to the demand. When `work` is
+/// used up the bound is that of the columns so far.
+pub(super) fn relax(problem: &Problem, start: &[Pattern], work: u64) -> Relaxation {
     let n = problem.weights.len();
     let largest = problem.kinds.iter().map(|k| k.cost).max().unwrap_or(0);
     let scale = scale_for(largest);
@@ -112,70 +113,78 @@ pub(super) fn relax(problem: &Problem, start: &[Pattern]) -> Relaxation {
         solution: Vec::new(),
         work: 0,
     };
-    for _ in 0..ROUNDS {
+    for round in 0.. {
         program.solve();
         let duals = program.duals();
-        let mut values: Vec<i64> = duals[..n]
+        let values: Vec<i64> = duals[..n]
             .iter()
             .map(|y| (y * scale as f64).floor().clamp(0.0, (1_i64 << 46) as f64) as i64)
             .collect();
-        let mut improved = false;
-        // Unlimited kinds must not be worth more than they cost: shrink all values until so.
-        let (mut top, mut bottom) = (1_i128, 1_i128);
-        let mut upper = vec![0; problem.kinds.len()];
+        let mut fills = Vec::new();
         let mut fresh: Vec<Pattern> = Vec::new();
         for (k, kind) in problem.kinds.iter().enumerate() {
-            let f = fill(&values, &problem.weights, &problem.demand, kind.cap);
-            upper[k] = f.upper;
-            program.work += 2_000;
-            let price = kind.cost * scale;
+            let f = fill(&values, &problem.weights, &problem.demand, kind.cap, STEPS);
+            program.work += 200 + 8 * f.steps;
             let row = limit_row[k].map_or(0.0, |r| duals[r].min(0.0));
-            let slack = price - (row * scale as f64) as i64;
+            let slack = kind.cost * scale - (row * scale as f64) as i64;
             if f.value > slack + scale / 100_000 + 64 {
-                let mut counts = f.counts;
+                let mut counts = f.counts.clone();
                 top_up(problem, kind.cap, &mut counts);
                 let p = Pattern { kind: k, counts };
                 if !columns.contains(&p) && !fresh.contains(&p) {
                     fresh.push(p);
-                    improved = true;
                 }
             }
-            if kind.limit.is_none()
-                && f.upper > price
-                && i128::from(price) * bottom < top * i128::from(f.upper)
-            {
-                (top, bottom) = (i128::from(price), i128::from(f.upper));
-            }
+            fills.push(f);
+        }
+        if fresh.is_empty() || round == ROUNDS || program.work > work {
+            let upper: Vec<i64> = fills
+                .iter()
+                .zip(&problem.kinds)
+                .map(|(f, kind)| {
+                    if f.complete {
+                        f.value
+                    } else {
+                        table_bound(&values, &problem.weights, &problem.demand, kind.cap)
+                            .max(f.value)
+                    }
+                })
+                .collect();
+            make_certain(problem, values, &upper, &mut best);
+            break;
         }
         for p in fresh {
             add(&mut program, &mut columns, p);
         }
-        if top < bottom {
-            for v in &mut values {
-                *v = (i128::from(*v) * top / bottom) as i64;
-            }
-        }
-        let mut relief = vec![0; problem.kinds.len()];
-        let mut bound: i128 =
-            values.iter().zip(&problem.demand).map(|(v, d)| i128::from(*v) * i128::from(*d)).sum();
-        for (k, kind) in problem.kinds.iter().enumerate() {
-            if kind.limit.is_some() {
-                relief[k] = (kind.cost * scale - upper[k]).min(0);
-                bound += i128::from(relief[k]) * i128::from(problem.most(k));
-            }
-        }
-        if bound > best.bound_scaled {
-            best.bound_scaled = bound;
-            best.values = values;
-            best.relief = relief;
-        }
-        if !improved {
-            break;
-        }
     }
-    program.solve();
     best.solution = program.solution();
     best.columns = columns;
     best.work = program.work;
     best
+}
+
+/// Turns values into ones that hold in integers; `upper` bounds what a bar of each kind is worth.
+fn make_certain(problem: &Problem, values: Vec<i64>, upper: &[i64], out: &mut Relaxation) {
+    let scale = out.scale;
+    // Unlimited kinds must not be worth more than they cost: shrink all values until so.
+    let (mut top, mut bottom) = (1_i128, 1_i128);
+    for (kind, upper) in problem.kinds.iter().zip(upper) {
+        let (price, upper) = (i128::from(kind.cost * scale), i128::from(*upper));
+        if kind.limit.is_none() && upper > price && price * bottom < top * upper {
+            (top, bottom) = (price, upper);
+        }
+    }
+    out.values = values.iter().map(|v| (i128::from(*v) * top / bottom) as i64).collect();
+    out.bound_scaled = out
+        .values
+        .iter()
+        .zip(&problem.demand)
+        .map(|(v, d)| i128::from(*v) * i128::from(*d))
+        .sum();
+    for (k, (kind, upper)) in problem.kinds.iter().zip(upper).enumerate() {
+        if kind.limit.is_some() {
+            out.relief[k] = (kind.cost * scale - upper).min(0);
+            out.bound_scaled += i128::from(out.relief[k]) * i128::from(problem.most(k));
+        }
+    }
 }

@@ -210,7 +210,7 @@ fn plan(section: &Section, work_limit: u64) -> Result<SectionPlan, CuttingError>
     add_phantom(&mut problem);
     let failed = |proven| CuttingError::NotEnoughStock { section: section.name.clone(), proven };
     let solved = solve(&problem, work_limit).ok_or_else(|| failed(false))?;
-    if solved.cutting.iter().any(|(p, _)| p.kind >= real) {
+    if solved.bars.iter().any(|b| b.kind >= real) {
         // The phantom costs more than all real stock: a bound that high proves that it is needed.
         return Err(failed(solved.cost_bound >= problem.kinds[real].cost));
     }
@@ -242,14 +242,14 @@ fn write(
     measure: Measure,
     remarks: Vec<Remark>,
 ) -> SectionPlan {
-    let cost = problem.cost(&solved.cutting);
-    let leftover = problem.longest_leftover(&solved.cutting);
-    let set_ups = solved.cutting.len();
-    let mut patterns = solved.cutting;
+    let cost = solved.bars.iter().map(|b| problem.kinds[b.kind].cost * b.times).sum();
+    let set_ups = solved.bars.len();
+    let mut loads = solved.bars;
     // Long pieces first over the whole job: what goes wrong with one can still be made good.
-    patterns.sort_by(|(a, _), (b, _)| {
-        b.counts.cmp(&a.counts).then(problem.kinds[a.kind].cap.cmp(&problem.kinds[b.kind].cap))
-            .then(a.kind.cmp(&b.kind))
+    // Kinds of piece are numbered from the heaviest; the fuller bar comes first among equals.
+    loads.sort_by_cached_key(|b| {
+        let pieces: Vec<(usize, i64)> = b.pieces.iter().map(|(i, n)| (*i, -n)).collect();
+        (pieces, problem.kinds[b.kind].cap, b.kind)
     });
     let mut names: Vec<std::slice::Iter<&str>> = types.values().map(|ids| ids.iter()).collect();
     let mut bars_of: Vec<Box<dyn Iterator<Item = &Stock>>> = kinds
@@ -262,22 +262,28 @@ fn write(
         })
         .collect();
     let mut bars = Vec::new();
-    for (set_up, (pattern, times)) in patterns.iter().enumerate() {
-        for _ in 0..*times {
-            let stock = bars_of[pattern.kind].next().expect("limits are kept");
+    let keys: Vec<&(i64, i64, i64)> = types.keys().collect();
+    let mut longest = 0;
+    for (set_up, load) in loads.iter().enumerate() {
+        // Longest first: a piece of more weight may be shorter when its mitres take more.
+        let mut order = load.pieces.clone();
+        order.sort_by_key(|(i, _)| (keys[*i].1, *i));
+        for _ in 0..load.times {
+            let stock = bars_of[load.kind].next().expect("limits are kept");
             let mut at = stock.trim_start;
             let mut cuts = Vec::new();
             let mut pieces = 0;
-            for ((key, count), name) in types.keys().zip(&pattern.counts).zip(&mut names) {
+            for (i, count) in &order {
+                let (weight, length) = (-keys[*i].0, -keys[*i].1);
                 for _ in 0..*count {
-                    let to = at - key.1;
-                    let piece = (*name.next().expect("demand is met exactly")).to_owned();
-                    cuts.push(Cut { piece, from: at, to });
-                    at -= key.0;
-                    pieces -= key.1;
+                    let piece = (*names[*i].next().expect("demand is met exactly")).to_owned();
+                    cuts.push(Cut { piece, from: at, to: at + length });
+                    at += weight;
+                    pieces += length;
                 }
             }
-            let leftover = problem.leftover(pattern.kind, &pattern.counts);
+            let leftover = (stock.length - stock.trim_end - at).max(0);
+            longest = longest.max(leftover);
             bars.push(Bar {
                 stock: stock.id.clone(),
                 length: stock.length,
@@ -298,7 +304,7 @@ fn write(
         measure,
         cost: Proof { value: cost, bound: solved.cost_bound, nodes: solved.nodes[0] },
         leftover: Proof {
-            value: leftover,
+            value: longest,
             bound: solved.leftover_bound,
             nodes: solved.nodes[1],
         },
