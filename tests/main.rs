@@ -1,4 +1,4 @@
 //! One test program, linked once.
+mod cutting;
 mod outside;
 mod paper;
-mod cutting;

@@ -13,11 +13,15 @@ fn within(kinds: i64, count: usize, gap: f64) {
             extra: 0,
         })
         .collect();
-    let mut job = job(300, pieces, vec![
-        stock("new-4000", 400_000, 2_100, None),
-        stock("new-6000", 600_000, 2_950, None),
-        stock("left", 150_000, 0, Some(3)),
-    ]);
+    let mut job = job(
+        300,
+        pieces,
+        vec![
+            stock("new-4000", 400_000, 2_100, None),
+            stock("new-6000", 600_000, 2_950, None),
+            stock("left", 150_000, 0, Some(3)),
+        ],
+    );
     job.work_limit = 20_000_000;
     let plan = cut(&job).expect("a plan");
     assert_eq!(fault(&job, &plan), None);

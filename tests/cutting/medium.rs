@@ -19,7 +19,11 @@ fn agrees_with_another_solver_in_cost_and_leftover() {
         let mut pieces = Vec::new();
         for p in j["parts"].as_array().expect("a list of parts") {
             for _ in 0..int(&p[1]) {
-                pieces.push(Piece { id: format!("p{}", pieces.len()), length: int(&p[0]), extra: 0 });
+                pieces.push(Piece {
+                    id: format!("p{}", pieces.len()),
+                    length: int(&p[0]),
+                    extra: 0,
+                });
             }
         }
         let stock = j["stock"].as_array().expect("a list of stock");

@@ -1,8 +1,8 @@
 //! Cutting of linear stock and sheets.
 mod instance;
 mod known_optima;
-mod laws;
 mod large;
+mod laws;
 mod medium;
 mod refusals;
 mod small;

@@ -190,10 +190,11 @@ fn more_pieces_than_the_limit_are_refused() {
 fn without_proof_the_gap_is_told() {
     // Work for nothing but the first plan: a plan and a bound below it still come back.
     let pieces = (0..30).map(|n| piece(&format!("p{n}"), 20_011 + n * 1_117)).collect();
-    let mut job = job(300, pieces, vec![
-        stock("short", 100_000, 997, None),
-        stock("long", 163_000, 1_543, None),
-    ]);
+    let mut job = job(
+        300,
+        pieces,
+        vec![stock("short", 100_000, 997, None), stock("long", 163_000, 1_543, None)],
+    );
     job.work_limit = 0;
     let plan = cut(&job).expect("a plan without proof");
     assert_eq!(fault(&job, &plan), None);

@@ -24,7 +24,14 @@ fn choose(job: &Job, bars: &[Vec<i64>], at: usize, kinds: &mut Vec<usize>, best:
             let mut sorted = b.clone();
             sorted.sort_unstable();
             // Stock of equal length, trim and price is one kind.
-            different.insert((s.length, s.trim_start, s.trim_end, s.price, s.limit.is_some(), sorted));
+            different.insert((
+                s.length,
+                s.trim_start,
+                s.trim_end,
+                s.price,
+                s.limit.is_some(),
+                sorted,
+            ));
         }
         let this = (cost, -longest, different.len());
         if best.is_none_or(|b| this < b) {
@@ -32,8 +39,7 @@ fn choose(job: &Job, bars: &[Vec<i64>], at: usize, kinds: &mut Vec<usize>, best:
         }
         return;
     }
-    let need: i64 =
-        bars[at].iter().sum::<i64>() + section.kerf * (bars[at].len() as i64 - 1);
+    let need: i64 = bars[at].iter().sum::<i64>() + section.kerf * (bars[at].len() as i64 - 1);
     for (k, s) in section.stock.iter().enumerate() {
         let used = kinds.iter().filter(|u| **u == k).count();
         let fits = need <= s.length - s.trim_start - s.trim_end;
@@ -70,8 +76,8 @@ fn agrees_with_trying_everything() {
         let top = random.within(30, 60);
         let mut stock = Vec::new();
         for k in 0..random.within(1, 3) {
-            let limit = (random.within(0, 2) == 0 || round % 6 == 5)
-                .then(|| random.within(1, 2) as u32);
+            let limit =
+                (random.within(0, 2) == 0 || round % 6 == 5).then(|| random.within(1, 2) as u32);
             stock.push(Stock {
                 id: format!("s{k}"),
                 length: random.within(top / 2, top),

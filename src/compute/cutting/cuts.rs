@@ -26,18 +26,14 @@ impl Cut {
 
     /// Coefficient of a column with these entries.
     pub(super) fn coefficient(&self, entries: &[(usize, i64)]) -> i64 {
-        let sum: i64 = entries
-            .iter()
-            .filter_map(|(r, a)| self.numerators.get(*r).map(|u| u * a))
-            .sum();
+        let sum: i64 =
+            entries.iter().filter_map(|(r, a)| self.numerators.get(*r).map(|u| u * a)).sum();
         ceil_div(sum, self.den)
     }
 
     fn violation(&self, columns: &[Column], solution: &[(usize, f64)]) -> f64 {
-        let lhs: f64 = solution
-            .iter()
-            .map(|(j, x)| self.coefficient(&columns[*j].entries) as f64 * x)
-            .sum();
+        let lhs: f64 =
+            solution.iter().map(|(j, x)| self.coefficient(&columns[*j].entries) as f64 * x).sum();
         self.rhs as f64 - lhs
     }
 }
@@ -104,9 +100,7 @@ pub(super) fn separate(
             }
         }
     }
-    found.sort_by(|a, b| {
-        b.0.total_cmp(&a.0).then_with(|| a.1.numerators.cmp(&b.1.numerators))
-    });
+    found.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.numerators.cmp(&b.1.numerators)));
     found.truncate(12);
     found.into_iter().map(|(_, c)| c).collect()
 }

@@ -84,7 +84,10 @@ pub(super) fn best_greedy(problem: &Problem, relaxation: Option<&Relaxation>) ->
     if bought.len() > 1 {
         for b in &bought {
             choices.push(
-                all.iter().copied().filter(|k| k == b || problem.kinds[*k].limit.is_some()).collect(),
+                all.iter()
+                    .copied()
+                    .filter(|k| k == b || problem.kinds[*k].limit.is_some())
+                    .collect(),
             );
         }
     }

@@ -36,7 +36,8 @@ impl Search<'_> {
             self.best = value;
             self.best_counts.clone_from(&self.now);
         }
-        if at == self.order.len() || room < self.lightest_after[at] || self.steps > self.most_steps {
+        if at == self.order.len() || room < self.lightest_after[at] || self.steps > self.most_steps
+        {
             return;
         }
         self.steps += 1;

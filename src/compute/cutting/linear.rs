@@ -94,8 +94,7 @@ fn least_cost(
         let mut target = upper;
         let patterns = loop {
             // Plans that cost less than `target` hold patterns of this gap at most.
-            let gap =
-                i128::from(target - 1) * i128::from(root.scale) - root.bound_scaled;
+            let gap = i128::from(target - 1) * i128::from(root.scale) - root.bound_scaled;
             if let Some(p) = list(problem, root, &wanted, gap, most, work) {
                 break Some(p);
             }
@@ -119,7 +118,8 @@ fn least_cost(
             pieces: problem.demand.len(),
             groups: problem.kinds.len(),
         };
-        let aim = Aim { cutoff: target, lift: &lift, any: false, work: limit.saturating_sub(*work) };
+        let aim =
+            Aim { cutoff: target, lift: &lift, any: false, work: limit.saturating_sub(*work) };
         let out = search(&choice, &aim);
         *work += out.work;
         nodes += out.nodes;
@@ -156,13 +156,8 @@ fn longest_leftover(
     let gap = i128::from(cost) * i128::from(root.scale) - root.bound_scaled;
     let mut found = problem.longest_leftover(&best);
     let lightest = problem.weights.iter().copied().min().unwrap_or(0);
-    let mut bound = problem
-        .kinds
-        .iter()
-        .map(|k| k.cap - problem.kerf - lightest)
-        .max()
-        .unwrap_or(0)
-        .max(found);
+    let mut bound =
+        problem.kinds.iter().map(|k| k.cap - problem.kerf - lightest).max().unwrap_or(0).max(found);
     let Some(base) = list(problem, root, &undominated(problem), gap, LONGEST_LIST / 8, work) else {
         return (best, bound, nodes);
     };
@@ -207,7 +202,8 @@ fn longest_leftover(
             groups: 2 * problem.kinds.len(),
         };
         let lift = |c: i64| c;
-        let aim = Aim { cutoff: cost + 1, lift: &lift, any: true, work: limit.saturating_sub(*work) };
+        let aim =
+            Aim { cutoff: cost + 1, lift: &lift, any: true, work: limit.saturating_sub(*work) };
         let out = search(&choice, &aim);
         *work += out.work;
         nodes += out.nodes;
@@ -290,12 +286,8 @@ fn fewest_set_ups(
             meaning.push((p.clone(), times));
         }
     }
-    let choice = Choice {
-        columns,
-        rows,
-        pieces: problem.demand.len(),
-        groups: problem.kinds.len(),
-    };
+    let choice =
+        Choice { columns, rows, pieces: problem.demand.len(), groups: problem.kinds.len() };
     let lift = |c: i64| c;
     let aim = Aim { cutoff: upper, lift: &lift, any: false, work: limit.saturating_sub(*work) };
     let out = search(&choice, &aim);

@@ -53,8 +53,7 @@ impl Listing<'_> {
                 if self.out.len() >= self.most {
                     return false;
                 }
-                self.out
-                    .push(Pattern { kind: self.wanted.kind, counts: self.now.clone() });
+                self.out.push(Pattern { kind: self.wanted.kind, counts: self.now.clone() });
             }
             return true;
         }
@@ -84,8 +83,11 @@ impl Listing<'_> {
                 break;
             }
             self.now[i] = count;
-            let skipped =
-                if count < self.problem.demand[i] { lightest_skipped.min(w) } else { lightest_skipped };
+            let skipped = if count < self.problem.demand[i] {
+                lightest_skipped.min(w)
+            } else {
+                lightest_skipped
+            };
             if !self.go(at + 1, room, value, skipped) {
                 self.now[i] = 0;
                 return false;

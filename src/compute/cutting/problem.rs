@@ -130,7 +130,10 @@ impl Problem {
             let best = (0..bars.len())
                 .filter(|i| Some(*i) != kept && gain(&bars[*i]) > 0)
                 .max_by_key(|i| {
-                    (self.leftover(bars[*i].kind, &bars[*i].counts) + gain(&bars[*i]), bars.len() - i)
+                    (
+                        self.leftover(bars[*i].kind, &bars[*i].counts) + gain(&bars[*i]),
+                        bars.len() - i,
+                    )
                 })
                 .or(kept);
             let Some(best) = best else { break };

@@ -175,12 +175,8 @@ fn make_certain(problem: &Problem, values: Vec<i64>, upper: &[i64], out: &mut Re
         }
     }
     out.values = values.iter().map(|v| (i128::from(*v) * top / bottom) as i64).collect();
-    out.bound_scaled = out
-        .values
-        .iter()
-        .zip(&problem.demand)
-        .map(|(v, d)| i128::from(*v) * i128::from(*d))
-        .sum();
+    out.bound_scaled =
+        out.values.iter().zip(&problem.demand).map(|(v, d)| i128::from(*v) * i128::from(*d)).sum();
     for (k, (kind, upper)) in problem.kinds.iter().zip(upper).enumerate() {
         if kind.limit.is_some() {
             out.relief[k] = (kind.cost * scale - upper).min(0);

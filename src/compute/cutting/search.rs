@@ -256,14 +256,9 @@ impl Search<'_> {
                 break;
             }
             let rows = &self.choice.rows;
-            let solution: Vec<(usize, f64)> = self
-                .program
-                .solution()
-                .into_iter()
-                .map(|(a, x)| (self.active[a], x))
-                .collect();
-            let found =
-                separate(&self.columns, rows, &self.program, &solution, &cuts);
+            let solution: Vec<(usize, f64)> =
+                self.program.solution().into_iter().map(|(a, x)| (self.active[a], x)).collect();
+            let found = separate(&self.columns, rows, &self.program, &solution, &cuts);
             if found.is_empty() || cuts.len() > 60 {
                 break;
             }
@@ -338,10 +333,7 @@ impl Search<'_> {
             .iter()
             .enumerate()
             .filter_map(|(a, j)| {
-                terms
-                    .binary_search_by_key(&(*j as u32), |t| t.0)
-                    .ok()
-                    .map(|at| (a, terms[at].1))
+                terms.binary_search_by_key(&(*j as u32), |t| t.0).ok().map(|at| (a, terms[at].1))
             })
             .collect();
         self.program.push_row(sense, rhs, &mine);
@@ -400,12 +392,8 @@ impl Search<'_> {
 
     /// A set of columns whose sum should be whole and is not: its members, and the whole part.
     fn branching(&self) -> Option<(Vec<u32>, i64)> {
-        let solution: Vec<(usize, f64)> = self
-            .program
-            .solution()
-            .into_iter()
-            .map(|(a, x)| (self.active[a], x))
-            .collect();
+        let solution: Vec<(usize, f64)> =
+            self.program.solution().into_iter().map(|(a, x)| (self.active[a], x)).collect();
         let split = |x: f64| {
             let f = x - x.floor();
             f.min(1.0 - f)
@@ -423,9 +411,8 @@ impl Search<'_> {
         // Sums over columns that hold at least a of piece i and at least b of piece k (or are of a
         // kind), the most undecided first; of those the largest.
         let pieces = self.choice.pieces;
-        let count = |c: &Column, i: usize| {
-            c.entries.iter().find(|(r, _)| *r == i).map_or(0, |(_, a)| *a)
-        };
+        let count =
+            |c: &Column, i: usize| c.entries.iter().find(|(r, _)| *r == i).map_or(0, |(_, a)| *a);
         let mut sums: std::collections::BTreeMap<(usize, i64, usize, i64), f64> =
             std::collections::BTreeMap::new();
         for (j, x) in &solution {

@@ -132,9 +132,7 @@ fn plan(section: &Section, work_limit: u64) -> Result<SectionPlan, CuttingError>
         section.pieces.iter().filter(|p| p.length < section.kerf).collect();
     slight.sort();
     slight.dedup_by(|a, b| a.id == b.id);
-    remarks.extend(
-        slight.into_iter().map(|p| Remark::KerfWiderThanPiece { piece: p.id.clone() }),
-    );
+    remarks.extend(slight.into_iter().map(|p| Remark::KerfWiderThanPiece { piece: p.id.clone() }));
 
     // Kinds of piece: equal length and extra; their names wait in order.
     let mut types: BTreeMap<(i64, i64, i64), Vec<&str>> = BTreeMap::new();
@@ -227,8 +225,8 @@ fn add_phantom(problem: &mut Problem) {
     }
     let bought = problem.kinds.iter().filter(|k| k.limit.is_none()).map(|k| k.cost).max();
     let most = |k: &Kind| k.cost * k.limit.unwrap_or(0).min(problem.pieces());
-    let all: i64 = problem.kinds.iter().map(most).sum::<i64>()
-        + bought.unwrap_or(0) * problem.pieces();
+    let all: i64 =
+        problem.kinds.iter().map(most).sum::<i64>() + bought.unwrap_or(0) * problem.pieces();
     let cap = problem.kinds.iter().map(|k| k.cap).max().unwrap_or(heaviest);
     problem.kinds.push(Kind { cap, cost: all + 1, limit: None });
 }
@@ -255,9 +253,10 @@ fn write(
     let mut bars_of: Vec<Box<dyn Iterator<Item = &Stock>>> = kinds
         .iter()
         .map(|k| {
-            let all = k.stock.iter().flat_map(|s| {
-                std::iter::repeat_n(*s, s.limit.map_or(usize::MAX, |l| l as usize))
-            });
+            let all = k
+                .stock
+                .iter()
+                .flat_map(|s| std::iter::repeat_n(*s, s.limit.map_or(usize::MAX, |l| l as usize)));
             Box::new(all) as Box<dyn Iterator<Item = &Stock>>
         })
         .collect();
@@ -303,11 +302,7 @@ fn write(
         bars,
         measure,
         cost: Proof { value: cost, bound: solved.cost_bound, nodes: solved.nodes[0] },
-        leftover: Proof {
-            value: longest,
-            bound: solved.leftover_bound,
-            nodes: solved.nodes[1],
-        },
+        leftover: Proof { value: longest, bound: solved.leftover_bound, nodes: solved.nodes[1] },
         set_ups: Proof {
             value: set_ups as i64,
             bound: solved.set_ups_bound,

@@ -268,12 +268,8 @@ impl Program {
 
     /// Variables outside the basis.
     fn outside(&self) -> impl Iterator<Item = Var> + '_ {
-        let columns = self
-            .columns
-            .iter()
-            .enumerate()
-            .filter(|(_, c)| !c.inside)
-            .map(|(j, _)| Var::Column(j));
+        let columns =
+            self.columns.iter().enumerate().filter(|(_, c)| !c.inside).map(|(j, _)| Var::Column(j));
         let singles = self.rows.iter().enumerate().flat_map(|(i, r)| {
             let slack = r.sense != Sense::Exactly && !r.slack_in;
             let short = r.sense != Sense::AtMost && !r.short_in;
@@ -347,9 +343,7 @@ impl Program {
         // Gauss-Jordan with row pivoting: unit columns cost next to nothing as their rows are sparse.
         for k in 0..m {
             let p = (k..m)
-                .max_by(|i, j| {
-                    a[i * m + k].abs().total_cmp(&a[j * m + k].abs()).then(j.cmp(i))
-                })
+                .max_by(|i, j| a[i * m + k].abs().total_cmp(&a[j * m + k].abs()).then(j.cmp(i)))
                 .expect("k < m");
             if a[p * m + k].abs() < 1e-11 {
                 self.fall_back();
@@ -366,7 +360,8 @@ impl Program {
                 a[k * m + c] *= f;
                 inv[k * m + c] *= f;
             }
-            let (a_row, inv_row) = (a[k * m..(k + 1) * m].to_vec(), inv[k * m..(k + 1) * m].to_vec());
+            let (a_row, inv_row) =
+                (a[k * m..(k + 1) * m].to_vec(), inv[k * m..(k + 1) * m].to_vec());
             for i in 0..m {
                 let f = a[i * m + k];
                 if i != k && f != 0.0 {
@@ -385,7 +380,11 @@ impl Program {
         let m = self.rows.len();
         self.x = (0..m)
             .map(|r| {
-                self.inverse[r * m..(r + 1) * m].iter().zip(&self.rows).map(|(b, w)| b * w.rhs).sum()
+                self.inverse[r * m..(r + 1) * m]
+                    .iter()
+                    .zip(&self.rows)
+                    .map(|(b, w)| b * w.rhs)
+                    .sum()
             })
             .collect();
     }
@@ -396,7 +395,9 @@ impl Program {
             self.mark(v, false);
         }
         self.basis = (0..m)
-            .map(|i| if self.rows[i].sense == Sense::AtMost { Var::Slack(i) } else { Var::Short(i) })
+            .map(
+                |i| if self.rows[i].sense == Sense::AtMost { Var::Slack(i) } else { Var::Short(i) },
+            )
             .collect();
         for v in self.basis.clone() {
             self.mark(v, true);

@@ -12,24 +12,16 @@ const CLASSES: usize = 60;
 /// Solves a problem of many kinds of piece without proof of more than its bound. `None` if stock on
 /// hand does not suffice.
 pub(super) fn solve(problem: &Problem, limit: u64) -> Option<Solved> {
-    let bought =
-        (0..problem.kinds.len()).filter(|k| problem.kinds[*k].limit.is_none());
-    let cost = |bars: &[Load]| -> i64 {
-        bars.iter().map(|b| problem.kinds[b.kind].cost * b.times).sum()
-    };
+    let bought = (0..problem.kinds.len()).filter(|k| problem.kinds[*k].limit.is_none());
+    let cost =
+        |bars: &[Load]| -> i64 { bars.iter().map(|b| problem.kinds[b.kind].cost * b.times).sum() };
     let bars = bought
         .filter_map(|first| best_fit(problem, first))
         .min_by(|a, b| cost(a).cmp(&cost(b)).then_with(|| a.cmp(b)))?;
     let cost = cost(&bars);
     let bound = rounded(problem, limit).min(cost);
     let hopes = problem.kinds.iter().map(|k| k.cap - problem.kerf).max().unwrap_or(0);
-    Some(Solved {
-        bars,
-        cost_bound: bound,
-        leftover_bound: hopes,
-        set_ups_bound: 1,
-        nodes: [0; 3],
-    })
+    Some(Solved { bars, cost_bound: bound, leftover_bound: hopes, set_ups_bound: 1, nodes: [0; 3] })
 }
 
 /// Pieces of a class count as the lightest of it, so no plan is lost and the bound stays a bound.
@@ -91,10 +83,5 @@ fn best_fit(problem: &Problem, first: usize) -> Option<Vec<Load>> {
         left[best] -= 1;
         *gathered.entry((best, pieces.into_iter().collect())).or_insert(0) += 1;
     }
-    Some(
-        gathered
-            .into_iter()
-            .map(|((kind, pieces), times)| Load { kind, pieces, times })
-            .collect(),
-    )
+    Some(gathered.into_iter().map(|((kind, pieces), times)| Load { kind, pieces, times }).collect())
 }
