@@ -1,0 +1,382 @@
+//! Numbered actions with boxes to tick and limits to compare with.
+
+use super::{ACTION, Blank, Figure, Hold, Piece, SMALL, Safety, dotted, tick_box, write_box};
+use crate::page::block::limited;
+use crate::page::context::{Context, ProblemKind};
+use crate::page::draw::rule;
+use crate::page::model::{NodeId, Pen, Rect, Role};
+use crate::page::strip::{Owner, Strip};
+use crate::page::text::{Align, Lines, Setting, Text, set};
+
+/// A list of actions.
+#[derive(Debug, Clone)]
+pub struct Actions {
+    /// How the list is to be used; printed in its head.
+    pub mode: Mode,
+    /// More for the head: "41 to 44 on one foot, then the next".
+    pub note: Text,
+    /// Labels of the boxes to tick, one for each thing that is worked on; empty for one plain box.
+    pub boxes: Vec<String>,
+    /// What stands in the list, in order.
+    pub rows: Vec<ActionRow>,
+}
+
+/// How a list is used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mode {
+    /// Read one, do it.
+    ReadDo,
+    /// Do all, then go through the list.
+    DoConfirm,
+}
+
+/// A row of the list.
+#[derive(Debug, Clone)]
+pub enum ActionRow {
+    /// Something to do.
+    Action(Action),
+    /// A safety message about the next action.
+    Safety(Safety),
+    /// A hold line before the next action.
+    Hold(Hold),
+    /// A drawing of the next action.
+    Figure(Figure),
+}
+
+/// One action.
+#[derive(Debug, Clone)]
+pub struct Action {
+    /// Its number in the packet.
+    pub number: String,
+    /// What to do, 14 pt: verb, object, where, limit.
+    pub text: Text,
+    /// Why, or a hint, 11 pt under it; may be empty.
+    pub why: Text,
+    /// How to know that it is right.
+    pub done: DoneWhen,
+    /// False for an action done once though the list has a box for each thing.
+    pub each: bool,
+}
+
+/// How to know that an action is right.
+#[derive(Debug, Clone)]
+pub enum DoneWhen {
+    /// A state in words; dashes stand for the limits.
+    State(Text),
+    /// A measured value between two limits, in a unit; either limit may be empty (a dash).
+    Limits {
+        /// What is measured.
+        what: Text,
+        /// Least.
+        low: String,
+        /// Most.
+        high: String,
+        /// Unit.
+        unit: String,
+    },
+    /// A clock time or value to write down.
+    Blank(Blank),
+}
+
+impl Action {
+    /// An action with its number and the state that ends it.
+    pub fn new(number: impl Into<String>, text: impl Into<Text>, done: DoneWhen) -> Self {
+        Self { number: number.into(), text: text.into(), why: Text::new(), done, each: true }
+    }
+
+    /// With a reason or hint under it.
+    #[must_use]
+    pub fn why(mut self, why: impl Into<Text>) -> Self {
+        self.why = why.into();
+        self
+    }
+
+    /// Done once, though the list has a box for each thing.
+    #[must_use]
+    pub fn once(mut self) -> Self {
+        self.each = false;
+        self
+    }
+}
+
+impl DoneWhen {
+    /// Limits with their unit.
+    pub fn limits(
+        what: impl Into<Text>,
+        low: impl Into<String>,
+        high: impl Into<String>,
+        unit: impl Into<String>,
+    ) -> Self {
+        Self::Limits { what: what.into(), low: low.into(), high: high.into(), unit: unit.into() }
+    }
+}
+
+/// Side of a box to tick, mm.
+const BOX: f64 = 6.0;
+/// From one box to the next, mm.
+const BOX_STEP: f64 = 7.0;
+
+/// Places of the columns, mm from the left.
+struct Places {
+    boxes: usize,
+    box_step: f64,
+    number: f64,
+    number_right: f64,
+    text: f64,
+    text_width: f64,
+    what: f64,
+    what_width: f64,
+    low_right: f64,
+    high_right: f64,
+    unit: f64,
+    width: f64,
+}
+
+pub(super) fn lay(actions: &Actions, width: f64, parent: NodeId, context: &Context) -> Vec<Piece> {
+    let places = places(actions, width, context);
+    let mut pieces = vec![head(actions, &places, parent, context)];
+    let mut list = None;
+    for row in &actions.rows {
+        match row {
+            ActionRow::Action(action) => {
+                let list = *list.get_or_insert_with(|| context.tags.node(parent, Role::L));
+                pieces.extend(lay_action(action, &places, list, context));
+            }
+            other => {
+                // A message between actions ends the list in the tag tree; the next action opens another.
+                list = None;
+                let mut between = match other {
+                    ActionRow::Safety(safety) => super::safety::lay(safety, width, parent, context),
+                    ActionRow::Hold(hold) => super::hold::lay(hold, width, parent, context),
+                    ActionRow::Figure(figure) => super::figure::lay(figure, width, parent, context),
+                    ActionRow::Action(_) => Vec::new(),
+                };
+                for piece in &mut between {
+                    piece.before = 0.8;
+                    piece.snap = false;
+                    piece.keep = true;
+                }
+                pieces.extend(between);
+            }
+        }
+    }
+    if let Some(last) = pieces.last_mut() {
+        last.keep = false;
+    }
+    pieces
+}
+
+fn places(actions: &Actions, width: f64, context: &Context) -> Places {
+    let all = || {
+        actions.rows.iter().filter_map(|row| match row {
+            ActionRow::Action(action) => Some(action),
+            _ => None,
+        })
+    };
+    let widest = |of: &dyn Fn(&Action) -> f64| all().map(of).fold(0.0, f64::max);
+    let big = |s: &str| dotted::natural(&s.into(), false, ACTION, context);
+    let limit =
+        |pick: fn(&DoneWhen) -> &str| widest(&|a| big(pick(&a.done))).max(6.0).min(width * 0.14);
+    let low = limit(|d| if let DoneWhen::Limits { low, .. } = d { low } else { "" });
+    let high = limit(|d| if let DoneWhen::Limits { high, .. } = d { high } else { "" });
+    let unit = widest(&|a| match &a.done {
+        DoneWhen::Limits { unit, .. } => {
+            dotted::natural(&unit.as_str().into(), false, SMALL, context)
+        }
+        _ => 0.0,
+    })
+    .min(width * 0.1);
+    let number = widest(&|a| dotted::natural(&Text::bold(&a.number), true, ACTION, context))
+        .clamp(5.5, width * 0.15);
+
+    let labels =
+        actions.boxes.iter().map(|l| dotted::natural(&l.as_str().into(), true, SMALL, context));
+    // More boxes than fit a third of the line are not drawn side by side.
+    let most = ((width * 0.3 / BOX_STEP) as usize).max(1);
+    let boxes = actions.boxes.len().clamp(1, most);
+    let step = labels.fold(BOX_STEP, |a, b: f64| a.max(b.min(width * 0.1) + 1.5));
+    let boxes_width = if boxes == 1 { BOX } else { (boxes - 1) as f64 * step + BOX };
+    let number_right = boxes_width + 3.2 + number;
+    let text = number_right + 3.0;
+
+    let unit_left = width - unit;
+    let high_right = unit_left - if unit > 0.0 { 1.4 } else { 0.0 };
+    let low_right = high_right - high - 2.6;
+    let what_width = 23.0_f64.max(width * 0.135).min(width * 0.2);
+    let what = low_right - low - 2.0 - what_width;
+    let text_width = (what - 4.0 - text).max(width * 0.2);
+    Places {
+        boxes,
+        box_step: step,
+        number,
+        number_right,
+        text,
+        text_width,
+        what,
+        what_width,
+        low_right,
+        high_right,
+        unit: unit_left,
+        width,
+    }
+}
+
+impl Places {
+    /// Left edge of a box, counted from the left.
+    fn box_left(&self, index: usize) -> f64 {
+        index as f64 * self.box_step
+    }
+}
+
+fn head(actions: &Actions, places: &Places, parent: NodeId, context: &Context) -> Piece {
+    let mut strip = Strip::new();
+    let node = context.tags.node(parent, Role::P);
+    let mode = match actions.mode {
+        Mode::ReadDo => "READ-DO",
+        Mode::DoConfirm => "DO-CONFIRM",
+    };
+    let mut words = Text::from(mode);
+    if !actions.note.is_empty() {
+        words = words.and(": ");
+        words.spans.extend(actions.note.spans.iter().cloned());
+    }
+    let title = limited(&words, Setting::new(SMALL, places.text_width), 4, context);
+    let line = title.setting().line();
+    let height = title.height().max(line);
+    let base = height - line;
+    let owner = Owner::Node(node);
+    let bold = |width: f64| Setting::new(SMALL, width.max(1.0)).bold();
+    for (index, label) in actions.boxes.iter().take(places.boxes).enumerate() {
+        let x = places.box_left(index);
+        let lines = limited(&label.as_str().into(), bold(places.width * 0.1), 1, context);
+        let at = (x + BOX / 2.0 - lines.width() / 2.0).max(0.0);
+        lines.draw(&mut strip, at, base, owner, context);
+    }
+    title.draw(&mut strip, places.text, 0.0, owner, context);
+    let done = limited(&"done when".into(), bold(places.what_width + 4.0), 1, context);
+    done.draw(&mut strip, places.what, base, owner, context);
+    for (word, right) in [("low", places.low_right), ("high", places.high_right)] {
+        let lines = limited(&word.into(), bold(12.0).align(Align::Right), 1, context);
+        lines.draw(&mut strip, right - 12.0, base, owner, context);
+    }
+    let y = height + 0.6;
+    strip.path(Owner::Layout, rule(0.0, y, places.width, Pen::W025));
+    Piece { before: 2.5, keep: true, snap: true, ..Piece::new(strip, y) }
+}
+
+fn lay_action(action: &Action, places: &Places, list: NodeId, context: &Context) -> Vec<Piece> {
+    let item = context.tags.node(list, Role::Li);
+    let label = context.tags.node(item, Role::Lbl);
+    let body = context.tags.node(item, Role::LBody);
+    let setting = Setting::new(ACTION, places.text_width).leading(1.3).most(60);
+    let text = set(&action.text, setting, context);
+    let why = set(&action.why, Setting::new(SMALL, places.text_width), context);
+    let what = match &action.done {
+        DoneWhen::State(words) => words.clone(),
+        DoneWhen::Limits { what, .. } => what.clone(),
+        DoneWhen::Blank(blank) => blank.label.clone(),
+    };
+    let blank = matches!(action.done, DoneWhen::Blank(_));
+    let what_width = if blank { places.what_width * 0.55 } else { places.what_width };
+    let done = limited(&what, Setting::new(SMALL, what_width), 30, context);
+
+    let fit = (((context.height - 20.0) / text.setting().line()) as usize).max(3);
+    let parted = text.count() > fit || why.count() > fit;
+    if parted {
+        context.problem(ProblemKind::Parted, format!("action {}", action.number));
+    }
+    let mut strip = Strip::new();
+    let top = 1.4;
+    let first = text.part(0, fit);
+    let line = text.setting().line();
+
+    let owner = Owner::Node(label);
+    let number_setting =
+        Setting::new(ACTION, places.number).bold().leading(1.3).align(Align::Right);
+    let number = limited(&action.number.as_str().into(), number_setting, 1, context);
+    let boxes_top = top + (line - BOX) / 2.0;
+    let from = if action.each { 0 } else { places.boxes - 1 };
+    for index in from..places.boxes {
+        tick_box(&mut strip, (places.box_left(index), boxes_top, BOX), label, context);
+    }
+    number.draw(&mut strip, places.number_right - places.number, top, owner, context);
+    let mut y = first.draw(&mut strip, places.text, top, Owner::Node(body), context);
+    if why.count() > 0 && !parted {
+        y = why.draw(&mut strip, places.text, y, Owner::Node(body), context);
+    }
+    y = y.max(boxes_top + BOX);
+    let end = draw_done(action, &done, places, (top, line), body, &mut strip, context);
+    y = y.max(end) + 1.0;
+    let mut pieces = vec![Piece { action: true, ..Piece::new(strip, y) }];
+    if parted {
+        pieces.extend(rest(&text, fit, places.text, body, context));
+        pieces.extend(rest(&why, 0, places.text, body, context));
+    }
+    if let Some(last) = pieces.last_mut() {
+        last.strip.path(Owner::Layout, rule(0.0, last.height, places.width, Pen::W025));
+    }
+    pieces
+}
+
+/// Lines from `from` on, in pieces that fit a page.
+fn rest(lines: &Lines, from: usize, x: f64, body: NodeId, context: &Context) -> Vec<Piece> {
+    (from..lines.count())
+        .step_by(8)
+        .map(|start| {
+            let mut strip = Strip::new();
+            let part = lines.part(start, start + 8);
+            let height = part.draw(&mut strip, x, 0.0, Owner::Node(body), context);
+            Piece::new(strip, height)
+        })
+        .collect()
+}
+
+/// Draws "done when" with its limits or its blank; returns where it ends.
+fn draw_done(
+    action: &Action,
+    done: &Lines,
+    places: &Places,
+    (top, line): (f64, f64),
+    body: NodeId,
+    strip: &mut Strip,
+    context: &Context,
+) -> f64 {
+    let owner = Owner::Node(body);
+    let small = done.setting().line();
+    let baseline = Setting::new(ACTION, 1.0).leading(1.3).baseline();
+    // Words in 11 pt stand on the baseline of the action.
+    let shift = baseline - Setting::new(SMALL, 1.0).baseline();
+    let mut end = done.draw(strip, places.what, top + shift, owner, context).max(top + small);
+    let figure = |words: &str, right: f64, strip: &mut Strip| {
+        let words = if words.trim().is_empty() { "–" } else { words };
+        let room = places.width * 0.14;
+        let setting = Setting::new(ACTION, room).leading(1.3).align(Align::Right);
+        limited(&words.into(), setting, 1, context).draw(strip, right - room, top, owner, context);
+    };
+    match &action.done {
+        DoneWhen::State(_) => {
+            figure("", places.low_right, strip);
+            figure("", places.high_right, strip);
+        }
+        DoneWhen::Limits { low, high, unit, .. } => {
+            figure(low, places.low_right, strip);
+            figure(high, places.high_right, strip);
+            let setting = Setting::new(SMALL, places.width * 0.1);
+            let lines = limited(&unit.as_str().into(), setting, 1, context);
+            lines.draw(strip, places.unit, top + shift, owner, context);
+        }
+        DoneWhen::Blank(blank) => {
+            let unit = limited(&blank.unit.as_str().into(), Setting::new(SMALL, 20.0), 1, context);
+            let after = if unit.count() > 0 { unit.width() + 1.2 } else { 0.0 };
+            let left = places.what + done.setting().width + 2.0;
+            let area = Rect::new(left, top, (places.width - left - after).max(10.0), 10.0);
+            write_box(strip, area, &blank.label.plain(), body, context);
+            if unit.count() > 0 {
+                let down = area.y + (area.height - unit.height()) / 2.0;
+                unit.draw(strip, area.right() + 1.2, down, owner, context);
+            }
+            end = end.max(area.bottom());
+        }
+    }
+    end.max(top + line)
+}

@@ -1,0 +1,147 @@
+//! What every block needs while it is laid out.
+
+use std::cell::{Cell, RefCell};
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+
+use super::tags::Tags;
+use super::text::Shaper;
+
+/// Something that could not be laid out as asked. The pages are sound all the same.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Problem {
+    /// Anchor of the sheet.
+    pub sheet: String,
+    /// What kind of thing went wrong.
+    pub kind: ProblemKind,
+    /// What it is about, in words.
+    pub about: String,
+}
+
+/// Kinds of [`Problem`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ProblemKind {
+    /// A title or line was too long for its place; it was cut there and set in full below.
+    TooLong,
+    /// Characters that no embedded face has were printed as `?`.
+    MissingCharacter,
+    /// A label found no free place in a drawing and was left out.
+    NoRoomForLabel,
+    /// A drawing fits its place at no scale of the list and is not to scale.
+    NoScale,
+    /// A drawing is larger than its place and was cut off.
+    TooLarge,
+    /// A link or page number names an anchor that is nowhere.
+    UnknownAnchor,
+    /// Two places have the same anchor; the first is used.
+    DuplicateAnchor,
+    /// An action or table row was too tall for a page and was parted.
+    Parted,
+    /// Page numbers inside texts did not settle.
+    Unsettled,
+}
+
+/// Pages of the anchors, as known from the pass before: first and last page, from 1.
+pub(crate) type PageMap = BTreeMap<String, (usize, usize)>;
+
+/// State of one pass over the packet.
+pub(crate) struct Context {
+    pub shaper: Rc<Shaper>,
+    pub tags: Tags,
+    pub pages: Rc<PageMap>,
+    /// Height of the content area of a page, mm.
+    pub height: f64,
+    problems: RefCell<BTreeSet<Problem>>,
+    sheet: RefCell<String>,
+    headed: Cell<bool>,
+    asked: Cell<bool>,
+}
+
+impl Context {
+    pub fn new(shaper: Rc<Shaper>, pages: Rc<PageMap>, height: f64) -> Self {
+        Self {
+            shaper,
+            tags: Tags::new(),
+            pages,
+            height,
+            problems: RefCell::default(),
+            sheet: RefCell::default(),
+            headed: Cell::new(false),
+            asked: Cell::new(false),
+        }
+    }
+
+    /// Names the sheet that problems are about from now on.
+    pub fn enter(&self, sheet: &str) {
+        sheet.clone_into(&mut self.sheet.borrow_mut());
+        self.headed.set(false);
+    }
+
+    /// Whether the sheet has had a heading of level 2, so that one of level 3 may follow.
+    pub fn headed(&self) -> bool {
+        self.headed.get()
+    }
+
+    pub fn set_headed(&self) {
+        self.headed.set(true);
+    }
+
+    pub fn problem(&self, kind: ProblemKind, about: impl Into<String>) {
+        let sheet = self.sheet.borrow().clone();
+        let mut about = about.into();
+        if about.chars().count() > 120 {
+            about = about.chars().take(120).chain(['…']).collect();
+        }
+        self.problems.borrow_mut().insert(Problem { sheet, kind, about });
+    }
+
+    pub fn problems(&self) -> Vec<Problem> {
+        self.problems.borrow().iter().cloned().collect()
+    }
+
+    /// Whether any text asked for a page number.
+    pub fn asked(&self) -> bool {
+        self.asked.get()
+    }
+
+    /// The page number of an anchor in words; a dash while it is not yet known.
+    pub fn page_of(&self, anchor: &str) -> String {
+        self.asked.set(true);
+        match self.pages.get(anchor) {
+            Some((first, _)) => first.to_string(),
+            None => self.unknown(anchor),
+        }
+    }
+
+    fn unknown(&self, anchor: &str) -> String {
+        if !self.pages.is_empty() {
+            self.problem(ProblemKind::UnknownAnchor, anchor);
+        }
+        "–".into()
+    }
+
+    /// The pages of several sheets in words: `7, 8` or `15 to 25`.
+    pub fn pages_of(&self, anchors: &[String]) -> String {
+        self.asked.set(true);
+        let mut pages = BTreeSet::new();
+        for anchor in anchors {
+            match self.pages.get(anchor) {
+                Some(&(first, last)) => pages.extend(first..=last),
+                None => {
+                    self.unknown(anchor);
+                }
+            }
+        }
+        let pages: Vec<usize> = pages.into_iter().collect();
+        let mut parts: Vec<String> = Vec::new();
+        for run in pages.chunk_by(|a, b| a + 1 == *b) {
+            match run {
+                [] => {}
+                [one] => parts.push(one.to_string()),
+                [one, two] => parts.extend([one.to_string(), two.to_string()]),
+                [first, .., last] => parts.push(format!("{first} to {last}")),
+            }
+        }
+        if parts.is_empty() { "–".into() } else { parts.join(", ") }
+    }
+}

@@ -1,0 +1,344 @@
+//! Packet to document.
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use super::block::{Piece, lay_all};
+use super::context::{Context, PageMap, Problem, ProblemKind};
+use super::furniture::{self, Frame, LIVE};
+use super::model::{
+    ArtifactKind, Destination, Document, Item, Kid, Link, Mark, Metadata, Node, NodeId,
+    OutlineEntry, Page, Role, Sequence,
+};
+use super::paginate::{Area, paginate};
+use super::sheet::{Packet, Sheet};
+use super::strip::{Owner, Strip, StripEntry};
+use super::text::{Shaper, clean};
+
+/// Passes until page numbers inside texts have settled.
+const PASSES: usize = 4;
+
+/// A page with absolute places.
+struct Draft {
+    strip: Strip,
+    sheet: usize,
+    blank: bool,
+}
+
+/// Lays a packet out: pages, tags, links and outline, and what could not be done as asked.
+///
+/// The document is sound whatever the packet holds. Page numbers that texts ask for are those of this
+/// very document: the packet is laid out again until they agree.
+pub fn lay_out(packet: &Packet) -> (Document, Vec<Problem>) {
+    let shaper = Rc::new(Shaper::new());
+    let mut pages = Rc::new(PageMap::new());
+    let mut pass = 1;
+    loop {
+        let (drafts, context, found) = run(packet, Rc::clone(&shaper), Rc::clone(&pages));
+        let settled = !context.asked() || found == *pages;
+        if settled || pass == PASSES {
+            if !settled {
+                context.problem(ProblemKind::Unsettled, "page numbers");
+            }
+            return finish(packet, drafts, context);
+        }
+        pages = Rc::new(found);
+        pass += 1;
+    }
+}
+
+fn frame(packet: &Packet, page: usize) -> Frame {
+    let (width, height) = packet.paper.size();
+    Frame { width, height, mirrored: packet.duplex && page % 2 == 1 }
+}
+
+fn run(packet: &Packet, shaper: Rc<Shaper>, pages: Rc<PageMap>) -> (Vec<Draft>, Context, PageMap) {
+    let any = frame(packet, 0);
+    // Two lines of purpose are the most that a head takes.
+    let height = any.bottom() - any.top(packet.draft.is_some()) - 5.0;
+    let context = Context::new(shaper, pages, height);
+    let mut drafts: Vec<Draft> = Vec::new();
+    let mut found = PageMap::new();
+    let mut previous_single = false;
+    for (index, sheet) in packet.sheets.iter().enumerate() {
+        context.enter(&sheet.anchor);
+        let front = drafts.len() % 2 == 0;
+        if packet.duplex && !front && (sheet.single_sided || previous_single) {
+            blank_page(packet, index.saturating_sub(1), &mut drafts, &context);
+        }
+        let first = drafts.len();
+        lay_sheet(packet, index, sheet, &mut drafts, &context);
+        for (at, draft) in drafts.iter().enumerate().skip(first) {
+            for (name, _) in &draft.strip.anchors {
+                if found.contains_key(name) || *name == sheet.anchor {
+                    context.problem(ProblemKind::DuplicateAnchor, name);
+                } else {
+                    found.insert(name.clone(), (at + 1, at + 1));
+                }
+            }
+        }
+        if found.contains_key(&sheet.anchor) {
+            context.problem(ProblemKind::DuplicateAnchor, &sheet.anchor);
+        } else {
+            found.insert(sheet.anchor.clone(), (first + 1, drafts.len()));
+        }
+        previous_single = sheet.single_sided;
+    }
+    (drafts, context, found)
+}
+
+fn blank_page(packet: &Packet, sheet: usize, drafts: &mut Vec<Draft>, context: &Context) {
+    let mut strip = Strip::new();
+    furniture::blank(&mut strip, &frame(packet, drafts.len()), context);
+    drafts.push(Draft { strip, sheet, blank: true });
+}
+
+fn lay_sheet(
+    packet: &Packet,
+    index: usize,
+    sheet: &Sheet,
+    drafts: &mut Vec<Draft>,
+    context: &Context,
+) {
+    let section = context.tags.node(NodeId::ROOT, Role::Sect);
+    context.tags.set_title(section, &clean(&sheet.title));
+    let here = frame(packet, drafts.len());
+    let mut head = Strip::new();
+    let (first, over) = furniture::head(&mut head, sheet, packet, &here, section, context);
+    let mut pieces: Vec<Piece> = Vec::new();
+    for text in over {
+        pieces.extend(lay_all(&[super::block::Block::Paragraph(text)], LIVE, section, context));
+    }
+    pieces.extend(lay_all(&sheet.blocks, LIVE, section, context));
+    let mut later = Strip::new();
+    let next = furniture::continued(&mut later, sheet, packet, &here, context);
+    let area = Area { first, next, bottom: here.bottom() };
+    for (number, content) in paginate(pieces, area).into_iter().enumerate() {
+        if packet.duplex && sheet.single_sided && drafts.len() % 2 == 1 {
+            blank_page(packet, index, drafts, context);
+        }
+        let at = frame(packet, drafts.len());
+        let mut strip = Strip::new();
+        if number == 0 {
+            strip.add(std::mem::take(&mut head), 0.0, 0.0);
+        } else {
+            furniture::continued(&mut strip, sheet, packet, &at, context);
+        }
+        strip.add(content, at.left(), 0.0);
+        drafts.push(Draft { strip, sheet: index, blank: false });
+    }
+}
+
+fn finish(packet: &Packet, drafts: Vec<Draft>, context: Context) -> (Document, Vec<Problem>) {
+    let count = drafts.len();
+    let mut pages = Vec::with_capacity(count);
+    let mut gathered = Gathered::default();
+    let mut places: BTreeMap<String, (usize, f64)> = BTreeMap::new();
+    let mut outline: Vec<OutlineEntry> = Vec::new();
+    let mut begun = None;
+    for (index, draft) in drafts.into_iter().enumerate() {
+        let sheet = &packet.sheets[draft.sheet];
+        let at = frame(packet, index);
+        let mut strip = draft.strip;
+        let here = (index + 1, count);
+        context.enter(&sheet.anchor);
+        furniture::foot(&mut strip, sheet, &packet.identity, here, &at, &context);
+        if !draft.blank && begun != Some(draft.sheet) {
+            begun = Some(draft.sheet);
+            places.entry(sheet.anchor.clone()).or_insert((index, 0.0));
+            outline.push(OutlineEntry {
+                title: named(&sheet.title, draft.sheet),
+                page: index,
+                y: 0.0,
+                children: Vec::new(),
+            });
+        }
+        for (name, y) in &strip.anchors {
+            places.entry(name.clone()).or_insert((index, *y));
+        }
+        if let Some(entry) = outline.last_mut() {
+            add_entries(entry, &strip.entries, index);
+        }
+        let content = gathered.take(strip, index);
+        pages.push(Page {
+            width: at.width,
+            height: at.height,
+            label: (index + 1).to_string(),
+            title: clean(&sheet.title),
+            kind: sheet.tab.as_ref().map_or(String::new(), |t| clean(&t.word)),
+            single_sided: sheet.single_sided,
+            content,
+        });
+    }
+    let destinations: Vec<Destination> =
+        places.into_iter().map(|(name, (page, y))| Destination { name, page, y }).collect();
+    report_missing(&context);
+    gathered.unknown_links(&destinations, &context);
+    let problems = context.problems();
+    let (tree, links) = gathered.into_tree(context.tags.into_nodes(), &destinations);
+    let identity = &packet.identity;
+    let document = Document {
+        title: clean(&identity.title),
+        language: packet.language.clone(),
+        pages,
+        tree,
+        outline,
+        destinations,
+        links,
+        metadata: Metadata {
+            number: clean(&identity.number),
+            revision: clean(&identity.revision),
+            date: clean(&identity.date),
+            subject: clean(&packet.subject),
+            author: clean(&packet.author),
+            fingerprint: clean(&identity.fingerprint),
+            keywords: Vec::new(),
+        },
+        attachment: packet.attachment.clone(),
+        duplex: packet.duplex,
+    };
+    (document, problems)
+}
+
+fn report_missing(context: &Context) {
+    let missing: Vec<String> =
+        context.shaper.missing().iter().map(|c| format!("U+{:04X}", u32::from(*c))).collect();
+    if !missing.is_empty() {
+        context.enter("");
+        context.problem(ProblemKind::MissingCharacter, missing.join(" "));
+    }
+}
+
+fn named(title: &str, index: usize) -> String {
+    let title = clean(title);
+    if title.is_empty() { format!("sheet {}", index + 1) } else { short(&title) }
+}
+
+fn short(title: &str) -> String {
+    if title.chars().count() > 100 {
+        title.chars().take(100).chain(['…']).collect()
+    } else {
+        title.to_owned()
+    }
+}
+
+fn add_entries(sheet: &mut OutlineEntry, entries: &[StripEntry], page: usize) {
+    for entry in entries {
+        let new = OutlineEntry {
+            title: short(&clean(&entry.title)),
+            page,
+            y: entry.y,
+            children: Vec::new(),
+        };
+        match sheet.children.last_mut() {
+            Some(last) if entry.level > 2 => last.children.push(new),
+            _ => sheet.children.push(new),
+        }
+    }
+}
+
+/// Content, figures and links of all pages.
+#[derive(Default)]
+struct Gathered {
+    content: Vec<(NodeId, usize, usize)>,
+    figures: Vec<(NodeId, usize, super::model::Rect)>,
+    links: Vec<(usize, super::strip::StripLink)>,
+}
+
+impl Gathered {
+    /// Turns a strip into marked sequences.
+    fn take(&mut self, strip: Strip, page: usize) -> Vec<Sequence> {
+        let mut content: Vec<(Owner, Vec<Item>)> = Vec::new();
+        for (owner, item) in strip.items {
+            match content.last_mut() {
+                Some((last, items)) if *last == owner => items.push(item),
+                _ => content.push((owner, vec![item])),
+            }
+        }
+        self.figures.extend(strip.figures.into_iter().map(|(n, r)| (n, page, r)));
+        self.links.extend(strip.links.into_iter().map(|l| (page, l)));
+        let mut mcid = 0;
+        content
+            .into_iter()
+            .map(|(owner, items)| {
+                let mark = match owner {
+                    Owner::Layout => Mark::Artifact(ArtifactKind::Layout),
+                    Owner::Furniture => Mark::Artifact(ArtifactKind::Pagination),
+                    Owner::Node(node) => {
+                        self.content.push((node, page, mcid));
+                        mcid += 1;
+                        Mark::Content { mcid: mcid - 1, node }
+                    }
+                };
+                Sequence { mark, items }
+            })
+            .collect()
+    }
+
+    fn unknown_links(&self, destinations: &[Destination], context: &Context) {
+        context.enter("");
+        for (_, link) in &self.links {
+            if destinations.binary_search_by(|d| d.name.as_str().cmp(&link.target)).is_err() {
+                context.problem(ProblemKind::UnknownAnchor, &link.target);
+            }
+        }
+    }
+
+    /// Puts content and links under their nodes, in reading order.
+    fn into_tree(
+        self,
+        mut nodes: Vec<Node>,
+        destinations: &[Destination],
+    ) -> (Vec<Node>, Vec<Link>) {
+        // First content in a node or below it: what its place among its siblings is judged by.
+        let mut first: Vec<Option<(usize, usize)>> = vec![None; nodes.len()];
+        for (node, page, mcid) in &self.content {
+            nodes[node.0].kids.push(Kid::Content { page: *page, mcid: *mcid });
+            let mut at = node.0;
+            loop {
+                if first[at].is_none_or(|f| f > (*page, *mcid)) {
+                    first[at] = Some((*page, *mcid));
+                }
+                if at == 0 {
+                    break;
+                }
+                at = nodes[at].parent.0;
+            }
+        }
+        for node in &mut nodes {
+            let mixed = node.kids.iter().any(|k| matches!(k, Kid::Node(_)))
+                && node.kids.iter().any(|k| matches!(k, Kid::Content { .. }));
+            if mixed {
+                node.kids.sort_by_key(|kid| match *kid {
+                    Kid::Content { page, mcid } => (page, mcid),
+                    Kid::Node(id) => first[id.0].unwrap_or((usize::MAX, 0)),
+                    Kid::Link(_) => (usize::MAX, 1),
+                });
+            }
+        }
+        for (node, page, area) in self.figures {
+            nodes[node.0].bbox = Some((page, area));
+        }
+        let mut links: Vec<Link> = Vec::new();
+        for (page, link) in self.links {
+            let found = destinations.binary_search_by(|d| d.name.as_str().cmp(&link.target));
+            if let Ok(target) = found {
+                nodes[link.node.0].kids.push(Kid::Link(links.len()));
+                links.push(Link {
+                    page,
+                    area: link.area,
+                    target,
+                    contents: link.contents,
+                    node: link.node,
+                });
+            }
+        }
+        for node in &mut nodes {
+            // A link that leads nowhere is plain text.
+            if node.role == Role::Link && !node.kids.iter().any(|k| matches!(k, Kid::Link(_))) {
+                node.role = Role::Span;
+            }
+        }
+        (nodes, links)
+    }
+}

@@ -1,0 +1,327 @@
+//! A scene to its place: scale, words of the view, scale bar.
+
+use super::plate::Plate;
+use super::{Line, Scale, ScaleChoice, Scene};
+use crate::page::context::{Context, ProblemKind};
+use crate::page::draw::{circle, line, polygon, rectangle};
+use crate::page::fonts::FaceId;
+use crate::page::model::{Ink, Item, NodeId, Pen, Point, Rect};
+use crate::page::strip::{Owner, Strip, moved};
+use crate::page::text::{MM, Setting, length, set, single, thousands};
+
+/// Gap between a drawing and the words under it, mm.
+const FOOT_GAP: f64 = 2.0;
+
+/// Draws a scene in a width and a greatest height; returns the height taken.
+pub(super) fn draw(
+    scene: &Scene,
+    (width, height): (f64, f64),
+    strip: &mut Strip,
+    parent: NodeId,
+    context: &Context,
+) -> f64 {
+    let foot = foot_height(scene, width, context);
+    let room = (width, (height - foot).max(1.0));
+    let (plate, scale, fits) = choose(scene, room, context);
+    let bounds = plate.bounds.unwrap_or_default();
+    for words in &plate.unplaced {
+        context.problem(ProblemKind::NoRoomForLabel, words);
+    }
+    let node = context.tags.figure(parent, &alt(scene, scale));
+    let owner = Owner::Node(node);
+    let shown = (bounds.width.min(width), bounds.height.min(room.1));
+    let left = (width - shown.0) / 2.0;
+    let (dx, dy) = (left - bounds.x, -bounds.y);
+    let items: Vec<Item> = plate.items.into_iter().map(|i| moved(i, dx, dy)).collect();
+    let mut y = shown.1;
+    if fits {
+        for item in items {
+            strip.push(owner, item);
+        }
+    } else {
+        context.problem(ProblemKind::TooLarge, &scene.alt);
+        let window = Rect::new(left, 0.0, shown.0, shown.1);
+        for item in cut_off(items, window) {
+            strip.push(owner, item);
+        }
+    }
+    if foot > 0.0 {
+        draw_foot(scene, scale, (width, y + FOOT_GAP), strip, owner, context);
+        y += foot;
+    }
+    strip.figure(node, Rect::new(0.0, 0.0, width, y));
+    y
+}
+
+/// What is seen through a window; windows in it are narrowed.
+fn cut_off(items: Vec<Item>, window: Rect) -> Vec<Item> {
+    let mut plain = Vec::new();
+    let mut out = Vec::new();
+    for item in items {
+        match item {
+            Item::Clipped { window: own, items } => {
+                let x = own.x.max(window.x);
+                let y = own.y.max(window.y);
+                let right = own.right().min(window.right());
+                let bottom = own.bottom().min(window.bottom());
+                if right > x && bottom > y {
+                    out.push(Item::Clipped {
+                        window: Rect::new(x, y, right - x, bottom - y),
+                        items,
+                    });
+                }
+            }
+            item => plain.push(item),
+        }
+    }
+    if !plain.is_empty() {
+        out.push(Item::Clipped { window, items: plain });
+    }
+    out
+}
+
+/// The plate at the scale that is used, the scale (none if not to scale), and whether it fits.
+fn choose<'a>(
+    scene: &Scene,
+    room: (f64, f64),
+    context: &'a Context,
+) -> (Plate<'a>, Option<Scale>, bool) {
+    let fits = |plate: &Plate| {
+        plate.bounds.is_none_or(|b| b.width <= room.0 + 1e-6 && b.height <= room.1 + 1e-6)
+    };
+    match scene.scale {
+        ScaleChoice::Fixed(scale) => {
+            let plate = lay(scene, scale.factor(), context);
+            let sound = fits(&plate);
+            (plate, Some(scale), sound)
+        }
+        ScaleChoice::Fit { largest } => {
+            for scale in Scale::LIST {
+                if scale.factor() > largest.factor() + 1e-12
+                    || !bare_fits(scene, scale.factor(), room, context)
+                {
+                    continue;
+                }
+                let plate = lay(scene, scale.factor(), context);
+                if fits(&plate) {
+                    return (plate, Some(scale), true);
+                }
+            }
+            context.problem(ProblemKind::NoScale, &scene.alt);
+            free(scene, room, context)
+        }
+        ScaleChoice::NotToScale => free(scene, room, context),
+    }
+}
+
+/// As large as the place allows, at no scale of the list.
+fn free<'a>(
+    scene: &Scene,
+    room: (f64, f64),
+    context: &'a Context,
+) -> (Plate<'a>, Option<Scale>, bool) {
+    let bare = bare(scene, 1.0, context).bounds.unwrap_or_default();
+    let mut factor = (room.0 / bare.width.max(1e-6)).min(room.1 / bare.height.max(1e-6)).min(1e4);
+    for _ in 0..12 {
+        let plate = lay(scene, factor, context);
+        let own = plate.bounds.unwrap_or_default();
+        let over = (own.width / room.0).max(own.height / room.1);
+        if over <= 1.0 + 1e-9 {
+            return (plate, None, true);
+        }
+        // What is of a size on paper does not shrink along, so take a little more off than asked.
+        factor *= (1.0 / over).clamp(0.5, 0.97);
+    }
+    let plate = lay(scene, factor, context);
+    (plate, None, false)
+}
+
+/// The geometry alone.
+fn bare<'a>(scene: &Scene, factor: f64, context: &'a Context) -> Plate<'a> {
+    let mut plate = Plate::new(context, factor, scene.lettering.size());
+    window(scene, &mut plate);
+    plate.geometry(&scene.shapes);
+    plate
+}
+
+fn bare_fits(scene: &Scene, factor: f64, room: (f64, f64), context: &Context) -> bool {
+    bare(scene, factor, context)
+        .bounds
+        .is_none_or(|b| b.width <= room.0 + 1e-6 && b.height <= room.1 + 1e-6)
+}
+
+fn window(scene: &Scene, plate: &mut Plate) {
+    plate.window = scene.window.map(|(low, high)| {
+        let (a, b) = (plate.at(low), plate.at(high));
+        Rect::new(a.x.min(b.x), a.y.min(b.y), (a.x - b.x).abs(), (a.y - b.y).abs())
+    });
+}
+
+fn lay<'a>(scene: &Scene, factor: f64, context: &'a Context) -> Plate<'a> {
+    let mut plate = Plate::new(context, factor, scene.lettering.size());
+    window(scene, &mut plate);
+    let around = plate.geometry(&scene.shapes);
+    // Holes alone make a drawing too.
+    let around = around.unwrap_or_default();
+    plate.dimensions(&scene.dimensions, around);
+    plate.notes(&scene.notes);
+    plate
+}
+
+fn alt(scene: &Scene, scale: Option<Scale>) -> String {
+    let mut words = crate::page::text::clean(&scene.alt);
+    if let Some(view) = &scene.view {
+        words = format!("{words}; {}", caption(view, scale));
+    }
+    if words.is_empty() { "drawing".into() } else { words }
+}
+
+fn caption(view: &str, scale: Option<Scale>) -> String {
+    let scale = scale.map_or("not to scale".to_owned(), |s| format!("scale {s}"));
+    if view.trim().is_empty() { scale } else { format!("{view}, {scale}") }
+}
+
+const BAR: f64 = 1.6;
+
+fn bar_wanted(scene: &Scene) -> bool {
+    scene.scale_bar && scene.scale != ScaleChoice::NotToScale
+}
+
+fn foot_height(scene: &Scene, width: f64, context: &Context) -> f64 {
+    let Some(view) = &scene.view else { return 0.0 };
+    // The widest scale there is, so that the height does not depend on the scale chosen.
+    let words = format!("{view}, scale 1:1000");
+    let lines = set(&words.into(), Setting::new(11.0, foot_room(scene, width)), context);
+    let bar = if bar_wanted(scene) { BAR + 1.0 + scene.lettering.size() * MM } else { 0.0 };
+    let symbol = if scene.first_angle { 6.0 } else { 0.0 };
+    let words = lines.count().min(3) as f64 * lines.setting().line();
+    FOOT_GAP + words.max(bar).max(symbol)
+}
+
+fn foot_room(scene: &Scene, width: f64) -> f64 {
+    let bar = if bar_wanted(scene) { 68.0_f64.min(width * 0.5) } else { 0.0 };
+    let symbol = if scene.first_angle { 16.0 } else { 0.0 };
+    (width - bar - symbol).max(width * 0.3)
+}
+
+fn draw_foot(
+    scene: &Scene,
+    scale: Option<Scale>,
+    (width, y): (f64, f64),
+    strip: &mut Strip,
+    owner: Owner,
+    context: &Context,
+) {
+    let Some(view) = &scene.view else { return };
+    let room = foot_room(scene, width);
+    let words = caption(view, scale);
+    let lines = set(&words.into(), Setting::new(11.0, room), context).cut(3, context);
+    lines.draw(strip, 0.0, y, owner, context);
+    if scene.first_angle {
+        let x = lines.width() + 4.0;
+        first_angle(strip, Point::new(x, y + lines.setting().line() / 2.0), owner);
+    }
+    if let (true, Some(scale)) = (bar_wanted(scene), scale) {
+        scale_bar(strip, (width, y), scale, scene.lettering.size(), owner, context);
+    }
+}
+
+/// Symbol of first angle projection: the truncated cone from the side and, to its right, from its
+/// small end (ISO 5456-2). `p` is the middle of its left edge.
+fn first_angle(strip: &mut Strip, p: Point, owner: Owner) {
+    let cone = [(0.0, -1.1), (4.4, -2.2), (4.4, 2.2), (0.0, 1.1)]
+        .map(|(x, y)| Point::new(p.x + x, p.y + y));
+    strip.path(owner, polygon(&cone, Some(Pen::W035), None));
+    let c = Point::new(p.x + 8.4, p.y);
+    for radius in [2.2, 1.1] {
+        strip.path(owner, circle(c, radius, Some(Pen::W035), None));
+    }
+    for (a, b) in [((-1.0, 0.0), (11.6, 0.0)), ((8.4, -3.0), (8.4, 3.0))] {
+        let mut path =
+            line(Point::new(p.x + a.0, p.y + a.1), Point::new(p.x + b.0, p.y + b.1), Pen::W025);
+        path.stroke = Some(Plate::stroke_of(Line::CENTRE));
+        strip.path(owner, path);
+    }
+}
+
+/// A divided bar of a round length of the model, at the right edge.
+fn scale_bar(
+    strip: &mut Strip,
+    (width, y): (f64, f64),
+    scale: Scale,
+    size: f64,
+    owner: Owner,
+    context: &Context,
+) {
+    let most = 40.0_f64.min(width * 0.4) / scale.factor();
+    let power = 10.0_f64.powf(most.log10().floor());
+    let (lead, parts) = [(5.0, 5), (2.0, 4), (1.0, 5)]
+        .into_iter()
+        .find(|(n, _)| n * power <= most + 1e-9)
+        .unwrap_or((1.0, 5));
+    let real = lead * power;
+    let long = real * scale.factor();
+    let end = format!("{} mm", thousands(&trim(real)));
+    let end_width = length(&end, size, false, &context.shaper);
+    let number = thousands(&trim(real));
+    let number_width = length(&number, size, false, &context.shaper);
+    // The number's middle stands under the bar's end; its unit goes on to the right edge.
+    let right = width - (end_width - number_width / 2.0);
+    let left = right - long;
+    for part in 0..parts {
+        let piece = long / f64::from(parts);
+        let area = Rect::new(left + f64::from(part) * piece, y, piece, BAR);
+        let fill = if part % 2 == 0 { Ink::Black } else { Ink::White };
+        strip.path(owner, rectangle(area, Some(Pen::W025), Some(fill)));
+    }
+    let baseline = y + BAR + 1.0 + FaceId::Regular.cap_height() * size * MM;
+    let zero = length("0", size, false, &context.shaper);
+    for (words, x) in [("0", left - zero / 2.0), (end.as_str(), right - number_width / 2.0)] {
+        let at = Point::new(x, baseline);
+        let (runs, _) = single(words, (size, false, Ink::Black), at, 0.0, &context.shaper);
+        for run in runs {
+            strip.push(owner, Item::Glyphs(run));
+        }
+    }
+}
+
+fn trim(value: f64) -> String {
+    if value >= 1.0 { format!("{value:.0}") } else { format!("{value}") }
+}
+
+/// Size of a scene drawn at its own scale.
+pub(super) fn small(scene: &Scene, context: &Context) -> (f64, f64) {
+    let bounds = lay(scene, own_factor(scene), context).bounds.unwrap_or_default();
+    (bounds.width, bounds.height)
+}
+
+fn own_factor(scene: &Scene) -> f64 {
+    match scene.scale {
+        ScaleChoice::Fixed(scale) => scale.factor(),
+        _ => 1.0,
+    }
+}
+
+/// Draws a scene at its own size in the middle of an area, smaller if it must be.
+pub(super) fn draw_small(
+    scene: &Scene,
+    area: Rect,
+    strip: &mut Strip,
+    parent: NodeId,
+    context: &Context,
+) {
+    let mut plate = lay(scene, own_factor(scene), context);
+    let own = plate.bounds.unwrap_or_default();
+    let over = (own.width / area.width.max(0.1)).max(own.height / area.height.max(0.1));
+    if over > 1.0 + 1e-6 {
+        plate = lay(scene, own_factor(scene) / over, context);
+    }
+    let own = plate.bounds.unwrap_or_default();
+    let node = context.tags.figure(parent, &alt(scene, None));
+    let dx = area.x + (area.width - own.width) / 2.0 - own.x;
+    let dy = area.y + (area.height - own.height) / 2.0 - own.y;
+    for item in plate.items {
+        strip.push(Owner::Node(node), moved(item, dx, dy));
+    }
+    strip.figure(node, area);
+}

@@ -1,0 +1,288 @@
+//! Marks of a size on paper, words at fixed places, and labels that look for a place.
+
+use super::dimension::HEAD;
+use super::plate::{GAP, Plate};
+use super::{At, Clear, Line, Note, Place, Scene, Side, Style};
+use crate::page::draw::QUARTER;
+use crate::page::model::{Ink, Pen, Point, Rect, Segment};
+
+/// Radius of the datum's disc, mm.
+const DATUM: f64 = 2.2;
+/// Half the open middle of a hole's cross, mm: room for a punch mark.
+const OPEN: f64 = 0.5;
+
+impl Plate<'_> {
+    /// Draws notes: marks first, then fixed words, then labels, so that labels give way.
+    pub(super) fn notes(&mut self, notes: &[Note]) {
+        for note in notes {
+            self.mark(note);
+        }
+        for note in notes {
+            if let Note::Words { at, text, place, style } = note
+                && self.shows(*at)
+            {
+                self.words(*at, text, *place, *style);
+            }
+        }
+        for note in notes {
+            match note {
+                Note::Datum { at, words } if self.shows(*at) => {
+                    let order = [4, 5, 3, 6, 2, 0, 1, 7];
+                    self.label((*at, DATUM + 0.4), words, Style::PLAIN, (false, order));
+                }
+                Note::Front { at, angle } if self.shows(*at) => self.front(*at, *angle),
+                Note::Label { at, text, bold, clear, leader } if self.shows(*at) => {
+                    let around = match clear {
+                        Clear::Model(radius) => self.long(*radius).max(1.0) + 1.0,
+                        Clear::Point => 0.8,
+                    };
+                    let style = if *bold { Style::BOLD } else { Style::PLAIN };
+                    let order = [0, 1, 7, 2, 6, 4, 3, 5];
+                    self.label((*at, around), text, style, (*leader, order));
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn mark(&mut self, note: &Note) {
+        match note {
+            Note::Hole { at, diameter, sink } if self.shows(*at) => {
+                let c = self.at(*at);
+                let r = self.long(diameter / 2.0).abs().max(0.3);
+                self.ring(c, r, Some(Line::VISIBLE), None);
+                let reach = sink.map_or(r, |s| self.long(s / 2.0).abs().max(r)) + 1.6;
+                let open = OPEN.min(r * 0.6);
+                for (ux, uy) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)] {
+                    let from = Point::new(c.x + ux * open, c.y + uy * open);
+                    let to = Point::new(c.x + ux * reach, c.y + uy * reach);
+                    self.straight(from, to, Line::THIN);
+                }
+                self.crowd.take(Rect::new(c.x - r, c.y - r, 2.0 * r, 2.0 * r));
+            }
+            Note::Datum { at, .. } if self.shows(*at) => self.datum_disc(*at),
+            Note::Arrow { from, to, open } if self.shows(*from) => {
+                let (a, b) = (self.at(*from), self.at(*to));
+                self.arrow(a, b, *open);
+            }
+            Note::Dot { at } if self.shows(*at) => {
+                let c = self.at(*at);
+                self.ring(c, 0.6, None, Some(Ink::Black));
+            }
+            Note::Stamp { at, scene } if self.shows(*at) => self.stamp(*at, scene),
+            Note::Keep { corner, size } => {
+                let (a, b) = (self.at(*corner), self.at((corner.0 + size.0, corner.1 + size.1)));
+                let area =
+                    Rect::new(a.x.min(b.x), a.y.min(b.y), (a.x - b.x).abs(), (a.y - b.y).abs());
+                self.crowd.take(area);
+            }
+            _ => {}
+        }
+    }
+
+    fn datum_disc(&mut self, at: At) {
+        let c = self.at(at);
+        self.ring(c, DATUM, Some(Line::VISIBLE), Some(Ink::White));
+        let k = DATUM * QUARTER;
+        let p = |x: f64, y: f64| Point::new(c.x + x, c.y + y);
+        self.solid(
+            vec![
+                Segment::Move(c),
+                Segment::Line(p(0.0, -DATUM)),
+                Segment::Curve(p(k, -DATUM), p(DATUM, -k), p(DATUM, 0.0)),
+                Segment::Close,
+                Segment::Move(c),
+                Segment::Line(p(0.0, DATUM)),
+                Segment::Curve(p(-k, DATUM), p(-DATUM, k), p(-DATUM, 0.0)),
+                Segment::Close,
+            ],
+            Ink::Black,
+        );
+        self.crowd.take(Rect::new(c.x - DATUM, c.y - DATUM, 2.0 * DATUM, 2.0 * DATUM));
+    }
+
+    fn arrow(&mut self, a: Point, b: Point, open: bool) {
+        let (dx, dy) = (b.x - a.x, b.y - a.y);
+        let long = dx.hypot(dy);
+        if long < 0.5 {
+            return;
+        }
+        let (ux, uy) = (dx / long, dy / long);
+        if !open {
+            self.straight(a, b, Line::THIN);
+            self.arrowhead(b, ux, uy, HEAD.min(long));
+            return;
+        }
+        // Outline of a broad arrow: shaft 2.4 mm, head 5.4 mm wide and 4 mm long.
+        let head = 4.0_f64.min(long * 0.6);
+        let at = |along: f64, across: f64| {
+            Point::new(a.x + ux * along - uy * across, a.y + uy * along + ux * across)
+        };
+        let shape = [
+            at(0.0, 1.2),
+            at(long - head, 1.2),
+            at(long - head, 2.7),
+            at(long, 0.0),
+            at(long - head, -2.7),
+            at(long - head, -1.2),
+            at(0.0, -1.2),
+        ];
+        for i in 0..shape.len() {
+            self.straight(
+                shape[i],
+                shape[(i + 1) % shape.len()],
+                Line::new(Pen::W035, super::LineKind::Continuous),
+            );
+        }
+    }
+
+    fn front(&mut self, at: At, angle: f64) {
+        const LONG: f64 = 14.0;
+        let a = self.at(at);
+        let (sin, cos) = angle.to_radians().sin_cos();
+        let b = Point::new(a.x + LONG * cos, a.y - LONG * sin);
+        self.straight(a, b, Line::VISIBLE);
+        self.arrowhead(b, cos, -sin, 4.0);
+        let middle = Point::new(f64::midpoint(a.x, b.x), f64::midpoint(a.y, b.y));
+        let (w, h) = self.measure("front", Style::PLAIN);
+        let up = h / 2.0 + 1.6;
+        let side = w / 2.0 + 1.6;
+        let over = (Point::new(middle.x, middle.y - up), 0.0);
+        let under = (Point::new(middle.x, middle.y + up), 0.0);
+        let right = (Point::new(middle.x + side, middle.y), 0.0);
+        let left = (Point::new(middle.x - side, middle.y), 0.0);
+        let places =
+            if cos.abs() > 0.7 { [over, under, right, left] } else { [right, left, over, under] };
+        self.set_at_one_of("front", Style::PLAIN, &places);
+    }
+
+    fn stamp(&mut self, at: At, scene: &Scene) {
+        let c = self.at(at);
+        let mut plate = Plate::new(self.context, 1.0, self.size);
+        plate.geometry(&scene.shapes);
+        let Some(own) = plate.bounds else { return };
+        let (dx, dy) = (c.x - own.x - own.width / 2.0, c.y - own.y - own.height / 2.0);
+        let items = std::mem::take(&mut plate.items);
+        self.items.extend(items.into_iter().map(|i| crate::page::strip::moved(i, dx, dy)));
+        let area = Rect::new(own.x + dx, own.y + dy, own.width, own.height);
+        self.crowd.take(area);
+        self.cover(area);
+    }
+
+    /// Words where they were asked for; beside their point if other words are there already.
+    fn words(&mut self, at: At, text: &str, place: Place, style: Style) {
+        if text.trim().is_empty() {
+            return;
+        }
+        let p = self.at(at);
+        let angle = if style.upwards { 90.0 } else { 0.0 };
+        let (long, cap) = self.measure(text, style);
+        let (w, h) = if style.upwards { (cap, long) } else { (long, cap) };
+        let centre = match place {
+            Place::Centre => p,
+            Place::Beside(Side::Above) => Point::new(p.x, p.y - h / 2.0 - GAP),
+            Place::Beside(Side::Below) => Point::new(p.x, p.y + h / 2.0 + GAP),
+            Place::Beside(Side::Left) => Point::new(p.x - w / 2.0 - GAP, p.y),
+            Place::Beside(Side::Right) => Point::new(p.x + w / 2.0 + GAP, p.y),
+        };
+        let area = self.box_of(text, style, centre, angle);
+        if self.free_of_words(&area) {
+            self.set(text, style, centre, angle);
+        } else {
+            self.label((at, 0.8), text, style, (false, [2, 6, 0, 4, 1, 7, 3, 5]));
+        }
+    }
+
+    /// A label near a point: the cheapest of the places around it, cost being what it would lie over
+    /// or cross, how far off it is, and how late its direction comes in `order` (eighths of a turn
+    /// anticlockwise from the right).
+    fn label(
+        &mut self,
+        (at, around): (At, f64),
+        text: &str,
+        style: Style,
+        (leader, order): (bool, [usize; 8]),
+    ) {
+        if text.trim().is_empty() {
+            return;
+        }
+        let p = self.at(at);
+        let style = Style { upwards: false, ..style };
+        let (w, h) = self.measure(text, style);
+        let home = self.bounds.unwrap_or(Rect::new(p.x, p.y, 0.0, 0.0));
+        let mut best: Option<(f64, Point, bool)> = None;
+        let rings: &[f64] =
+            if leader { &[6.0, 9.0, 13.0, 18.0, 25.0] } else { &[0.0, 1.5, 5.0, 8.0, 12.0, 17.0] };
+        for &far in rings {
+            if best.is_some_and(|b| b.0 < far * 0.25) {
+                break;
+            }
+            for (rank, &eighth) in order.iter().enumerate() {
+                let a = eighth as f64 * std::f64::consts::FRAC_PI_4;
+                let (ux, uy) = (a.cos(), -a.sin());
+                let reach = around + far;
+                // The near edge of the words is `reach` away from the point.
+                let centre = Point::new(
+                    p.x + ux * reach + ux.signum() * if ux.abs() < 0.1 { 0.0 } else { w / 2.0 },
+                    p.y + uy * reach + uy.signum() * if uy.abs() < 0.1 { 0.0 } else { h / 2.0 },
+                );
+                let area = self.box_of(text, style, centre, 0.0);
+                if self.crowd.hits(&area, 0.0) {
+                    continue;
+                }
+                let joined = leader || far > 2.0;
+                let mut cost = self.crowd.crossed(&area) + rank as f64 * 0.12 + far * 0.25;
+                if joined {
+                    cost += 0.5
+                        + self.crowd.cost_of_line(edge_of(p, around * 0.6, &area), near(&area, p));
+                }
+                if self.window.is_some_and(|win| !win.holds(&area, 0.0)) {
+                    cost += 30.0;
+                }
+                // Growing the drawing costs its scale.
+                let grown = home.union(&area);
+                cost += (grown.width - home.width + grown.height - home.height) * 0.15;
+                if best.is_none_or(|b| cost < b.0) {
+                    best = Some((cost, centre, joined));
+                }
+            }
+        }
+        let Some((_, centre, joined)) = best else {
+            self.unplaced.push(text.to_owned());
+            return;
+        };
+        if joined {
+            let area = self.box_of(text, style, centre, 0.0);
+            let to = near(&area, p);
+            let from = if leader { p } else { edge_of(p, around, &area) };
+            self.straight(from, to, Line::THIN);
+            if leader {
+                self.ring(p, 0.6, None, Some(Ink::Black));
+            }
+        }
+        self.set(text, style, centre, 0.0);
+    }
+}
+
+/// The point of a box's left or right edge, at mid height, that is nearer; the middle of the top or
+/// bottom edge for what is right above or below.
+fn near(area: &Rect, p: Point) -> Point {
+    let middle = area.y + area.height / 2.0;
+    if p.x < area.x {
+        Point::new(area.x - 0.6, middle)
+    } else if p.x > area.right() {
+        Point::new(area.right() + 0.6, middle)
+    } else if p.y < area.y {
+        Point::new(area.x + area.width / 2.0, area.y - 0.2)
+    } else {
+        Point::new(area.x + area.width / 2.0, area.bottom() + 0.2)
+    }
+}
+
+/// The point on a circle about `p` towards a box.
+fn edge_of(p: Point, radius: f64, area: &Rect) -> Point {
+    let to = near(area, p);
+    let (dx, dy) = (to.x - p.x, to.y - p.y);
+    let long = dx.hypot(dy).max(1e-9);
+    Point::new(p.x + dx / long * radius, p.y + dy / long * radius)
+}

@@ -1,0 +1,55 @@
+//! The tag tree while it grows.
+
+use std::cell::RefCell;
+
+use super::model::{Kid, Node, NodeId, Role};
+
+/// Nodes made so far. Kids that are nodes are known at once, content when pages are put together.
+pub(crate) struct Tags {
+    nodes: RefCell<Vec<Node>>,
+}
+
+impl Tags {
+    pub fn new() -> Self {
+        let tags = Self { nodes: RefCell::default() };
+        tags.push(Role::Document, NodeId::ROOT);
+        tags
+    }
+
+    fn push(&self, role: Role, parent: NodeId) -> NodeId {
+        let mut nodes = self.nodes.borrow_mut();
+        let id = NodeId(nodes.len());
+        nodes.push(Node {
+            role,
+            parent,
+            kids: Vec::new(),
+            alt: None,
+            actual_text: None,
+            bbox: None,
+            title: None,
+        });
+        id
+    }
+
+    /// A new last kid of `parent`.
+    pub fn node(&self, parent: NodeId, role: Role) -> NodeId {
+        let id = self.push(role, parent);
+        self.nodes.borrow_mut()[parent.0].kids.push(Kid::Node(id));
+        id
+    }
+
+    /// A picture with the words in its place.
+    pub fn figure(&self, parent: NodeId, alt: &str) -> NodeId {
+        let id = self.node(parent, Role::Figure);
+        self.nodes.borrow_mut()[id.0].alt = Some(alt.to_owned());
+        id
+    }
+
+    pub fn set_title(&self, id: NodeId, title: &str) {
+        self.nodes.borrow_mut()[id.0].title = Some(title.to_owned());
+    }
+
+    pub fn into_nodes(self) -> Vec<Node> {
+        self.nodes.into_inner()
+    }
+}

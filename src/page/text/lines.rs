@@ -1,0 +1,581 @@
+//! Lines of words.
+//!
+//! Breaks are those of UAX #14, less a few that would part a unit or leave a stump. The lines of a
+//! paragraph are chosen together: as few as greedy filling needs, and among those the set with the
+//! least sum of squared gaps at the right, in which a lonely short last word costs as well.
+
+use std::rc::Rc;
+
+use unicode_linebreak::{BreakOpportunity, linebreaks};
+use unicode_segmentation::UnicodeSegmentation;
+
+use super::clean::clean_part;
+use super::shape::{Piece, Shaper, Word};
+use super::{Text, Words, clean};
+use crate::page::context::Context;
+use crate::page::fonts::FaceId;
+use crate::page::model::{Glyph, GlyphRun, Ink, Item, NodeId, Point, Rect, Role};
+use crate::page::strip::{Owner, Strip};
+
+/// Where lines stand in their column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Align {
+    Left,
+    Right,
+    Centre,
+}
+
+/// How a text is to be set.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Setting {
+    /// Points.
+    pub size: f64,
+    /// Line height in parts of the type size.
+    pub leading: f64,
+    /// All of it in bold.
+    pub bold: bool,
+    /// Width of the column, mm.
+    pub width: f64,
+    /// Most characters in a line.
+    pub most: usize,
+    pub align: Align,
+    pub ink: Ink,
+}
+
+impl Setting {
+    /// Page rules 6 and 7: leading 125 %, 75 characters.
+    pub const fn new(size: f64, width: f64) -> Self {
+        Self {
+            size,
+            leading: 1.25,
+            bold: false,
+            width,
+            most: 75,
+            align: Align::Left,
+            ink: Ink::Black,
+        }
+    }
+
+    pub const fn bold(mut self) -> Self {
+        self.bold = true;
+        self
+    }
+
+    pub const fn align(mut self, align: Align) -> Self {
+        self.align = align;
+        self
+    }
+
+    pub const fn leading(mut self, leading: f64) -> Self {
+        self.leading = leading;
+        self
+    }
+
+    pub const fn most(mut self, most: usize) -> Self {
+        self.most = most;
+        self
+    }
+
+    pub const fn ink(mut self, ink: Ink) -> Self {
+        self.ink = ink;
+        self
+    }
+
+    /// Height of a line, mm.
+    pub fn line(&self) -> f64 {
+        self.size * self.leading * MM
+    }
+
+    /// From the top of a line to its baseline, mm: capitals stand in the middle of the line.
+    pub fn baseline(&self) -> f64 {
+        f64::midpoint(self.line(), FaceId::Regular.cap_height() * self.size * MM)
+    }
+}
+
+/// Millimetres in a point.
+pub(crate) const MM: f64 = 25.4 / 72.0;
+
+#[derive(Debug, Clone)]
+struct Atom {
+    word: Rc<Word>,
+    bold: bool,
+    link: Option<usize>,
+    /// mm
+    width: f64,
+    /// Space after it, mm; 0 where the next one joins.
+    space: f64,
+    /// Whether a line may end after it.
+    breaks: bool,
+}
+
+/// A text broken into lines, not yet on a page.
+#[derive(Debug, Clone)]
+pub(crate) struct Lines {
+    atoms: Vec<Atom>,
+    /// First and past-last atom of each line, and its width in mm.
+    lines: Vec<(usize, usize, f64)>,
+    links: Vec<(String, String)>,
+    setting: Setting,
+}
+
+/// Breaks a text into lines.
+pub(crate) fn set(text: &Text, setting: Setting, context: &Context) -> Lines {
+    let mut links = Vec::new();
+    let mut atoms = atoms(text, &setting, context, &mut links);
+    if atoms.iter().any(|a| a.width > setting.width || a.word.chars > setting.most) {
+        atoms = shorten(atoms, &setting, &context.shaper);
+    }
+    let lines = fit(&atoms, &setting);
+    Lines { atoms, lines, links, setting }
+}
+
+fn atoms(
+    text: &Text,
+    setting: &Setting,
+    context: &Context,
+    links: &mut Vec<(String, String)>,
+) -> Vec<Atom> {
+    let mut whole = String::new();
+    let mut marks: Vec<(usize, bool, Option<usize>)> = Vec::new();
+    for span in &text.spans {
+        let words = match &span.words {
+            Words::Plain(words) => clean_part(words),
+            Words::PageOf(anchor) => context.page_of(anchor),
+            Words::PagesOf(anchors) => context.pages_of(anchors),
+        };
+        let link = span.link.as_ref().map(|target| {
+            links.push((target.clone(), words.trim().to_owned()));
+            links.len() - 1
+        });
+        let words =
+            if whole.is_empty() || whole.ends_with(' ') { words.trim_start() } else { &words };
+        whole.push_str(words);
+        marks.push((whole.len(), span.bold || setting.bold, link));
+    }
+    let whole = whole.trim_end();
+    if whole.is_empty() {
+        return Vec::new();
+    }
+    let em = setting.size * MM;
+    let mut atoms = Vec::new();
+    let mut start = 0;
+    let mut mark = 0;
+    for (end, opportunity) in linebreaks(whole) {
+        let last = end == whole.len();
+        if !last && opportunity == BreakOpportunity::Allowed && is_stump(whole, start, end) {
+            continue;
+        }
+        // A segment is parted where the style changes.
+        let mut from = start;
+        while from < end {
+            while marks.get(mark).is_some_and(|m| m.0 <= from) {
+                mark += 1;
+            }
+            let Some(&(until, bold, link)) = marks.get(mark) else { break };
+            let to = until.min(end);
+            let part = &whole[from..to];
+            let word = part.trim_end_matches(' ');
+            let spaced = word.len() < part.len();
+            let space = if spaced { f64::from(Shaper::space(bold)) / UNITS * em } else { 0.0 };
+            if word.is_empty() {
+                if let Some(previous) = atoms.last_mut() {
+                    let previous: &mut Atom = previous;
+                    previous.space = space;
+                    previous.breaks |= to == end;
+                }
+            } else {
+                let shaped = context.shaper.word(word, bold);
+                let width = f64::from(shaped.width) / UNITS * em;
+                atoms.push(Atom { word: shaped, bold, link, width, space, breaks: to == end });
+            }
+            from = to;
+        }
+        start = end;
+    }
+    atoms
+}
+
+/// Font units in an em, the same for all faces.
+const UNITS: f64 = 2048.0;
+
+/// Whether a break inside a word would leave a stump: `m/|s`, `X-|1`, `9-|volt`.
+fn is_stump(text: &str, start: usize, end: usize) -> bool {
+    let before = &text[start..end];
+    if before.ends_with(' ') {
+        return false;
+    }
+    let after = text[end..].split(' ').next().unwrap_or("");
+    before.trim().chars().count() < 4 || after.chars().count() < 4
+}
+
+/// Cuts words that are wider than the column, between graphemes.
+fn shorten(atoms: Vec<Atom>, setting: &Setting, shaper: &Shaper) -> Vec<Atom> {
+    let em = setting.size * MM;
+    let mut out = Vec::with_capacity(atoms.len() + 8);
+    for atom in atoms {
+        if atom.width <= setting.width && atom.word.chars <= setting.most {
+            out.push(atom);
+            continue;
+        }
+        // Kerning can only add a little to the sum of the parts; leave room for it.
+        let room = setting.width * 0.98;
+        let mut cuts: Vec<String> = vec![String::new()];
+        let (mut width, mut count) = (0.0, 0);
+        for grapheme in atom.word.text.graphemes(true) {
+            let own = f64::from(shaper.word(grapheme, atom.bold).width) / UNITS * em;
+            if count > 0 && (width + own > room || count >= setting.most) {
+                cuts.push(String::new());
+                (width, count) = (0.0, 0);
+            }
+            width += own;
+            count += 1;
+            if let Some(cut) = cuts.last_mut() {
+                cut.push_str(grapheme);
+            }
+        }
+        let last = cuts.len() - 1;
+        for (i, cut) in cuts.iter().enumerate() {
+            let word = shaper.word(cut, atom.bold);
+            let width = f64::from(word.width) / UNITS * em;
+            let (space, breaks) = if i == last { (atom.space, atom.breaks) } else { (0.0, true) };
+            out.push(Atom { word, width, space, breaks, ..atom.clone() });
+        }
+    }
+    out
+}
+
+/// The lines, chosen together. Costs are in squared parts of the column's width.
+fn fit(atoms: &[Atom], setting: &Setting) -> Vec<(usize, usize, f64)> {
+    const LINE: f64 = 1000.0;
+    let n = atoms.len();
+    // Places where a line may start: after an atom that breaks.
+    let mut best = vec![(f64::INFINITY, 0usize); n + 1];
+    best[0].0 = 0.0;
+    let slack = 1e-6;
+    for start in 0..n {
+        if !best[start].0.is_finite() {
+            continue;
+        }
+        let (mut width, mut chars) = (0.0, 0);
+        let mut fitted = false;
+        for end in start + 1..=n {
+            let atom = &atoms[end - 1];
+            let total = width + atom.width;
+            chars += atom.word.chars + usize::from(end > start + 1 && atoms[end - 2].space > 0.0);
+            let fits = total <= setting.width + slack && chars <= setting.most;
+            if !fits && fitted {
+                break;
+            }
+            width = total + atom.space;
+            if !(atom.breaks || end == n) {
+                continue;
+            }
+            // Joined stretches that are too wide together have nowhere else to go.
+            let over = if fits { 0.0 } else { LINE * 10.0 };
+            fitted = true;
+            let gap = (1.0 - total / setting.width).max(0.0);
+            let cost = if end == n {
+                let lonely = start > 0 && (end - start == 1 || total < setting.width * 0.2);
+                if lonely { 0.15 } else { 0.0 }
+            } else {
+                gap * gap
+            };
+            let sum = best[start].0 + LINE + cost + over;
+            if sum < best[end].0 {
+                best[end] = (sum, start);
+            }
+            if !fits {
+                break;
+            }
+        }
+    }
+    let mut lines = Vec::new();
+    let mut end = n;
+    while end > 0 {
+        let start = best[end].1;
+        let spaces: f64 = atoms[start..end - 1].iter().map(|a| a.space).sum();
+        let width = atoms[start..end].iter().map(|a| a.width).sum::<f64>() + spaces;
+        lines.push((start, end, width));
+        end = start;
+    }
+    lines.reverse();
+    lines
+}
+
+impl Lines {
+    /// Count of lines.
+    pub fn count(&self) -> usize {
+        self.lines.len()
+    }
+
+    /// Height of all lines, mm.
+    pub fn height(&self) -> f64 {
+        self.lines.len() as f64 * self.setting.line()
+    }
+
+    /// Width of the longest line, mm.
+    pub fn width(&self) -> f64 {
+        self.lines.iter().map(|l| l.2).fold(0.0, f64::max)
+    }
+
+    /// Width of the last line, mm.
+    pub fn last_width(&self) -> f64 {
+        self.lines.last().map_or(0.0, |l| l.2)
+    }
+
+    /// Width of the widest word that can't be parted, mm.
+    pub fn least_width(&self) -> f64 {
+        let (mut most, mut here) = (0.0_f64, 0.0);
+        for atom in &self.atoms {
+            here += atom.width;
+            most = most.max(here);
+            here = if atom.breaks { 0.0 } else { here + atom.space };
+        }
+        most
+    }
+
+    pub fn setting(&self) -> &Setting {
+        &self.setting
+    }
+
+    /// Lines `from` to `to` of the same text.
+    pub fn part(&self, from: usize, to: usize) -> Lines {
+        let to = to.min(self.lines.len());
+        let lines = self.lines[from.min(to)..to].to_vec();
+        Lines { lines, ..self.clone() }
+    }
+
+    /// The first `count` lines with an ellipsis in place of what is left out.
+    pub fn cut(&self, count: usize, context: &Context) -> Lines {
+        if self.lines.len() <= count || count == 0 {
+            return self.clone();
+        }
+        let mut cut = self.part(0, count);
+        if let Some(line) = cut.lines.last_mut() {
+            let em = self.setting.size * MM;
+            let end = line.1;
+            let dots = context.shaper.word("…", cut.atoms[end - 1].bold);
+            let width = f64::from(dots.width) / UNITS * em;
+            let mut end = end;
+            let mut whole = line.2;
+            while end > line.0 + 1 && whole + width > self.setting.width {
+                end -= 1;
+                whole -= cut.atoms[end].width + cut.atoms[end - 1].space;
+            }
+            if whole + width > self.setting.width {
+                // One word fills the line: cut inside it.
+                let atom = &cut.atoms[end - 1];
+                let mut short: Vec<&str> = atom.word.text.graphemes(true).collect();
+                short.truncate(short.len().saturating_sub(2).max(1));
+                let word = context.shaper.word(&short.concat(), atom.bold);
+                let own = f64::from(word.width) / UNITS * em;
+                whole += own - atom.width;
+                cut.atoms[end - 1].word = word;
+                cut.atoms[end - 1].width = own;
+            }
+            cut.atoms[end - 1].space = 0.0;
+            let bold = cut.atoms[end - 1].bold;
+            let link = cut.atoms[end - 1].link;
+            cut.atoms.truncate(end);
+            cut.atoms.push(Atom { word: dots, bold, link, width, space: 0.0, breaks: true });
+            *line = (line.0, end + 1, whole + width);
+        }
+        cut
+    }
+
+    /// Draws the lines with their column's top left corner at (`x`, `y`); returns the y under them.
+    pub fn draw(&self, strip: &mut Strip, x: f64, y: f64, owner: Owner, context: &Context) -> f64 {
+        let line_height = self.setting.line();
+        let links: Vec<Option<NodeId>> = self
+            .links
+            .iter()
+            .map(|_| match owner {
+                Owner::Node(node) => Some(context.tags.node(node, Role::Link)),
+                _ => None,
+            })
+            .collect();
+        for (index, &(start, end, width)) in self.lines.iter().enumerate() {
+            let top = y + index as f64 * line_height;
+            let left = match self.setting.align {
+                Align::Left => x,
+                Align::Right => x + self.setting.width - width,
+                Align::Centre => x + (self.setting.width - width) / 2.0,
+            };
+            let more = index + 1 < self.lines.len();
+            self.draw_line(strip, (left, top), start..end, more, owner, &links);
+        }
+        y + self.height()
+    }
+
+    fn draw_line(
+        &self,
+        strip: &mut Strip,
+        (left, top): (f64, f64),
+        range: std::ops::Range<usize>,
+        more: bool,
+        owner: Owner,
+        links: &[Option<NodeId>],
+    ) {
+        let baseline = top + self.setting.baseline();
+        let order = visual_order(&self.atoms[range.clone()]);
+        let mut pen = left;
+        let mut run: Option<(Owner, GlyphRun)> = None;
+        for (at, &offset) in order.iter().enumerate() {
+            let atom = &self.atoms[range.start + offset];
+            let own = match atom.link.and_then(|l| links.get(l).copied().flatten()) {
+                Some(node) => Owner::Node(node),
+                None => owner,
+            };
+            let start = pen;
+            for piece in &atom.word.pieces {
+                let joins = run.as_ref().is_some_and(|(o, r)| *o == own && r.face == piece.face);
+                if !joins {
+                    flush(strip, &mut run);
+                    run = Some((
+                        own,
+                        GlyphRun {
+                            face: piece.face,
+                            size: self.setting.size,
+                            origin: Point::new(pen, baseline),
+                            angle: 0.0,
+                            ink: self.setting.ink,
+                            text: String::new(),
+                            glyphs: Vec::new(),
+                        },
+                    ));
+                }
+                if let Some((_, run)) = run.as_mut() {
+                    pen += append(run, &atom.word, piece);
+                }
+            }
+            let end_of_line = at + 1 == order.len();
+            let spaced = if end_of_line { more && atom.space > 0.0 } else { atom.space > 0.0 };
+            if spaced && let Some((_, run)) = run.as_mut() {
+                // The last space is for whoever copies the text; it takes no room.
+                let advance = if end_of_line { 0 } else { Shaper::space(atom.bold) };
+                push_space(run, advance, &mut pen, atom.space);
+            }
+            if let (Some(link), Owner::Node(node)) = (atom.link, own)
+                && node != NodeId::ROOT
+                && links.get(link).copied().flatten() == Some(node)
+            {
+                let area = Rect::new(start, top, atom.width, self.setting.line());
+                let (target, contents) = &self.links[link];
+                strip.link(node, area, target, contents);
+            }
+        }
+        flush(strip, &mut run);
+    }
+}
+
+fn flush(strip: &mut Strip, run: &mut Option<(Owner, GlyphRun)>) {
+    if let Some((owner, run)) = run.take()
+        && !run.glyphs.is_empty()
+    {
+        strip.push(owner, Item::Glyphs(run));
+    }
+}
+
+/// Adds a piece to a run of the same face; returns its width in mm.
+fn append(run: &mut GlyphRun, word: &Word, piece: &Piece) -> f64 {
+    let base = run.text.len() as u32;
+    run.text.push_str(&word.text[piece.text.clone()]);
+    let mut units = 0;
+    for glyph in &piece.glyphs {
+        units += glyph.advance;
+        run.glyphs.push(Glyph {
+            text_start: glyph.text_start + base,
+            text_end: glyph.text_end + base,
+            ..*glyph
+        });
+    }
+    f64::from(units) / UNITS * run.size_mm()
+}
+
+fn push_space(run: &mut GlyphRun, advance: i32, pen: &mut f64, space: f64) {
+    let Some(id) = run.face.glyph(' ') else { return };
+    let start = run.text.len() as u32;
+    run.text.push(' ');
+    // The face for signs has a space of another width; the pen follows the line's own.
+    run.glyphs.push(Glyph { id, advance, dx: 0, dy: 0, text_start: start, text_end: start + 1 });
+    if advance != 0 {
+        *pen += space;
+    }
+}
+
+/// Places of the atoms from the left: stretches of right-to-left words are turned round.
+fn visual_order(atoms: &[Atom]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..atoms.len()).collect();
+    let mut start = 0;
+    while start < atoms.len() {
+        let mut end = start;
+        while end < atoms.len() && atoms[end].word.rtl {
+            end += 1;
+        }
+        order[start..end].reverse();
+        start = end.max(start + 1);
+    }
+    order
+}
+
+/// Draws one line of plain text without breaking it, its baseline starting at `origin` and turned by
+/// `angle` degrees; returns its length in mm.
+pub(crate) fn single(
+    text: &str,
+    (size, bold, ink): (f64, bool, Ink),
+    origin: Point,
+    angle: f64,
+    shaper: &Shaper,
+) -> (Vec<GlyphRun>, f64) {
+    let cleaned = clean(text);
+    let (sin, cos) = angle.to_radians().sin_cos();
+    let em = size * MM;
+    let mut runs: Vec<GlyphRun> = Vec::new();
+    let mut along = 0.0;
+    let space = Shaper::space(bold);
+    for (index, part) in cleaned.split(' ').enumerate() {
+        if index > 0 {
+            match runs.last_mut() {
+                Some(run) => push_space(run, space, &mut along, f64::from(space) / UNITS * em),
+                None => along += f64::from(space) / UNITS * em,
+            }
+        }
+        if part.is_empty() {
+            continue;
+        }
+        let word = shaper.word(part, bold);
+        for piece in &word.pieces {
+            if runs.last().is_none_or(|r| r.face != piece.face) {
+                runs.push(GlyphRun {
+                    face: piece.face,
+                    size,
+                    origin: Point::new(origin.x + along * cos, origin.y - along * sin),
+                    angle,
+                    ink,
+                    text: String::new(),
+                    glyphs: Vec::new(),
+                });
+            }
+            if let Some(run) = runs.last_mut() {
+                along += append(run, &word, piece);
+            }
+        }
+    }
+    (runs, along)
+}
+
+/// Length of one line of plain text, mm.
+pub(crate) fn length(text: &str, size: f64, bold: bool, shaper: &Shaper) -> f64 {
+    let cleaned = clean(text);
+    let em = size * MM;
+    let mut units = 0;
+    for (index, part) in cleaned.split(' ').enumerate() {
+        if index > 0 {
+            units += Shaper::space(bold);
+        }
+        if !part.is_empty() {
+            units += shaper.word(part, bold).width;
+        }
+    }
+    f64::from(units) / UNITS * em
+}

@@ -1,0 +1,336 @@
+//! Words to glyphs, each word once.
+//!
+//! A word is shaped a stretch at a time: one face, one script, digits apart from the rest. Digits are
+//! set tabular with the slashed zero; `l` has a tail and `I` has bars (features `tnum`, `zero`, `cv05`,
+//! `cv08` of Inter), so that 0/O and 1/l/I can be told apart (DIN 1450). Kerning and ligatures are the
+//! font's own; nothing is tracked tighter than that.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::ops::Range;
+use std::rc::Rc;
+
+use rustybuzz::ttf_parser::Tag;
+use rustybuzz::{Direction, Feature, ShapePlan, UnicodeBuffer};
+use unicode_script::{Script, UnicodeScript};
+use unicode_segmentation::UnicodeSegmentation;
+
+use crate::page::fonts::FaceId;
+use crate::page::model::Glyph;
+
+/// A shaped word. Widths are in font units, 2048 to the em whatever the face.
+#[derive(Debug)]
+pub(crate) struct Word {
+    /// The characters, after characters that no face has were replaced.
+    pub text: String,
+    /// Advance of the whole word.
+    pub width: i32,
+    /// Stretches in drawing order from the left.
+    pub pieces: Vec<Piece>,
+    /// Whether its first letter belongs to a script written from right to left.
+    pub rtl: bool,
+    /// Characters as a reader counts them.
+    pub chars: usize,
+}
+
+/// A stretch of a word in one face.
+#[derive(Debug)]
+pub(crate) struct Piece {
+    pub face: FaceId,
+    /// Bytes of the word's text.
+    pub text: Range<usize>,
+    /// Glyphs from the left; their text is counted from the piece's start.
+    pub glyphs: Vec<Glyph>,
+}
+
+/// Shapes words and remembers them. Two weights, any size.
+pub(crate) struct Shaper {
+    words: [RefCell<HashMap<String, Rc<Word>>>; 2],
+    plans: RefCell<BTreeMap<(FaceId, [u8; 4], bool, bool), Rc<ShapePlan>>>,
+    missing: RefCell<BTreeSet<char>>,
+    buffer: RefCell<Option<UnicodeBuffer>>,
+}
+
+impl Shaper {
+    pub fn new() -> Self {
+        Self {
+            words: [RefCell::default(), RefCell::default()],
+            plans: RefCell::default(),
+            missing: RefCell::default(),
+            buffer: RefCell::new(Some(UnicodeBuffer::new())),
+        }
+    }
+
+    /// Characters asked for so far that no face has; they are drawn as `?`.
+    pub fn missing(&self) -> BTreeSet<char> {
+        self.missing.borrow().clone()
+    }
+
+    /// The word in regular or bold.
+    pub fn word(&self, text: &str, bold: bool) -> Rc<Word> {
+        let cache = &self.words[usize::from(bold)];
+        if let Some(word) = cache.borrow().get(text) {
+            return Rc::clone(word);
+        }
+        let word = Rc::new(self.shape(text, bold));
+        cache.borrow_mut().insert(text.to_owned(), Rc::clone(&word));
+        word
+    }
+
+    /// Width of a word space, font units.
+    pub fn space(bold: bool) -> i32 {
+        let face = if bold { FaceId::Bold } else { FaceId::Regular };
+        face.glyph(' ').map_or(512, |g| i32::from(face.advance(g)))
+    }
+
+    fn shape(&self, given: &str, bold: bool) -> Word {
+        let main = if bold { FaceId::Bold } else { FaceId::Regular };
+        let (text, stretches) = self.stretches(given, main);
+        let rtl = stretches.iter().find(|s| s.script != Script::Common).is_some_and(|s| s.rtl);
+        let mut pieces: Vec<Piece> = stretches
+            .iter()
+            .map(|stretch| Piece {
+                face: stretch.face,
+                text: stretch.text.clone(),
+                glyphs: self.glyphs(&text[stretch.text.clone()], stretch),
+            })
+            .filter(|piece| !piece.glyphs.is_empty())
+            .collect();
+        if rtl {
+            pieces.reverse();
+        }
+        let width = pieces.iter().flat_map(|p| &p.glyphs).map(|g| g.advance).sum();
+        let chars = text.graphemes(true).count();
+        Word { text, width, pieces, rtl, chars }
+    }
+
+    fn stretches(&self, given: &str, main: FaceId) -> (String, Vec<Stretch>) {
+        let mut text = String::with_capacity(given.len());
+        let mut stretches: Vec<Stretch> = Vec::new();
+        for grapheme in given.graphemes(true) {
+            let start = text.len();
+            let face = match face_of(grapheme, main) {
+                Some(face) => {
+                    text.push_str(grapheme);
+                    face
+                }
+                None => self.substitute(grapheme, main, &mut text),
+            };
+            let here = &text[start..];
+            let first = here.chars().next().unwrap_or('?');
+            let digits = first.is_ascii_digit();
+            let script = if digits { Script::Latin } else { first.script() };
+            let shared = matches!(script, Script::Common | Script::Inherited | Script::Unknown);
+            let end = text.len();
+            match stretches.last_mut() {
+                Some(last)
+                    if last.face == face
+                        && last.digits == digits
+                        && (last.script == script || shared || last.script == Script::Common) =>
+                {
+                    last.text.end = end;
+                    if last.script == Script::Common && !shared {
+                        last.script = script;
+                        last.rtl = is_rtl(script);
+                    }
+                }
+                _ => stretches.push(Stretch {
+                    face,
+                    script: if shared { Script::Common } else { script },
+                    rtl: !digits && is_rtl(script),
+                    digits,
+                    text: start..end,
+                }),
+            }
+        }
+        (text, stretches)
+    }
+
+    /// Puts `?` for each character of the cluster that no face has, and keeps the others.
+    fn substitute(&self, grapheme: &str, main: FaceId, text: &mut String) -> FaceId {
+        for c in grapheme.chars() {
+            if face_of(c.encode_utf8(&mut [0; 4]), main).is_none() {
+                self.missing.borrow_mut().insert(c);
+            }
+        }
+        let base = grapheme.chars().next().unwrap_or('?');
+        match face_of(base.encode_utf8(&mut [0; 4]), main) {
+            Some(face) => {
+                text.push(base);
+                face
+            }
+            None => {
+                text.push('?');
+                main
+            }
+        }
+    }
+
+    fn glyphs(&self, text: &str, stretch: &Stretch) -> Vec<Glyph> {
+        let mut tag = [0u8; 4];
+        let name =
+            if stretch.script == Script::Common { "Latn" } else { stretch.script.short_name() };
+        tag.copy_from_slice(name.as_bytes().get(..4).unwrap_or(b"Latn"));
+        let script = rustybuzz::Script::from_iso15924_tag(Tag::from_bytes(&tag))
+            .unwrap_or(rustybuzz::script::LATIN);
+        let direction = if stretch.rtl { Direction::RightToLeft } else { Direction::LeftToRight };
+        let face = stretch.face.face();
+        let plan = Rc::clone(
+            self.plans
+                .borrow_mut()
+                .entry((stretch.face, tag, stretch.rtl, stretch.digits))
+                .or_insert_with(|| {
+                    let mut features = vec![
+                        Feature::new(Tag::from_bytes(b"cv05"), 1, ..),
+                        Feature::new(Tag::from_bytes(b"cv08"), 1, ..),
+                    ];
+                    if stretch.digits {
+                        features.push(Feature::new(Tag::from_bytes(b"tnum"), 1, ..));
+                        features.push(Feature::new(Tag::from_bytes(b"zero"), 1, ..));
+                    }
+                    Rc::new(ShapePlan::new(face, direction, Some(script), None, &features))
+                }),
+        );
+        let mut buffer = self.buffer.borrow_mut().take().unwrap_or_default();
+        buffer.push_str(text);
+        buffer.set_script(script);
+        buffer.set_direction(direction);
+        let shaped = rustybuzz::shape_with_plan(face, &plan, buffer);
+
+        let mut starts: Vec<u32> = shaped.glyph_infos().iter().map(|g| g.cluster).collect();
+        starts.sort_unstable();
+        starts.dedup();
+        let mut last = None;
+        let stand_in = stretch.face.glyph('?').unwrap_or(1);
+        let glyphs = shaped
+            .glyph_infos()
+            .iter()
+            .zip(shaped.glyph_positions())
+            .map(|(info, at)| {
+                let first = last != Some(info.cluster);
+                last = Some(info.cluster);
+                let next = starts.partition_point(|&s| s <= info.cluster);
+                let end = starts.get(next).copied().unwrap_or(text.len() as u32);
+                Glyph {
+                    id: u16::try_from(info.glyph_id).ok().filter(|&g| g != 0).unwrap_or(stand_in),
+                    advance: at.x_advance,
+                    dx: at.x_offset,
+                    dy: at.y_offset,
+                    text_start: info.cluster,
+                    text_end: if first { end } else { info.cluster },
+                }
+            })
+            .collect();
+        *self.buffer.borrow_mut() = Some(shaped.clear());
+        glyphs
+    }
+}
+
+struct Stretch {
+    face: FaceId,
+    script: Script,
+    rtl: bool,
+    digits: bool,
+    text: Range<usize>,
+}
+
+/// The face that has every character of the cluster: the wanted weight, else the face for signs.
+fn face_of(grapheme: &str, main: FaceId) -> Option<FaceId> {
+    [main, FaceId::Signs].into_iter().find(|f| grapheme.chars().all(|c| f.glyph(c).is_some()))
+}
+
+fn is_rtl(script: Script) -> bool {
+    matches!(
+        script,
+        Script::Arabic
+            | Script::Hebrew
+            | Script::Syriac
+            | Script::Thaana
+            | Script::Nko
+            | Script::Samaritan
+            | Script::Mandaic
+            | Script::Adlam
+    )
+}
+
+/// The characters of `text` that no embedded face has, in order and once each; they would be
+/// printed as `?`. What [`super::clean`] takes out is not counted.
+pub fn missing_characters(text: &str) -> Vec<char> {
+    let found: BTreeSet<char> = super::clean(text)
+        .chars()
+        .filter(|&c| c != ' ' && face_of(c.encode_utf8(&mut [0; 4]), FaceId::Regular).is_none())
+        .collect();
+    found.into_iter().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ids(shaper: &Shaper, text: &str) -> Vec<(FaceId, u16)> {
+        let word = shaper.word(text, false);
+        word.pieces.iter().flat_map(|p| p.glyphs.iter().map(|g| (p.face, g.id))).collect()
+    }
+
+    #[test]
+    fn look_alikes_have_glyphs_of_their_own() {
+        let shaper = Shaper::new();
+        let plain = |c| FaceId::Regular.glyph(c).map(|g| (FaceId::Regular, g));
+        // The slashed zero, the tailed l and the barred I are alternates, not the nominal glyphs.
+        for (text, c) in [("0", '0'), ("l", 'l'), ("I", 'I')] {
+            assert_ne!(Some(ids(&shaper, text)[0]), plain(c), "{text}");
+        }
+    }
+
+    #[test]
+    fn digits_are_tabular() {
+        let shaper = Shaper::new();
+        let widths: Vec<i32> = (0..10).map(|d| shaper.word(&d.to_string(), false).width).collect();
+        assert!(widths.iter().all(|w| *w == widths[0]), "{widths:?}");
+        assert_eq!(shaper.word("1111", true).width, shaper.word("0808", true).width);
+    }
+
+    #[test]
+    fn kerning_is_applied() {
+        let shaper = Shaper::new();
+        let apart = shaper.word("A", false).width + shaper.word("V", false).width;
+        assert!(shaper.word("AV", false).width < apart);
+    }
+
+    #[test]
+    fn the_text_of_a_word_is_covered_once() {
+        let shaper = Shaper::new();
+        for text in ["H21", "office", "é", "e\u{301}x", "שלום12", "مرحبا", "Ж⌀Ω", "a🚐b"]
+        {
+            let word = shaper.word(text, false);
+            for piece in &word.pieces {
+                let mut spans: Vec<_> = piece
+                    .glyphs
+                    .iter()
+                    .map(|g| (g.text_start, g.text_end))
+                    .filter(|s| s.0 < s.1)
+                    .collect();
+                spans.sort_unstable();
+                assert_eq!(spans[0].0, 0, "{text}");
+                assert!(spans.windows(2).all(|w| w[0].1 == w[1].0), "{text}");
+                assert_eq!(spans[spans.len() - 1].1 as usize, piece.text.len(), "{text}");
+            }
+        }
+    }
+
+    #[test]
+    fn right_to_left_runs_from_the_right() {
+        let shaper = Shaper::new();
+        let word = shaper.word("אב", false);
+        assert!(word.rtl);
+        assert!(word.pieces[0].glyphs[0].text_start > 0);
+    }
+
+    #[test]
+    fn unknown_characters_are_told_and_drawn() {
+        let shaper = Shaper::new();
+        assert_eq!(shaper.word("a\u{1f690}", false).text, "a?");
+        assert_eq!(shaper.missing().into_iter().collect::<Vec<_>>(), ['\u{1f690}']);
+        assert_eq!(missing_characters("ok ⌀ 漢"), ['漢']);
+    }
+}
