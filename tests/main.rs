@@ -1,4 +1,5 @@
 //! One test program, linked once.
 mod cutting;
 mod outside;
+mod page;
 mod paper;

@@ -7,6 +7,8 @@ use super::strip::Strip;
 const RHYTHM: f64 = 2.5;
 /// Most actions on a page (page rule 21).
 const MOST_ACTIONS: usize = 7;
+/// Most room between a heading and what it heads, mm.
+const UNDER_HEADING: f64 = 1.2;
 
 /// Heights between which content may stand, mm from the top of the page.
 #[derive(Debug, Clone, Copy)]
@@ -19,43 +21,89 @@ pub(crate) struct Area {
     pub bottom: f64,
 }
 
+/// How generous the room between pieces is.
+#[derive(Debug, Clone, Copy)]
+struct Spacing {
+    /// Parts of the room that pieces ask for.
+    share: f64,
+    /// Whether blocks start on the rhythm.
+    snaps: bool,
+}
+
+/// Where pieces go: for each page the pieces with their heights, and where a head is repeated.
+struct Plan {
+    pages: Vec<PagePlan>,
+}
+
+#[derive(Default)]
+struct PagePlan {
+    /// Index of a piece and its top.
+    places: Vec<(usize, f64)>,
+    /// Top of the repeated head of the first piece.
+    head: Option<f64>,
+    end: f64,
+}
+
 struct Filling {
-    strip: Strip,
+    plan: PagePlan,
     top: f64,
     y: f64,
     empty: bool,
+    tight: bool,
     actions: usize,
 }
 
 impl Filling {
     fn new(top: f64) -> Self {
-        Self { strip: Strip::new(), top, y: top, empty: true, actions: 0 }
+        let plan = PagePlan::default();
+        Self { plan, top, y: top, empty: true, tight: false, actions: 0 }
     }
 
     /// Where a piece would start if put on next.
-    fn start(&self, piece: &Piece, y: f64, empty: bool) -> f64 {
+    fn start(&self, piece: &Piece, (y, empty, tight): (f64, bool, bool), spacing: Spacing) -> f64 {
         if empty {
             return y;
         }
-        let y = y + piece.before;
-        if piece.snap { self.top + ((y - self.top - 1e-6) / RHYTHM).ceil() * RHYTHM } else { y }
+        let before = piece.before * spacing.share;
+        if tight {
+            return y + before.min(UNDER_HEADING);
+        }
+        let y = y + before;
+        if piece.snap && spacing.snaps {
+            self.top + ((y - self.top - 1e-6) / RHYTHM).ceil() * RHYTHM
+        } else {
+            y
+        }
     }
 
-    fn end(&self, pieces: &[Piece]) -> f64 {
-        let (mut y, mut empty) = (self.y, self.empty);
+    fn end(&self, pieces: &[Piece], spacing: Spacing) -> f64 {
+        let (mut y, mut empty, mut tight) = (self.y, self.empty, self.tight);
         for piece in pieces {
-            y = self.start(piece, y, empty) + piece.height;
+            y = self.start(piece, (y, empty, tight), spacing) + piece.height;
             empty &= piece.height == 0.0;
+            tight = piece.tight || (tight && piece.height == 0.0);
         }
         y
     }
 
-    fn put(&mut self, piece: Piece) {
-        let y = self.start(&piece, self.y, self.empty);
+    fn put(&mut self, index: usize, piece: &Piece, spacing: Spacing) {
+        let y = self.start(piece, (self.y, self.empty, self.tight), spacing);
         self.y = y + piece.height;
         self.empty &= piece.height == 0.0;
+        self.tight = piece.tight || (self.tight && piece.height == 0.0);
         self.actions += usize::from(piece.action);
-        self.strip.add(piece.strip, 0.0, y);
+        self.plan.places.push((index, y));
+    }
+
+    fn turn(&mut self, pages: &mut Vec<PagePlan>, next: f64, piece: &Piece) {
+        let mut full = std::mem::replace(self, Filling::new(next));
+        full.plan.end = full.y;
+        pages.push(full.plan);
+        if let Some(head) = &piece.head {
+            self.plan.head = Some(self.y);
+            self.y += head.1;
+            self.empty = false;
+        }
     }
 }
 
@@ -63,67 +111,76 @@ impl Filling {
 ///
 /// Pieces kept together share a page if a page can hold them; a piece taller than a page stands alone
 /// (blocks see to it that there is none). Heads are repeated and closing rules drawn at page breaks.
+/// Where only a little would run over to a last page, the room between pieces is tightened.
 pub(crate) fn paginate(pieces: Vec<Piece>, area: Area) -> Vec<Strip> {
+    let mut best = plan(&pieces, area, Spacing { share: 1.0, snaps: true });
+    let count = best.pages.len();
+    if count > 1 && best.pages[count - 1].end - area.next < 70.0 {
+        for share in [0.7, 0.4] {
+            let tighter = plan(&pieces, area, Spacing { share, snaps: false });
+            if tighter.pages.len() < count {
+                best = tighter;
+                break;
+            }
+        }
+    }
+    carry_out(pieces, best)
+}
+
+fn plan(pieces: &[Piece], area: Area, spacing: Spacing) -> Plan {
     let mut pages = Vec::new();
     let mut page = Filling::new(area.first);
-    let mut queue: std::collections::VecDeque<Piece> = pieces.into();
-    let mut closing = None;
-    while !queue.is_empty() {
-        let together = 1 + queue.iter().take_while(|p| p.keep).count();
-        let together = together.min(queue.len());
-        let group: Vec<Piece> = queue.drain(..together).collect();
+    let mut at = 0;
+    while at < pieces.len() {
+        let together = 1 + pieces[at..].iter().take_while(|p| p.keep).count();
+        let end = (at + together).min(pieces.len());
+        let group = &pieces[at..end];
         let breaks = group.iter().any(|p| p.breaks);
         let actions = group.iter().filter(|p| p.action).count();
         let fits = |page: &Filling| {
-            page.end(&group) <= area.bottom + 1e-6
+            page.end(group, spacing) <= area.bottom + 1e-6
                 && (page.actions == 0 || page.actions + actions <= MOST_ACTIONS)
         };
         if !page.empty && (breaks || !fits(&page)) {
-            turn(&mut page, &mut pages, area, closing.take());
-            repeat_head(&mut page, &group[0]);
+            page.turn(&mut pages, area.next, &group[0]);
         }
-        if fits(&page) {
-            for piece in group {
-                closing.clone_from(&piece.closing);
-                page.put(piece);
+        let whole = fits(&page);
+        for (offset, piece) in group.iter().enumerate() {
+            // More kept together than a page holds goes one after the other.
+            let full = !whole
+                && (page.end(std::slice::from_ref(piece), spacing) > area.bottom + 1e-6
+                    || (piece.action && page.actions >= MOST_ACTIONS));
+            if full && !page.empty {
+                page.turn(&mut pages, area.next, piece);
             }
-            continue;
+            page.put(at + offset, piece, spacing);
         }
-        // More kept together than a page holds: one after the other.
-        for piece in group {
-            let one = std::slice::from_ref(&piece);
-            let full = page.end(one) > area.bottom + 1e-6
-                || (piece.action && page.actions >= MOST_ACTIONS);
-            if !page.empty && full {
-                turn(&mut page, &mut pages, area, closing.take());
-                repeat_head(&mut page, &piece);
-            }
-            closing.clone_from(&piece.closing);
-            page.put(piece);
-        }
+        at = end;
     }
-    pages.push(page.strip);
-    pages
+    page.plan.end = page.y;
+    pages.push(page.plan);
+    Plan { pages }
 }
 
-fn turn(
-    page: &mut Filling,
-    pages: &mut Vec<Strip>,
-    area: Area,
-    closing: Option<std::rc::Rc<Strip>>,
-) {
-    if let Some(closing) = closing {
-        page.strip.add((*closing).clone(), 0.0, page.y);
+fn carry_out(pieces: Vec<Piece>, plan: Plan) -> Vec<Strip> {
+    let mut pieces: Vec<Option<Piece>> = pieces.into_iter().map(Some).collect();
+    let last = plan.pages.len() - 1;
+    let mut strips = Vec::with_capacity(plan.pages.len());
+    for (number, page) in plan.pages.into_iter().enumerate() {
+        let mut strip = Strip::new();
+        let mut closing = None;
+        for (order, (index, y)) in page.places.into_iter().enumerate() {
+            let Some(piece) = pieces[index].take() else { continue };
+            if let (0, Some(top), Some(head)) = (order, page.head, &piece.head) {
+                strip.add(head.0.clone(), 0.0, top);
+            }
+            closing = piece.closing;
+            strip.add(piece.strip, 0.0, y);
+        }
+        if let (true, Some(rule)) = (number < last, closing) {
+            strip.add((*rule).clone(), 0.0, page.end);
+        }
+        strips.push(strip);
     }
-    let full = std::mem::replace(page, Filling::new(area.next));
-    pages.push(full.strip);
-}
-
-fn repeat_head(page: &mut Filling, piece: &Piece) {
-    if let Some(head) = &piece.head {
-        let (strip, height) = &**head;
-        page.strip.add(strip.clone(), 0.0, page.y);
-        page.y += height;
-        page.empty = false;
-    }
+    strips
 }

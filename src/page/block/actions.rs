@@ -204,7 +204,7 @@ fn places(actions: &Actions, width: f64, context: &Context) -> Places {
     let low_right = high_right - high - 2.6;
     let what_width = 23.0_f64.max(width * 0.135).min(width * 0.2);
     let what = low_right - low - 2.0 - what_width;
-    let text_width = (what - 4.0 - text).max(width * 0.2);
+    let text_width = (what - 2.5 - text).max(width * 0.2);
     Places {
         boxes,
         box_step: step,
@@ -261,7 +261,7 @@ fn head(actions: &Actions, places: &Places, parent: NodeId, context: &Context) -
     }
     let y = height + 0.6;
     strip.path(Owner::Layout, rule(0.0, y, places.width, Pen::W025));
-    Piece { before: 2.5, keep: true, snap: true, ..Piece::new(strip, y) }
+    Piece { before: 2.0, keep: true, snap: true, ..Piece::new(strip, y) }
 }
 
 fn lay_action(action: &Action, places: &Places, list: NodeId, context: &Context) -> Vec<Piece> {

@@ -27,9 +27,9 @@ pub struct Blank {
 pub enum BlankWidth {
     /// A measured value: 35 mm or more.
     Value,
-    /// Initials or a clock time: 21 mm or more.
+    /// Initials or a clock time: 20 mm or more.
     Short,
-    /// A date: 28 mm or more.
+    /// A date: 26 mm or more.
     Date,
     /// A name or a remark: 50 mm or more.
     Long,
@@ -41,8 +41,8 @@ impl BlankWidth {
     fn least(self) -> f64 {
         match self {
             BlankWidth::Value => 35.0,
-            BlankWidth::Short => 21.0,
-            BlankWidth::Date => 28.0,
+            BlankWidth::Short => 20.0,
+            BlankWidth::Date => 26.0,
             BlankWidth::Long => 50.0,
             BlankWidth::Line => 10_000.0,
         }
@@ -84,7 +84,7 @@ pub(super) fn lay(blanks: &[Blank], width: f64, parent: NodeId, context: &Contex
         .map(|(index, row)| {
             let mut strip = Strip::new();
             let height = draw_row(&mut strip, &row, 0.0, 0.0, parent, context);
-            Piece { before: 2.5, snap: index == 0, ..Piece::new(strip, height) }
+            Piece { before: 2.0, snap: index == 0, ..Piece::new(strip, height) }
         })
         .collect()
 }
@@ -98,7 +98,7 @@ pub(super) type BlankRow<'a> = Vec<(&'a Blank, f64, f64)>;
 
 /// Blanks shared out to rows of the given width, boxes widened to fill it.
 pub(super) fn rows<'a>(blanks: &'a [Blank], width: f64, context: &Context) -> Vec<BlankRow<'a>> {
-    const GAP: f64 = 4.0;
+    const GAP: f64 = 3.5;
     let unit = |blank: &Blank| {
         if blank.unit.is_empty() { 0.0 } else { 1.2 + unit_lines(blank, context).width() }
     };

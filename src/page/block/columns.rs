@@ -50,6 +50,7 @@ pub(super) fn lay(columns: &[Column], width: f64, parent: NodeId, context: &Cont
         let tallest = laid
             .iter()
             .map(|(_, pieces)| {
+                // The room above each piece at most; under headings it is less.
                 let gaps: f64 = pieces.iter().skip(1).map(|p| p.before).sum();
                 pieces.iter().map(|p| p.height).sum::<f64>() + gaps
             })
@@ -60,7 +61,7 @@ pub(super) fn lay(columns: &[Column], width: f64, parent: NodeId, context: &Cont
                 let (column, _) = stack(pieces);
                 strip.add(column, x, 0.0);
             }
-            out.push(Piece { before: 2.5, snap: true, ..Piece::new(strip, tallest) });
+            out.push(Piece { before: 2.0, snap: true, ..Piece::new(strip, tallest) });
         } else {
             // Too tall to stand side by side on one page: one after the other.
             out.extend(laid.into_iter().flat_map(|(_, pieces)| pieces));

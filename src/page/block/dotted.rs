@@ -53,7 +53,7 @@ pub(super) fn lay(dotted: &Dotted, width: f64, parent: NodeId, context: &Context
             let mut strip = Strip::new();
             let owners = (Owner::Node(first), Owner::Node(second));
             let height = row(&mut strip, (label, value), (0.0, width), owners, context);
-            let before = if index == 0 { 2.5 } else { 0.35 };
+            let before = if index == 0 { 2.0 } else { 0.35 };
             pieces.push(Piece { before, ..Piece::new(strip, height) });
         }
     }
@@ -112,7 +112,7 @@ fn dots(strip: &mut Strip, (from, to): (f64, f64), baseline: f64) {
     }
     let y = baseline - 0.2;
     let segments = vec![Segment::Move(Point::new(start, y)), Segment::Line(Point::new(end, y))];
-    let line = Stroke { dash: vec![0.01, STEP - 0.01], cap: Cap::Round, ..stroke(Pen::W035) };
+    let line = Stroke { dash: vec![0.01, STEP - 0.01], cap: Cap::Round, ..stroke(Pen::W050) };
     strip.path(Owner::Layout, Path { segments, stroke: Some(line), fill: None, even_odd: false });
 }
 
@@ -149,7 +149,7 @@ pub(super) fn lay_index(
             }
             tallest = tallest.max(y);
         }
-        pieces.push(Piece { before: 2.5, snap: number == 0, ..Piece::new(strip, tallest) });
+        pieces.push(Piece { before: 2.0, snap: number == 0, ..Piece::new(strip, tallest) });
     }
     pieces
 }

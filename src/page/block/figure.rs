@@ -17,6 +17,8 @@ pub struct Figure {
     pub height: f64,
     /// Words under it, 11 pt; may be empty.
     pub caption: Text,
+    /// True to stand at the left edge of its column; otherwise in the middle.
+    pub left: bool,
     /// True if it belongs to what follows (the action that it shows) and must be on its page.
     pub keep: bool,
 }
@@ -24,13 +26,20 @@ pub struct Figure {
 impl Figure {
     /// A drawing no higher than `height` mm.
     pub fn new(scene: Scene, height: f64) -> Self {
-        Self { scene, height, caption: Text::new(), keep: false }
+        Self { scene, height, caption: Text::new(), left: false, keep: false }
     }
 
     /// With words under it.
     #[must_use]
     pub fn caption(mut self, caption: impl Into<Text>) -> Self {
         self.caption = caption.into();
+        self
+    }
+
+    /// At the left edge, so that drawings one under the other start alike.
+    #[must_use]
+    pub fn at_left(mut self) -> Self {
+        self.left = true;
         self
     }
 
@@ -48,10 +57,11 @@ pub(super) fn lay(figure: &Figure, width: f64, parent: NodeId, context: &Context
     let caption = limited(&figure.caption, Setting::new(SMALL, width), 6, context);
     let most = context.height - caption.height() - 1.5;
     let tall = if figure.height.is_finite() { figure.height.clamp(5.0, most) } else { most };
-    let mut y = draw_in(&figure.scene, (width, tall), &mut strip, words, context);
+    let place = (width, tall, figure.left);
+    let mut y = draw_in(&figure.scene, place, &mut strip, words, context);
     if caption.count() > 0 {
         let node = context.tags.node(words, Role::P);
         y = caption.draw(&mut strip, 0.0, y + 1.0, Owner::Node(node), context);
     }
-    vec![Piece { before: 2.5, keep: figure.keep, snap: true, ..Piece::new(strip, y) }]
+    vec![Piece { before: 2.0, keep: figure.keep, snap: true, ..Piece::new(strip, y) }]
 }

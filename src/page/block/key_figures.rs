@@ -1,6 +1,6 @@
 //! Headline numbers, three in a row.
 
-use super::{GUTTER, HEADLINE, Piece, SMALL, limited};
+use super::{HEADLINE, Piece, SMALL, limited};
 use crate::page::context::{Context, ProblemKind};
 use crate::page::model::{NodeId, Role};
 use crate::page::strip::{Owner, Strip};
@@ -22,6 +22,9 @@ impl KeyFigure {
     }
 }
 
+/// Between numbers in a row, mm: less than the grid's, for the sake of long ones.
+const GAP: f64 = 3.0;
+
 pub(super) fn lay(
     figures: &[KeyFigure],
     width: f64,
@@ -31,15 +34,15 @@ pub(super) fn lay(
     if figures.is_empty() {
         return Vec::new();
     }
-    let across = ((width + GUTTER) / (48.0 + GUTTER)).floor().clamp(1.0, 3.0) as usize;
-    let column = (width - GUTTER * (across - 1) as f64) / across as f64;
+    let across = ((width + GAP) / (48.0 + GAP)).floor().clamp(1.0, 3.0) as usize;
+    let column = (width - GAP * (across - 1) as f64) / across as f64;
     let list = context.tags.node(parent, Role::L);
     let mut pieces = Vec::new();
     for (index, row) in figures.chunks(across).enumerate() {
         let mut strip = Strip::new();
         let mut height: f64 = 0.0;
         for (i, figure) in row.iter().enumerate() {
-            let x = i as f64 * (column + GUTTER);
+            let x = i as f64 * (column + GAP);
             let item = context.tags.node(list, Role::Li);
             let label = context.tags.node(item, Role::Lbl);
             let body = context.tags.node(item, Role::LBody);
@@ -59,7 +62,7 @@ pub(super) fn lay(
             let line = limited(&figure.line, Setting::new(SMALL, column), 6, context);
             height = height.max(line.draw(&mut strip, x, y, Owner::Node(body), context));
         }
-        let before = if index == 0 { 2.5 } else { 2.0 };
+        let before = if index == 0 { 2.0 } else { 2.0 };
         pieces.push(Piece { before, snap: index == 0, ..Piece::new(strip, height) });
     }
     pieces

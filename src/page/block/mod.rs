@@ -94,6 +94,8 @@ pub(crate) struct Piece {
     pub keep: bool,
     /// Starts on the 2.5 mm rhythm.
     pub snap: bool,
+    /// What follows comes close under it: a heading.
+    pub tight: bool,
     /// Drawn above this piece if it is the first on a page: a table's head.
     pub head: Option<Rc<(Strip, f64)>>,
     /// Drawn under this piece if it is the last on its page: a table's closing rule.
@@ -201,10 +203,12 @@ pub(crate) fn limited(text: &Text, setting: Setting, most: usize, context: &Cont
 pub(crate) fn stack(pieces: Vec<Piece>) -> (Strip, f64) {
     let mut strip = Strip::new();
     let mut y = 0.0;
+    let mut tight = false;
     for (index, piece) in pieces.into_iter().enumerate() {
         if index > 0 {
-            y += piece.before;
+            y += if tight { piece.before.min(1.2) } else { piece.before };
         }
+        tight = piece.tight;
         strip.add(piece.strip, 0.0, y);
         y += piece.height;
     }

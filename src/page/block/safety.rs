@@ -50,8 +50,8 @@ pub struct Safety {
     pub symbol: Option<Scene>,
 }
 
-const SIGN: f64 = 12.0;
-const PAD: f64 = 2.0;
+const SIGN: f64 = 11.0;
+const PAD: f64 = 1.4;
 
 pub(super) fn lay(safety: &Safety, width: f64, parent: NodeId, context: &Context) -> Vec<Piece> {
     let group = context.tags.node(parent, Role::Div);
@@ -108,7 +108,7 @@ pub(super) fn lay(safety: &Safety, width: f64, parent: NodeId, context: &Context
             y = lines.draw(&mut strip, text_x, y, Owner::Node(node), context);
         }
     }
-    vec![Piece { before: 2.5, keep: true, ..Piece::new(strip, height) }]
+    vec![Piece { before: 2.0, keep: true, ..Piece::new(strip, height) }]
 }
 
 fn border(strip: &mut Strip, word: SignalWord, width: f64, height: f64) {

@@ -152,7 +152,8 @@ impl Row {
     }
 }
 
-const TICK: f64 = 5.5;
+/// Page rule 22: 5 mm or more.
+const TICK: f64 = 5.0;
 const BLANK_WIDTH: f64 = 35.0;
 const BLANK_HEIGHT: f64 = 10.0;
 const LEAST_SIZE: f64 = 10.0;
@@ -186,7 +187,7 @@ pub(super) fn lay(table: &Table, width: f64, parent: NodeId, context: &Context) 
     let closing = Rc::new(closing);
 
     let mut pieces = vec![Piece {
-        before: 2.5,
+        before: 2.0,
         keep: !table.rows.is_empty(),
         snap: true,
         ..Piece::new(head, head_height)
@@ -236,8 +237,13 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
         .map(|(c, column)| {
             let head = set(&column.head, wide(size).bold(), context);
             let mut least = head.least_width();
-            // A head of several words may take two lines.
-            let mut most = head.width().min((head.width() * 0.6).max(least));
+            if head.width() > 16.0 {
+                // A head of several words may take two lines.
+                least = least.max(head.width() * 0.55).min(head.width());
+            } else {
+                least = head.width();
+            }
+            let mut most = head.width();
             let mut whole = 0.0_f64;
             for row in &table.rows {
                 let cell = row.cells.get(c).unwrap_or(&Cell::Dash);
@@ -436,8 +442,8 @@ fn body_row(row: &Row, table: &Table, grid: &Grid, tbody: NodeId, context: &Cont
         if from == 0 {
             for (cell, _) in &cells {
                 height = height.max(match cell {
-                    Cell::Tick => TICK + 0.5,
-                    Cell::Blank(_) => BLANK_HEIGHT + 1.0,
+                    Cell::Tick => TICK + 1.3,
+                    Cell::Blank(_) => BLANK_HEIGHT + 2.4,
                     Cell::Scene(scene) => scene.small_size(context).1.min(60.0) + 1.0,
                     _ => 0.0,
                 });

@@ -5,9 +5,9 @@
 pub(super) struct Ask {
     /// Width of its widest line unbroken.
     pub natural: f64,
-    /// Width of its widest word.
+    /// Width of its widest word, or of its widest number.
     pub least: f64,
-    /// Whether it may grow to fill the table and be squeezed below its natural width.
+    /// Whether it may grow to fill the table.
     pub flexible: bool,
     /// A width set by the caller.
     pub fixed: Option<f64>,
@@ -16,8 +16,8 @@ pub(super) struct Ask {
 /// Widths of the columns and the gap between them for a table of `width` mm.
 ///
 /// Columns get their natural width if all fit; what is left over first opens the gaps to 9 mm, then
-/// goes to the flexible columns in proportion. If they do not fit, flexible columns give way down to
-/// their widest word, and in the end all are squeezed alike (words are then broken).
+/// goes to the flexible columns in proportion. If they do not fit, the widest give way down to their
+/// least width, and in the end all are squeezed alike (words are then broken).
 pub(super) fn share_out(asks: &[Ask], width: f64) -> (Vec<f64>, f64) {
     const LEAST_GAP: f64 = 4.0;
     const WIDEST_GAP: f64 = 9.0;
@@ -50,11 +50,7 @@ pub(super) fn share_out(asks: &[Ask], width: f64) -> (Vec<f64>, f64) {
                 .collect();
         return (widths, gap + opened);
     }
-    let floor: Vec<f64> = asks
-        .iter()
-        .zip(&wish)
-        .map(|(a, w)| if a.flexible { a.least.min(*w) } else { *w })
-        .collect();
+    let floor: Vec<f64> = asks.iter().zip(&wish).map(|(a, w)| a.least.min(*w)).collect();
     let lowest: f64 = floor.iter().sum();
     if lowest <= room {
         // Squeeze from the widest: each flexible column keeps its wish up to a common level.

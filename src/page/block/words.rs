@@ -86,7 +86,7 @@ pub(super) fn heading(
         let level = if role == Role::H3 { 3 } else { 2 };
         strip.entries.push(StripEntry { level, title: heading.text.plain(), y: 0.0 });
     }
-    vec![Piece { before: 5.0, keep: true, snap: true, ..Piece::new(strip, y + 1.0) }]
+    vec![Piece { before: 4.0, keep: true, snap: true, tight: true, ..Piece::new(strip, y) }]
 }
 
 pub(super) fn paragraph(
@@ -105,7 +105,7 @@ pub(super) fn paragraph(
     let node = context.tags.node(parent, Role::P);
     let mut pieces = running(&lines, 0.0, node, context);
     if let Some(first) = pieces.first_mut() {
-        first.before = 2.5;
+        first.before = 2.0;
         first.snap = true;
     }
     pieces
@@ -150,7 +150,7 @@ pub(super) fn bullets(items: &[Text], width: f64, parent: NodeId, context: &Cont
             let body = std::mem::replace(&mut part.strip, first);
             part.strip.add(body, 0.0, 0.0);
             part.height = part.height.max(dot.height());
-            part.before = if index == 0 { 2.5 } else { 0.8 };
+            part.before = if index == 0 { 2.0 } else { 0.8 };
             part.snap = index == 0;
         }
         pieces.extend(parts);
@@ -181,7 +181,7 @@ pub(super) fn lead(lead: &Lead, width: f64, parent: NodeId, context: &Context) -
         }
         y = y.max(at);
     }
-    let mut pieces = vec![Piece { before: 2.5, snap: true, ..Piece::new(strip, y) }];
+    let mut pieces = vec![Piece { before: 2.0, snap: true, ..Piece::new(strip, y) }];
     if !fits {
         for note in &lead.notes {
             let mut under = paragraph(note, false, width, parent, context);

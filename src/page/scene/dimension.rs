@@ -340,26 +340,32 @@ impl Plate<'_> {
     }
 
     fn round(&mut self, centre: At, radius: f64, angle: f64, text: &str) {
+        const TURNS: [f64; 9] = [0.0, 30.0, -30.0, 60.0, -60.0, 90.0, -90.0, 150.0, 180.0];
         let c = self.at(centre);
         let r = self.long(radius).abs();
         let width = self.measure(text, Style::PLAIN).0;
-        for turn in [0.0, 30.0, -30.0, 60.0, -60.0, 90.0, -90.0, 150.0, 180.0] {
-            for reach in [7.0, 11.0, 16.0] {
-                let a = (angle + turn).to_radians();
-                let (ux, uy) = (a.cos(), -a.sin());
-                let edge = Point::new(c.x + ux * r, c.y + uy * r);
-                let knee = Point::new(c.x + ux * (r + reach), c.y + uy * (r + reach));
-                let way = if ux >= 0.0 { 1.0 } else { -1.0 };
-                let middle = Point::new(knee.x + way * (2.5 + width / 2.0), knee.y);
-                let area = self.box_of(text, Style::PLAIN, middle, 0.0);
-                if self.crowd.hits(&area, 0.0) && !(turn > 170.0 && reach > 15.0) {
-                    continue;
+        // First without crossing any line, then without lying over words, then wherever it is.
+        for care in [2, 1, 0] {
+            for turn in TURNS {
+                for reach in [7.0, 11.0, 16.0, 22.0] {
+                    let a = (angle + turn).to_radians();
+                    let (ux, uy) = (a.cos(), -a.sin());
+                    let edge = Point::new(c.x + ux * r, c.y + uy * r);
+                    let knee = Point::new(c.x + ux * (r + reach), c.y + uy * (r + reach));
+                    let way = if ux >= 0.0 { 1.0 } else { -1.0 };
+                    let middle = Point::new(knee.x + way * (2.5 + width / 2.0), knee.y);
+                    let area = self.box_of(text, Style::PLAIN, middle, 0.0);
+                    if (care > 0 && self.crowd.hits(&area, 0.0))
+                        || (care > 1 && self.crowd.crossed(&area) > 0.0)
+                    {
+                        continue;
+                    }
+                    self.straight(edge, knee, Line::THIN);
+                    self.straight(knee, Point::new(knee.x + way * 2.0, knee.y), Line::THIN);
+                    self.arrowhead(edge, -ux, -uy, HEAD);
+                    self.set_at_one_of(text, Style::PLAIN, &[(middle, 0.0)]);
+                    return;
                 }
-                self.straight(edge, knee, Line::THIN);
-                self.straight(knee, Point::new(knee.x + way * 2.0, knee.y), Line::THIN);
-                self.arrowhead(edge, -ux, -uy, HEAD);
-                self.set_at_one_of(text, Style::PLAIN, &[(middle, 0.0)]);
-                return;
             }
         }
     }

@@ -15,7 +15,7 @@ const FOOT_GAP: f64 = 2.0;
 /// Draws a scene in a width and a greatest height; returns the height taken.
 pub(super) fn draw(
     scene: &Scene,
-    (width, height): (f64, f64),
+    (width, height, at_left): (f64, f64, bool),
     strip: &mut Strip,
     parent: NodeId,
     context: &Context,
@@ -30,7 +30,7 @@ pub(super) fn draw(
     let node = context.tags.figure(parent, &alt(scene, scale));
     let owner = Owner::Node(node);
     let shown = (bounds.width.min(width), bounds.height.min(room.1));
-    let left = (width - shown.0) / 2.0;
+    let left = if at_left { 0.0 } else { (width - shown.0) / 2.0 };
     let (dx, dy) = (left - bounds.x, -bounds.y);
     let items: Vec<Item> = plate.items.into_iter().map(|i| moved(i, dx, dy)).collect();
     let mut y = shown.1;
@@ -187,21 +187,36 @@ fn bar_wanted(scene: &Scene) -> bool {
     scene.scale_bar && scene.scale != ScaleChoice::NotToScale
 }
 
-fn foot_height(scene: &Scene, width: f64, context: &Context) -> f64 {
-    let Some(view) = &scene.view else { return 0.0 };
-    // The widest scale there is, so that the height does not depend on the scale chosen.
-    let words = format!("{view}, scale 1:1000");
-    let lines = set(&words.into(), Setting::new(11.0, foot_room(scene, width)), context);
-    let bar = if bar_wanted(scene) { BAR + 1.0 + scene.lettering.size() * MM } else { 0.0 };
-    let symbol = if scene.first_angle { 6.0 } else { 0.0 };
-    let words = lines.count().min(3) as f64 * lines.setting().line();
-    FOOT_GAP + words.max(bar).max(symbol)
+/// How the words of the view, the symbol and the scale bar share the width: `words` mm for the words,
+/// the bar beside them or, in a narrow column, under them.
+struct Foot {
+    words: f64,
+    bar_beside: bool,
+    bar_height: f64,
 }
 
-fn foot_room(scene: &Scene, width: f64) -> f64 {
-    let bar = if bar_wanted(scene) { 68.0_f64.min(width * 0.5) } else { 0.0 };
-    let symbol = if scene.first_angle { 16.0 } else { 0.0 };
-    (width - bar - symbol).max(width * 0.3)
+impl Foot {
+    fn new(scene: &Scene, width: f64) -> Self {
+        const BAR_ROOM: f64 = 66.0;
+        let wanted = bar_wanted(scene);
+        let symbol = if scene.first_angle { 16.0 } else { 0.0 };
+        let bar_beside = wanted && width > BAR_ROOM * 1.6;
+        let words = width - symbol - if bar_beside { BAR_ROOM } else { 0.0 };
+        let bar_height = if wanted { BAR + 1.2 + scene.lettering.size() * MM } else { 0.0 };
+        Self { words: words.max(width * 0.3), bar_beside, bar_height }
+    }
+}
+
+fn foot_height(scene: &Scene, width: f64, context: &Context) -> f64 {
+    let Some(view) = &scene.view else { return 0.0 };
+    let foot = Foot::new(scene, width);
+    // The widest scale there is, so that the height does not depend on the scale chosen.
+    let words = format!("{view}, scale 1:1000");
+    let lines = set(&words.into(), Setting::new(11.0, foot.words), context);
+    let symbol = if scene.first_angle { 6.0 } else { 0.0 };
+    let words = (lines.count().min(3) as f64 * lines.setting().line()).max(symbol);
+    FOOT_GAP
+        + if foot.bar_beside { words.max(foot.bar_height) } else { words + foot.bar_height + 0.8 }
 }
 
 fn draw_foot(
@@ -213,16 +228,18 @@ fn draw_foot(
     context: &Context,
 ) {
     let Some(view) = &scene.view else { return };
-    let room = foot_room(scene, width);
+    let foot = Foot::new(scene, width);
     let words = caption(view, scale);
-    let lines = set(&words.into(), Setting::new(11.0, room), context).cut(3, context);
-    lines.draw(strip, 0.0, y, owner, context);
+    let lines = set(&words.into(), Setting::new(11.0, foot.words), context).cut(3, context);
+    let mut under = lines.draw(strip, 0.0, y, owner, context);
     if scene.first_angle {
         let x = lines.width() + 4.0;
         first_angle(strip, Point::new(x, y + lines.setting().line() / 2.0), owner);
+        under = under.max(y + 6.0);
     }
     if let (true, Some(scale)) = (bar_wanted(scene), scale) {
-        scale_bar(strip, (width, y), scale, scene.lettering.size(), owner, context);
+        let top = if foot.bar_beside { y + 0.8 } else { under + 0.8 };
+        scale_bar(strip, (width, top), scale, scene.lettering.size(), owner, context);
     }
 }
 

@@ -8,6 +8,8 @@ use crate::page::model::{Ink, Pen, Point, Rect, Segment};
 
 /// Radius of the datum's disc, mm.
 const DATUM: f64 = 2.2;
+/// Arms of a hole's cross beyond its circle, mm.
+const ARM: f64 = 1.6;
 /// Half the open middle of a hole's cross, mm: room for a punch mark.
 const OPEN: f64 = 0.5;
 
@@ -32,12 +34,18 @@ impl Plate<'_> {
                 }
                 Note::Front { at, angle } if self.shows(*at) => self.front(*at, *angle),
                 Note::Label { at, text, bold, clear, leader } if self.shows(*at) => {
+                    // The arms of a hole's cross reach out further than its circle.
                     let around = match clear {
-                        Clear::Model(radius) => self.long(*radius).max(1.0) + 1.0,
-                        Clear::Point => 0.8,
+                        Clear::Model(radius) => self.long(*radius).max(0.3) + ARM + 0.6,
+                        Clear::Point | Clear::Side(_) => 1.0,
                     };
                     let style = if *bold { Style::BOLD } else { Style::PLAIN };
-                    let order = [0, 1, 7, 2, 6, 4, 3, 5];
+                    let order = match clear {
+                        Clear::Side(Side::Above) => [2, 1, 3, 0, 4, 6, 7, 5],
+                        Clear::Side(Side::Below) => [6, 7, 5, 0, 4, 2, 1, 3],
+                        Clear::Side(Side::Left) => [4, 3, 5, 2, 6, 0, 1, 7],
+                        _ => [0, 2, 6, 4, 1, 7, 3, 5],
+                    };
                     self.label((*at, around), text, style, (*leader, order));
                 }
                 _ => {}
@@ -51,7 +59,7 @@ impl Plate<'_> {
                 let c = self.at(*at);
                 let r = self.long(diameter / 2.0).abs().max(0.3);
                 self.ring(c, r, Some(Line::VISIBLE), None);
-                let reach = sink.map_or(r, |s| self.long(s / 2.0).abs().max(r)) + 1.6;
+                let reach = sink.map_or(r, |s| self.long(s / 2.0).abs().max(r)) + ARM;
                 let open = OPEN.min(r * 0.6);
                 for (ux, uy) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)] {
                     let from = Point::new(c.x + ux * open, c.y + uy * open);
@@ -211,8 +219,11 @@ impl Plate<'_> {
         let (w, h) = self.measure(text, style);
         let home = self.bounds.unwrap_or(Rect::new(p.x, p.y, 0.0, 0.0));
         let mut best: Option<(f64, Point, bool)> = None;
-        let rings: &[f64] =
-            if leader { &[6.0, 9.0, 13.0, 18.0, 25.0] } else { &[0.0, 1.5, 5.0, 8.0, 12.0, 17.0] };
+        let rings: &[f64] = if leader {
+            &[6.0, 9.0, 13.0, 18.0, 25.0]
+        } else {
+            &[0.0, 1.2, 2.4, 5.0, 8.0, 12.0, 17.0]
+        };
         for &far in rings {
             if best.is_some_and(|b| b.0 < far * 0.25) {
                 break;
@@ -230,8 +241,11 @@ impl Plate<'_> {
                 if self.crowd.hits(&area, 0.0) {
                     continue;
                 }
-                let joined = leader || far > 2.0;
-                let mut cost = self.crowd.crossed(&area) + rank as f64 * 0.12 + far * 0.25;
+                let joined = leader || far > 3.0;
+                // Lines have a width, and words like a little air.
+                let airy =
+                    Rect::new(area.x - 0.5, area.y - 0.3, area.width + 1.0, area.height + 0.6);
+                let mut cost = self.crowd.crossed(&airy) + rank as f64 * 0.12 + far * 0.25;
                 if joined {
                     cost += 0.5
                         + self.crowd.cost_of_line(edge_of(p, around * 0.6, &area), near(&area, p));
@@ -241,7 +255,7 @@ impl Plate<'_> {
                 }
                 // Growing the drawing costs its scale.
                 let grown = home.union(&area);
-                cost += (grown.width - home.width + grown.height - home.height) * 0.15;
+                cost += (grown.width - home.width + grown.height - home.height) * 0.06;
                 if best.is_none_or(|b| cost < b.0) {
                     best = Some((cost, centre, joined));
                 }

@@ -257,6 +257,8 @@ enum Clear {
     Model(f64),
     /// Nothing but the point.
     Point,
+    /// Nothing but the point, with a side that is tried first.
+    Side(Side),
 }
 
 impl Scene {
@@ -429,6 +431,12 @@ impl Scene {
         self.notes.push(Note::Label { at, text, bold: false, clear, leader: false });
     }
 
+    /// Words near a point, on this side of it if they can be.
+    pub fn label_on(&mut self, at: At, side: Side, text: impl Into<String>) {
+        let (text, clear) = (text.into(), Clear::Side(side));
+        self.notes.push(Note::Label { at, text, bold: false, clear, leader: false });
+    }
+
     /// Words away from a point, joined to it by a leader that ends in a dot.
     pub fn leader(&mut self, at: At, text: impl Into<String>) {
         let (text, clear) = (text.into(), Clear::Point);
@@ -574,16 +582,16 @@ fn arc_steps(centre: At, radius: f64, from: f64, to: f64) -> Vec<Step> {
     steps
 }
 
-/// Draws a scene in a place of the given width and greatest height, from the strip's top; returns the
-/// height that it takes.
+/// Draws a scene in a place of the given width and greatest height, at its left edge or in its middle,
+/// from the strip's top; returns the height that it takes.
 pub(crate) fn draw_in(
     scene: &Scene,
-    (width, height): (f64, f64),
+    place: (f64, f64, bool),
     strip: &mut Strip,
     parent: NodeId,
     context: &Context,
 ) -> f64 {
-    fit::draw(scene, (width, height), strip, parent, context)
+    fit::draw(scene, place, strip, parent, context)
 }
 
 /// Draws a scene at its own size in the middle of an area.
