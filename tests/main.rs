@@ -3,3 +3,4 @@ mod cutting;
 mod outside;
 mod page;
 mod paper;
+mod planning;
