@@ -2,6 +2,7 @@
 
 mod pdf;
 mod png;
+mod readback;
 mod recover;
 mod sample;
 mod svg;
