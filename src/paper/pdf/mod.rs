@@ -10,10 +10,11 @@ mod fonts;
 mod icc;
 mod metadata;
 mod navigation;
+mod strings;
 mod tags;
 
 use super::Fault;
-use crate::page::model::{Document, Image, PixelFormat};
+use crate::page::model::{Document, Image, Page, PixelFormat};
 use codes::Codes;
 use content::Pictures;
 use fonts::pack;
@@ -43,27 +44,55 @@ pub fn pdf(document: &Document) -> Result<Vec<u8>, Fault> {
     }
     let codes = Codes::collect(document);
     let pictures = Pictures::collect(document);
-    let contents = contents(document, &codes, &pictures);
+    let contents = contents(document, &codes, &pictures)?;
     let mut file = File::with_version("1.7");
     assemble(&mut file, document, &codes, &pictures, contents)?;
     save(file)
 }
 
-/// The content streams of all pages, in order, by printpdf.
-fn contents(document: &Document, codes: &Codes, pictures: &Pictures) -> Vec<Vec<u8>> {
+/// The packed content streams of all pages, in order.
+///
+/// Pages do not depend on one another, so each processor takes a share; what comes out is the same for
+/// any number of them.
+fn contents(document: &Document, codes: &Codes, pictures: &Pictures) -> Result<Vec<Stream>, Fault> {
+    let processors = std::thread::available_parallelism().map_or(1, usize::from);
+    let share = document.pages.len().div_ceil(processors).max(1);
+    std::thread::scope(|scope| {
+        let shares: Vec<_> = document
+            .pages
+            .chunks(share)
+            .map(|pages| scope.spawn(move || drawn(document, pages, codes, pictures)))
+            .collect();
+        let mut streams = Vec::with_capacity(document.pages.len());
+        for made in shares {
+            streams.extend(made.join().unwrap_or_else(|p| std::panic::resume_unwind(p))?);
+        }
+        Ok(streams)
+    })
+}
+
+/// The packed content streams of some pages, by printpdf.
+fn drawn(
+    document: &Document,
+    pages: &[Page],
+    codes: &Codes,
+    pictures: &Pictures,
+) -> Result<Vec<Stream>, Fault> {
     let mut drawn = printpdf::PdfDocument::new("");
     drawn.resources.fonts = fonts::stand_ins(codes);
-    drawn.pages =
-        document.pages.iter().map(|page| content::page(document, page, codes, pictures)).collect();
+    drawn.pages = pages.iter().map(|page| content::page(document, page, codes, pictures)).collect();
     // The only warnings are those about faces without outlines, which is meant.
     let mut made = drawn.to_lopdf_document(&printpdf::PdfSaveOptions::default(), &mut Vec::new());
-    let pages: Vec<_> = made.page_iter().collect();
-    let streams: Vec<_> = pages.iter().flat_map(|&page| made.get_page_contents(page)).collect();
-    streams
-        .into_iter()
+    drop(drawn);
+    let ids: Vec<_> = made.page_iter().flat_map(|page| made.get_page_contents(page)).collect();
+    ids.into_iter()
         .map(|id| match made.objects.remove(&id) {
-            Some(Object::Stream(stream)) => stream.content,
-            _ => Vec::new(),
+            Some(Object::Stream(mut stream)) => {
+                stream.set_content(strings::literal(&stream.content));
+                pack(&mut stream)?;
+                Ok(stream)
+            }
+            _ => Err(Fault::Library("a page's content is missing".into())),
         })
         .collect()
 }
@@ -73,7 +102,7 @@ fn assemble(
     document: &Document,
     codes: &Codes,
     pictures: &Pictures,
-    contents: Vec<Vec<u8>>,
+    contents: Vec<Stream>,
 ) -> Result<(), Fault> {
     let catalog_id = file.new_object_id();
     let tree_id = file.new_object_id();
@@ -92,9 +121,7 @@ fn assemble(
 
     let links = navigation::links(file, document, &pages);
     for ((index, page), content) in document.pages.iter().enumerate().zip(contents) {
-        let mut stream = Stream::new(Dictionary::new(), content);
-        pack(&mut stream)?;
-        let stream = file.add_object(stream);
+        let stream = file.add_object(content);
         let sheet = tags::rectangle(
             page.height,
             &crate::page::model::Rect::new(0.0, 0.0, page.width, page.height),
