@@ -55,6 +55,9 @@ pub(crate) struct Context {
     sheet: RefCell<String>,
     headed: Cell<bool>,
     asked: Cell<bool>,
+    /// Part of their greatest height that drawings may take, so that a sheet fits its page.
+    pub figure_share: Cell<f64>,
+    figures: Cell<bool>,
 }
 
 impl Context {
@@ -68,12 +71,36 @@ impl Context {
             sheet: RefCell::default(),
             headed: Cell::new(false),
             asked: Cell::new(false),
+            figure_share: Cell::new(1.0),
+            figures: Cell::new(false),
         }
     }
 
     /// Names the sheet that problems are about from now on.
     pub fn enter(&self, sheet: &str) {
         sheet.clone_into(&mut self.sheet.borrow_mut());
+        self.headed.set(false);
+    }
+
+    /// Notes that a drawing could be made smaller.
+    pub fn note_figure(&self) {
+        self.figures.set(true);
+    }
+
+    /// Whether any drawing could be made smaller since the last time of asking.
+    pub fn take_figures(&self) -> bool {
+        self.figures.replace(false)
+    }
+
+    /// Problems as they stand, to go back to with [`Context::restore`].
+    pub fn snapshot(&self) -> (BTreeSet<Problem>, usize) {
+        (self.problems.borrow().clone(), self.tags.count())
+    }
+
+    /// Forgets problems and tags made since a snapshot.
+    pub fn restore(&self, (problems, tags): &(BTreeSet<Problem>, usize)) {
+        problems.clone_into(&mut self.problems.borrow_mut());
+        self.tags.truncate(*tags);
         self.headed.set(false);
     }
 

@@ -15,7 +15,7 @@ pub(crate) const LIVE: f64 = 171.0;
 /// Clear at the other edges, mm.
 pub(crate) const EDGE: f64 = 10.0;
 const HEAD: f64 = 18.0;
-const FOOT: f64 = 7.0;
+const FOOT: f64 = 5.8;
 const TAB_WIDTH: f64 = 5.5;
 const TAB_LENGTH: f64 = 38.0;
 const DRAFT: f64 = 9.0;
@@ -42,7 +42,7 @@ impl Frame {
 
     /// Top of the content under a head without extra lines.
     pub fn top(&self, draft: bool) -> f64 {
-        EDGE + HEAD + 2.5 + if draft { DRAFT } else { 0.0 }
+        EDGE + HEAD + 1.5 + if draft { DRAFT } else { 0.0 }
     }
 
     /// Bottom of the content.
@@ -88,7 +88,7 @@ pub(crate) fn head(
         let node = context.tags.node(section, Role::P);
         lines.draw(strip, left, EDGE + 11.6, Owner::Node(node), context);
     }
-    draft(strip, packet, frame, EDGE + HEAD + extra + 0.8, context);
+    draft(strip, packet, frame, EDGE + HEAD + extra + 0.3, context);
     (frame.top(packet.draft.is_some()) + extra, over)
 }
 
@@ -111,7 +111,7 @@ pub(crate) fn continued(
     word.draw(strip, x, EDGE + 2.0 + down, Owner::Furniture, context);
     // The purpose is not repeated, so the content may start higher.
     let saved = 6.0;
-    draft(strip, packet, frame, EDGE + HEAD - saved + 0.8, context);
+    draft(strip, packet, frame, EDGE + HEAD - saved + 0.3, context);
     frame.top(packet.draft.is_some()) - saved
 }
 

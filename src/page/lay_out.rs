@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::block::{Piece, lay_all};
+use super::block::{Block, Piece, lay_all};
 use super::context::{Context, PageMap, Problem, ProblemKind};
 use super::furniture::{self, Frame, LIVE};
 use super::model::{
@@ -105,15 +105,36 @@ fn lay_sheet(
     let here = frame(packet, drafts.len());
     let mut head = Strip::new();
     let (first, over) = furniture::head(&mut head, sheet, packet, &here, section, context);
-    let mut pieces: Vec<Piece> = Vec::new();
-    for text in over {
-        pieces.extend(lay_all(&[super::block::Block::Paragraph(text)], LIVE, section, context));
-    }
-    pieces.extend(lay_all(&sheet.blocks, LIVE, section, context));
+    let over: Vec<Block> = over.into_iter().map(Block::Paragraph).collect();
     let mut later = Strip::new();
     let next = furniture::continued(&mut later, sheet, packet, &here, context);
     let area = Area { first, next, bottom: here.bottom() };
-    for (number, content) in paginate(pieces, area).into_iter().enumerate() {
+    let lay = || -> Vec<Piece> {
+        let mut pieces = lay_all(&over, LIVE, section, context);
+        pieces.extend(lay_all(&sheet.blocks, LIVE, section, context));
+        pieces
+    };
+    context.take_figures();
+    let before = context.snapshot();
+    let mut strips = paginate(lay(), area);
+    if context.take_figures() && strips.nearly_one_less() {
+        // Drawings give way a little rather than send a few lines to a page of their own.
+        for share in [0.88, 0.76, 0.64] {
+            context.restore(&before);
+            context.figure_share.set(share);
+            let tighter = paginate(lay(), area);
+            if tighter.pages.len() < strips.pages.len() {
+                strips = tighter;
+                break;
+            }
+            context.figure_share.set(1.0);
+        }
+        if context.figure_share.replace(1.0) == 1.0 {
+            context.restore(&before);
+            strips = paginate(lay(), area);
+        }
+    }
+    for (number, content) in strips.pages.into_iter().enumerate() {
         if packet.duplex && sheet.single_sided && drafts.len() % 2 == 1 {
             blank_page(packet, index, drafts, context);
         }

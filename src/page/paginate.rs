@@ -30,6 +30,22 @@ struct Spacing {
     snaps: bool,
 }
 
+/// Pages of content, and how much is on the last one, mm.
+pub(crate) struct Paginated {
+    pub pages: Vec<Strip>,
+    last: f64,
+}
+
+impl Paginated {
+    /// Whether only a little runs over to the last page.
+    pub fn nearly_one_less(&self) -> bool {
+        self.pages.len() > 1 && self.last < LITTLE
+    }
+}
+
+/// Content on a last page that is worth saving the page, mm.
+const LITTLE: f64 = 70.0;
+
 /// Where pieces go: for each page the pieces with their heights, and where a head is repeated.
 struct Plan {
     pages: Vec<PagePlan>,
@@ -112,10 +128,10 @@ impl Filling {
 /// Pieces kept together share a page if a page can hold them; a piece taller than a page stands alone
 /// (blocks see to it that there is none). Heads are repeated and closing rules drawn at page breaks.
 /// Where only a little would run over to a last page, the room between pieces is tightened.
-pub(crate) fn paginate(pieces: Vec<Piece>, area: Area) -> Vec<Strip> {
+pub(crate) fn paginate(pieces: Vec<Piece>, area: Area) -> Paginated {
     let mut best = plan(&pieces, area, Spacing { share: 1.0, snaps: true });
     let count = best.pages.len();
-    if count > 1 && best.pages[count - 1].end - area.next < 70.0 {
+    if count > 1 && best.pages[count - 1].end - area.next < LITTLE {
         for share in [0.7, 0.4] {
             let tighter = plan(&pieces, area, Spacing { share, snaps: false });
             if tighter.pages.len() < count {
@@ -124,7 +140,8 @@ pub(crate) fn paginate(pieces: Vec<Piece>, area: Area) -> Vec<Strip> {
             }
         }
     }
-    carry_out(pieces, best)
+    let last = best.pages.last().map_or(0.0, |p| p.end - area.next);
+    Paginated { pages: carry_out(pieces, best), last }
 }
 
 fn plan(pieces: &[Piece], area: Area, spacing: Spacing) -> Plan {

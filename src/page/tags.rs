@@ -45,6 +45,19 @@ impl Tags {
         id
     }
 
+    pub fn count(&self) -> usize {
+        self.nodes.borrow().len()
+    }
+
+    /// Forgets the nodes from a count on.
+    pub fn truncate(&self, count: usize) {
+        let mut nodes = self.nodes.borrow_mut();
+        nodes.truncate(count.max(1));
+        for node in nodes.iter_mut() {
+            node.kids.retain(|kid| !matches!(kid, Kid::Node(id) if id.0 >= count));
+        }
+    }
+
     pub fn set_title(&self, id: NodeId, title: &str) {
         self.nodes.borrow_mut()[id.0].title = Some(title.to_owned());
     }

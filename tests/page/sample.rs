@@ -163,7 +163,9 @@ fn bar(pieces: &[(&str, f64)]) -> Scene {
         &[(at, 0.0), (3000.0, 0.0), (3000.0, 180.0), (at, 180.0)],
         Line::new(Pen::W025, LineKind::Dashed),
     );
-    s.name((f64::midpoint(at, 3000.0), 90.0), "K1");
+    if at < 2700.0 {
+        s.name((f64::midpoint(at, 3000.0), 90.0), "K1");
+    }
     s.running(Side::Above, (0.0, 180.0), &marks);
     s
 }

@@ -136,11 +136,14 @@ pub(super) fn lay(actions: &Actions, width: f64, parent: NodeId, context: &Conte
     let places = places(actions, width, context);
     let mut pieces = vec![head(actions, &places, parent, context)];
     let mut list = None;
-    for row in &actions.rows {
+    for (index, row) in actions.rows.iter().enumerate() {
         match row {
             ActionRow::Action(action) => {
                 let list = *list.get_or_insert_with(|| context.tags.node(parent, Role::L));
-                pieces.extend(lay_action(action, &places, list, context));
+                // A box after the action is line enough.
+                let next = actions.rows.get(index + 1);
+                let ruled = !matches!(next, Some(ActionRow::Safety(_) | ActionRow::Hold(_)));
+                pieces.extend(lay_action(action, &places, (list, ruled), context));
             }
             other => {
                 // A message between actions ends the list in the tag tree; the next action opens another.
@@ -264,7 +267,12 @@ fn head(actions: &Actions, places: &Places, parent: NodeId, context: &Context) -
     Piece { before: 2.0, keep: true, snap: true, ..Piece::new(strip, y) }
 }
 
-fn lay_action(action: &Action, places: &Places, list: NodeId, context: &Context) -> Vec<Piece> {
+fn lay_action(
+    action: &Action,
+    places: &Places,
+    (list, ruled): (NodeId, bool),
+    context: &Context,
+) -> Vec<Piece> {
     let item = context.tags.node(list, Role::Li);
     let label = context.tags.node(item, Role::Lbl);
     let body = context.tags.node(item, Role::LBody);
@@ -312,7 +320,7 @@ fn lay_action(action: &Action, places: &Places, list: NodeId, context: &Context)
         pieces.extend(rest(&text, fit, places.text, body, context));
         pieces.extend(rest(&why, 0, places.text, body, context));
     }
-    if let Some(last) = pieces.last_mut() {
+    if let (true, Some(last)) = (ruled, pieces.last_mut()) {
         last.strip.path(Owner::Layout, rule(0.0, last.height, places.width, Pen::W025));
     }
     pieces

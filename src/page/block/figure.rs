@@ -4,7 +4,7 @@ use super::{Piece, SMALL};
 use crate::page::block::limited;
 use crate::page::context::Context;
 use crate::page::model::{NodeId, Role};
-use crate::page::scene::{Scene, draw_in};
+use crate::page::scene::{ScaleChoice, Scene, draw_in};
 use crate::page::strip::{Owner, Strip};
 use crate::page::text::{Setting, Text};
 
@@ -56,7 +56,11 @@ pub(super) fn lay(figure: &Figure, width: f64, parent: NodeId, context: &Context
     let words = context.tags.node(parent, Role::Div);
     let caption = limited(&figure.caption, Setting::new(SMALL, width), 6, context);
     let most = context.height - caption.height() - 1.5;
-    let tall = if figure.height.is_finite() { figure.height.clamp(5.0, most) } else { most };
+    let mut tall = if figure.height.is_finite() { figure.height.clamp(5.0, most) } else { most };
+    if !matches!(figure.scene.scale, ScaleChoice::Fixed(_)) {
+        context.note_figure();
+        tall *= context.figure_share.get();
+    }
     let place = (width, tall, figure.left);
     let mut y = draw_in(&figure.scene, place, &mut strip, words, context);
     if caption.count() > 0 {

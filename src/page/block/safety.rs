@@ -108,7 +108,7 @@ pub(super) fn lay(safety: &Safety, width: f64, parent: NodeId, context: &Context
             y = lines.draw(&mut strip, text_x, y, Owner::Node(node), context);
         }
     }
-    vec![Piece { before: 2.0, keep: true, ..Piece::new(strip, height) }]
+    vec![Piece { before: 2.5, keep: true, snap: true, ..Piece::new(strip, height) }]
 }
 
 fn border(strip: &mut Strip, word: SignalWord, width: f64, height: f64) {

@@ -348,6 +348,7 @@ fn head(table: &Table, grid: &Grid, thead: NodeId, context: &Context) -> (Strip,
         let row = context.tags.node(thead, Role::Tr);
         let mut c = 0;
         let mut tallest: f64 = 0.0;
+        let mut grouped = Vec::new();
         for (text, span) in &table.over {
             let columns = u16::try_from(*span).unwrap_or(u16::MAX);
             if *span == 0 {
@@ -361,9 +362,15 @@ fn head(table: &Table, grid: &Grid, thead: NodeId, context: &Context) -> (Strip,
             let at = align(table.columns[end].align);
             let lines = limited(text, Setting::new(grid.size, width).bold().align(at), 4, context);
             tallest = tallest.max(lines.draw(&mut strip, x, 0.0, Owner::Node(cell), context));
+            if *span > 1 && lines.count() > 0 {
+                grouped.push((x, width));
+            }
             c = end + 1;
         }
-        y = tallest;
+        for (x, width) in grouped {
+            strip.path(Owner::Layout, rule(x, tallest + 0.2, width, Pen::W025));
+        }
+        y = tallest + 0.6;
     }
     let row = context.tags.node(thead, Role::Tr);
     let cells: Vec<Lines> = table
@@ -437,7 +444,7 @@ fn body_row(row: &Row, table: &Table, grid: &Grid, tbody: NodeId, context: &Cont
         let parts: Vec<Option<Lines>> =
             texts.iter().map(|t| t.as_ref().map(|l| l.part(from, to))).collect();
         for part in parts.iter().flatten() {
-            height = height.max(part.height() + 0.65);
+            height = height.max(part.height() + 0.5);
         }
         if from == 0 {
             for (cell, _) in &cells {
@@ -456,7 +463,7 @@ fn body_row(row: &Row, table: &Table, grid: &Grid, tbody: NodeId, context: &Cont
                 let top = if part.count() <= 1 && most <= 1 {
                     (height - part.height()) / 2.0
                 } else {
-                    0.35
+                    0.25
                 };
                 part.draw(&mut strip, x, top, Owner::Node(*owner), context);
             } else if from == 0 {

@@ -33,7 +33,9 @@ pub(super) fn share_out(asks: &[Ask], width: f64) -> (Vec<f64>, f64) {
     let total: f64 = wish.iter().sum();
     if total <= room {
         let mut spare = room - total;
-        let opened = if gaps > 0.0 { (spare / gaps).min(WIDEST_GAP - gap) } else { 0.0 };
+        // A table of numbers only has nothing to grow, so its gaps may; page rule 28 allows 25 mm.
+        let widest = if asks.iter().any(|a| a.flexible) { WIDEST_GAP } else { 18.0 };
+        let opened = if gaps > 0.0 { (spare / gaps).min(widest - gap) } else { 0.0 };
         spare -= opened * gaps;
         let flexible: f64 =
             asks.iter().zip(&wish).filter(|(a, _)| a.flexible).map(|(_, w)| w.max(1.0)).sum();

@@ -24,7 +24,7 @@ const GAP: f64 = 1.0;
 /// Extension line beyond the dimension line, mm.
 const BEYOND: f64 = 1.5;
 /// From the part to the first dimension line, mm.
-const FIRST: f64 = 8.0;
+const FIRST: f64 = 6.5;
 
 impl Plate<'_> {
     /// Draws all dimensions of a scene around the box of its geometry.
@@ -355,7 +355,7 @@ impl Plate<'_> {
                     let way = if ux >= 0.0 { 1.0 } else { -1.0 };
                     let middle = Point::new(knee.x + way * (2.5 + width / 2.0), knee.y);
                     let area = self.box_of(text, Style::PLAIN, middle, 0.0);
-                    if (care > 0 && self.crowd.hits(&area, 0.0))
+                    if (care > 0 && (self.crowd.hits(&area, 0.0) || !self.has_room(&area)))
                         || (care > 1 && self.crowd.crossed(&area) > 0.0)
                     {
                         continue;

@@ -91,7 +91,7 @@ fn choose<'a>(
     };
     match scene.scale {
         ScaleChoice::Fixed(scale) => {
-            let plate = lay(scene, scale.factor(), context);
+            let plate = lay(scene, scale.factor(), Some(room), context);
             let sound = fits(&plate);
             (plate, Some(scale), sound)
         }
@@ -102,7 +102,7 @@ fn choose<'a>(
                 {
                     continue;
                 }
-                let plate = lay(scene, scale.factor(), context);
+                let plate = lay(scene, scale.factor(), Some(room), context);
                 if fits(&plate) {
                     return (plate, Some(scale), true);
                 }
@@ -123,7 +123,7 @@ fn free<'a>(
     let bare = bare(scene, 1.0, context).bounds.unwrap_or_default();
     let mut factor = (room.0 / bare.width.max(1e-6)).min(room.1 / bare.height.max(1e-6)).min(1e4);
     for _ in 0..12 {
-        let plate = lay(scene, factor, context);
+        let plate = lay(scene, factor, Some(room), context);
         let own = plate.bounds.unwrap_or_default();
         let over = (own.width / room.0).max(own.height / room.1);
         if over <= 1.0 + 1e-9 {
@@ -132,7 +132,7 @@ fn free<'a>(
         // What is of a size on paper does not shrink along, so take a little more off than asked.
         factor *= (1.0 / over).clamp(0.5, 0.97);
     }
-    let plate = lay(scene, factor, context);
+    let plate = lay(scene, factor, Some(room), context);
     (plate, None, false)
 }
 
@@ -157,8 +157,14 @@ fn window(scene: &Scene, plate: &mut Plate) {
     });
 }
 
-fn lay<'a>(scene: &Scene, factor: f64, context: &'a Context) -> Plate<'a> {
+fn lay<'a>(
+    scene: &Scene,
+    factor: f64,
+    room: Option<(f64, f64)>,
+    context: &'a Context,
+) -> Plate<'a> {
     let mut plate = Plate::new(context, factor, scene.lettering.size());
+    plate.room = room;
     window(scene, &mut plate);
     let around = plate.geometry(&scene.shapes);
     // Holes alone make a drawing too.
@@ -308,7 +314,7 @@ fn trim(value: f64) -> String {
 
 /// Size of a scene drawn at its own scale.
 pub(super) fn small(scene: &Scene, context: &Context) -> (f64, f64) {
-    let bounds = lay(scene, own_factor(scene), context).bounds.unwrap_or_default();
+    let bounds = lay(scene, own_factor(scene), None, context).bounds.unwrap_or_default();
     (bounds.width, bounds.height)
 }
 
@@ -327,11 +333,11 @@ pub(super) fn draw_small(
     parent: NodeId,
     context: &Context,
 ) {
-    let mut plate = lay(scene, own_factor(scene), context);
+    let mut plate = lay(scene, own_factor(scene), None, context);
     let own = plate.bounds.unwrap_or_default();
     let over = (own.width / area.width.max(0.1)).max(own.height / area.height.max(0.1));
     if over > 1.0 + 1e-6 {
-        plate = lay(scene, own_factor(scene) / over, context);
+        plate = lay(scene, own_factor(scene) / over, None, context);
     }
     let own = plate.bounds.unwrap_or_default();
     let node = context.tags.figure(parent, &alt(scene, None));

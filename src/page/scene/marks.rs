@@ -161,6 +161,13 @@ impl Plate<'_> {
         let left = (Point::new(middle.x - side, middle.y), 0.0);
         let places =
             if cos.abs() > 0.7 { [over, under, right, left] } else { [right, left, over, under] };
+        let mut places = places.to_vec();
+        places.sort_by(|a, b| {
+            let cost = |p: &(Point, f64)| {
+                self.crowd.crossed(&self.box_of("front", Style::PLAIN, p.0, p.1))
+            };
+            cost(a).total_cmp(&cost(b))
+        });
         self.set_at_one_of("front", Style::PLAIN, &places);
     }
 
@@ -254,6 +261,9 @@ impl Plate<'_> {
                     cost += 30.0;
                 }
                 // Growing the drawing costs its scale.
+                if !self.has_room(&area) {
+                    cost += 60.0;
+                }
                 let grown = home.union(&area);
                 cost += (grown.width - home.width + grown.height - home.height) * 0.06;
                 if best.is_none_or(|b| cost < b.0) {

@@ -27,6 +27,8 @@ pub(super) struct Plate<'a> {
     pub unplaced: Vec<String>,
     /// What is shown of the geometry, if not all.
     pub window: Option<Rect>,
+    /// Width and height that the drawing has at most; labels that would outgrow it come last.
+    pub room: Option<(f64, f64)>,
 }
 
 impl<'a> Plate<'a> {
@@ -41,6 +43,7 @@ impl<'a> Plate<'a> {
             texts: Crowd::default(),
             unplaced: Vec::new(),
             window: None,
+            room: None,
         }
     }
 
@@ -59,6 +62,12 @@ impl<'a> Plate<'a> {
     pub fn shows(&self, at: At) -> bool {
         let p = self.at(at);
         self.window.is_none_or(|w| w.holds(&Rect::new(p.x, p.y, 0.0, 0.0), 1e-6))
+    }
+
+    /// Whether the drawing still fits its room with this box added.
+    pub fn has_room(&self, area: &Rect) -> bool {
+        let grown = self.bounds.map_or(*area, |b| b.union(area));
+        self.room.is_none_or(|r| grown.width <= r.0 && grown.height <= r.1)
     }
 
     /// Lets the bounds hold a box.

@@ -15,6 +15,10 @@ const UNITS: &[&str] = &[
     "pt", "EUR", "g/kg", "kg/m³", "cm²/kg", "lx", "dB",
 ];
 
+/// Words that are bound to the number after them.
+const NUMBERED: &[&str] =
+    &["EN", "ISO", "IEC", "table", "step", "steps", "sheet", "sheets", "bar", "figure", "class"];
+
 /// At most so many marks are stacked on one character; more would reach into the next line.
 const MARKS: usize = 2;
 
@@ -94,7 +98,8 @@ fn bind_units(text: &str) -> String {
         if let Some(next) = words.peek() {
             let bound = word.ends_with(|c: char| c.is_ascii_digit() || "½¼¾⅛⅜⅝⅞".contains(c))
                 && is_unit(next)
-                || matches!(word, "×" | "±" | "≤" | "≥" | "≈");
+                || matches!(word, "×" | "±" | "≤" | "≥" | "≈")
+                || NUMBERED.contains(&word) && next.starts_with(|c: char| c.is_ascii_digit());
             out.push(if bound { NO_BREAK } else { ' ' });
         }
     }
@@ -157,7 +162,7 @@ mod tests {
             "Drill 6.6\u{a0}mm, then 25 ×\u{a0}2\u{a0}mm."
         );
         assert_eq!(clean("hole 3 in plate"), "hole 3\u{a0}in plate");
-        assert_eq!(clean("step 2 of 14"), "step 2 of 14");
+        assert_eq!(clean("step 2 of 14"), "step\u{a0}2 of 14");
     }
 
     #[test]
