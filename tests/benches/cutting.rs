@@ -1,10 +1,73 @@
-//! Prints cost, bound, proof and time of every training instance.
+//! Prints cost, bound, proof and time of every training instance, and a summary of random jobs of
+//! workshop size.
 #[path = "../cutting/instance.rs"]
 mod instance;
 
 use std::time::Instant;
 
-use rungsheet::compute::cutting::cut;
+use rungsheet::compute::cutting::{Job, Piece, SectionPlan, cut};
+
+#[path = "../cutting/support.rs"]
+mod support;
+
+/// A random job of one section: up to 17 kinds of piece and about 50 pieces.
+fn random_job(seed: u64) -> Job {
+    let mut r = support::Random(seed);
+    let tenths = |r: &mut support::Random, low, high| 10 * r.within(low, high);
+    let mut stock = Vec::new();
+    let per_metre = r.within(200, 1_200);
+    for length in [20_000, 25_000, 30_000, 40_000, 50_000, 60_000] {
+        if r.within(0, 2) > 0 && stock.len() < 3 || length == 60_000 && stock.is_empty() {
+            let price = per_metre * length / 10_000 * r.within(85, 115) / 100;
+            stock.push(support::stock(&format!("new-{length}"), length * 10, price, None));
+        }
+    }
+    let longest = stock.iter().map(|s| s.length).max().unwrap_or(0) / 10;
+    for n in 0..r.within(0, 2) {
+        let length = tenths(&mut r, 3_000, 25_000);
+        let price = r.within(0, 1) * r.within(50, 400);
+        let limit = Some(r.within(1, 2) as u32);
+        stock.push(support::stock(&format!("left-{n}"), length, price, limit));
+    }
+    let mut pieces = Vec::new();
+    let (kinds, most) = (r.within(3, 17), r.within(1, 5));
+    for kind in 0..kinds {
+        let length = tenths(&mut r, longest / 16, longest * 55 / 100);
+        for n in 0..r.within(1, most) {
+            pieces.push(Piece { id: format!("{kind}.{n}"), length, extra: 0 });
+        }
+    }
+    support::job(tenths(&mut r, 10, 30), pieces, stock)
+}
+
+/// Times of random jobs, what was not proven, and the slowest ones.
+fn random_jobs(count: u64) {
+    let mut times = Vec::new();
+    let (mut cost, mut leftover, mut set_ups) = (0, 0, 0);
+    for seed in 0..count {
+        let job = random_job(seed);
+        let begin = Instant::now();
+        let plan = cut(&job).expect("random jobs are sound");
+        let ms = begin.elapsed().as_secs_f64() * 1000.0;
+        assert_eq!(support::fault(&job, &plan), None);
+        let s: &SectionPlan = &plan.sections[0];
+        cost += u32::from(!s.cost.proven());
+        leftover += u32::from(!s.leftover.proven());
+        set_ups += u32::from(!s.set_ups.proven());
+        times.push((ms, seed, job.sections[0].pieces.len(), s.cost, s.leftover.nodes, s.set_ups));
+    }
+    times.sort_by(|a, b| a.0.total_cmp(&b.0));
+    println!(
+        "{count} random jobs: median {:.2} ms, nine in ten below {:.2} ms, worst {:.2} ms",
+        times[times.len() / 2].0,
+        times[times.len() * 9 / 10].0,
+        times[times.len() - 1].0
+    );
+    println!("not proven: cost {cost}, leftover {leftover}, set-ups {set_ups}");
+    for t in &times[times.len() - 8..] {
+        println!("  {t:?}");
+    }
+}
 
 fn main() {
     println!(
@@ -17,7 +80,7 @@ fn main() {
         let plan = cut(&i.job).expect("instances are sound");
         let ms = begin.elapsed().as_secs_f64() * 1000.0;
         times.push(ms);
-        let sum = |f: &dyn Fn(&rungsheet::compute::cutting::SectionPlan) -> i64| -> i64 {
+        let sum = |f: &dyn Fn(&SectionPlan) -> i64| -> i64 {
             plan.sections.iter().map(f).sum()
         };
         println!(
@@ -36,4 +99,5 @@ fn main() {
     }
     times.sort_by(f64::total_cmp);
     println!("median {:.2} ms, worst {:.2} ms", times[times.len() / 2], times[times.len() - 1]);
+    random_jobs(120);
 }

@@ -174,9 +174,11 @@ fn longest_leftover(
                 full: true,
             })
             .collect();
-        let Some(special) = list(problem, root, &wanted, gap, LONGEST_LIST / 8, work) else {
+        let Some(mut special) = list(problem, root, &wanted, gap, LONGEST_LIST / 8, work) else {
             break;
         };
+        // More than the bound is known to be impossible, so such bars are in no plan.
+        special.retain(|p| problem.leftover(p.kind, &p.counts) <= bound);
         if special.is_empty() {
             bound = ask - 1;
             continue;
@@ -336,7 +338,7 @@ pub(super) fn solve(problem: &Problem, limit: u64) -> Option<Solved> {
     let until = left(work, 4);
     let (cutting, leftover_bound, more) =
         longest_leftover(problem, &root, cost.cutting, &mut work, until);
-    let until = left(work, 8);
+    let until = left(work, 40);
     let (cutting, set_ups_bound, most) = fewest_set_ups(problem, &root, cutting, &mut work, until);
     Some(Solved {
         bars: loads(cutting),

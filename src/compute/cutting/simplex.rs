@@ -310,7 +310,7 @@ impl Program {
         self.mark(gone, false);
         self.mark(v, true);
         self.basis[r] = v;
-        self.work += (m * m + 8 * self.columns.len()) as u64;
+        self.work += (2 * m * m + 12 * self.columns.len()) as u64;
         self.since_refresh += 1;
         if self.since_refresh >= REFRESH {
             self.refresh();
@@ -321,7 +321,7 @@ impl Program {
     fn refresh(&mut self) {
         let m = self.rows.len();
         self.since_refresh = 0;
-        self.work += (m * m * m / 2) as u64;
+        self.work += (m * m * m) as u64;
         let mut a = vec![0.0; m * m];
         for (k, v) in self.basis.iter().enumerate() {
             match v {
