@@ -5,5 +5,6 @@ mod large;
 mod laws;
 mod medium;
 mod refusals;
+mod sheets;
 mod small;
 mod support;

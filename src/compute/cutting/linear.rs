@@ -338,7 +338,7 @@ pub(super) fn solve(problem: &Problem, limit: u64) -> Option<Solved> {
     let until = left(work, 4);
     let (cutting, leftover_bound, more) =
         longest_leftover(problem, &root, cost.cutting, &mut work, until);
-    let until = left(work, 40);
+    let until = left(work, 12);
     let (cutting, set_ups_bound, most) = fewest_set_ups(problem, &root, cutting, &mut work, until);
     Some(Solved {
         bars: loads(cutting),

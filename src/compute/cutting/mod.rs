@@ -9,6 +9,9 @@
 //! Kerf: n pieces fit a bar when their lengths and n - 1 saw cuts do; the last cut may fall off the
 //! end. Trims are lengths taken off the ends with their own saw cut in them.
 //!
+//! Sheets are cut by straight cuts from edge to edge of what is being parted; the least rectangles of
+//! every set of pieces are worked out, and sets take the place of patterns.
+//!
 //! How the cost is proven: column generation gives a bound and dual values (`relax`), these list all
 //! patterns that a cheaper plan could hold (`patterns`), and a search over those finds the best or
 //! shows that there is none (`search`). Every bound is worked out in integers.
@@ -25,6 +28,11 @@ mod problem;
 mod relax;
 mod search;
 mod section;
+mod sheet_greedy;
+mod sheet_job;
+mod sheet_search;
+mod sheet_section;
+mod sheet_shapes;
 mod simplex;
 mod wide;
 
@@ -32,3 +40,8 @@ pub use error::CuttingError;
 pub use job::{Job, MOST_LENGTH, MOST_PIECES, MOST_PRICE, Piece, Section, Stock};
 pub use plan::{Bar, Cut, Measure, Plan, Proof, Remark, SectionPlan};
 pub use section::cut;
+pub use sheet_job::{
+    CutSheet, MOST_SHEET_PIECES, MOST_SIDE, Panel, Placed, SheetCut, SheetJob, SheetPiece,
+    SheetPlan, SheetSection, SheetSectionPlan, SheetStock,
+};
+pub use sheet_section::cut_sheets;
