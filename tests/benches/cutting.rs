@@ -80,9 +80,7 @@ fn main() {
         let plan = cut(&i.job).expect("instances are sound");
         let ms = begin.elapsed().as_secs_f64() * 1000.0;
         times.push(ms);
-        let sum = |f: &dyn Fn(&SectionPlan) -> i64| -> i64 {
-            plan.sections.iter().map(f).sum()
-        };
+        let sum = |f: &dyn Fn(&SectionPlan) -> i64| -> i64 { plan.sections.iter().map(f).sum() };
         println!(
             "{:36} {:>9} {:>9} {:>7} {:>9} {:>9} {:>4} {:>4} {:>7} {:>9.2}",
             i.name,

@@ -89,9 +89,9 @@ fn fault(job: &SheetJob, plan: &SheetPlan) -> Option<String> {
             if told != panels {
                 return Some(format!("sawing gives {panels:?}, told is {told:?}"));
             }
-            if s.limit.is_some_and(|l| {
-                p.sheets.iter().filter(|x| x.stock == s.id).count() > l as usize
-            }) {
+            if s.limit
+                .is_some_and(|l| p.sheets.iter().filter(|x| x.stock == s.id).count() > l as usize)
+            {
                 return Some(format!("{} is used too often", s.id));
             }
         }
@@ -260,11 +260,15 @@ fn twelve_unlike_pieces_are_cut_with_proof() {
                 piece(&format!("p{n}"), w, h, n % 3 > 0)
             })
             .collect();
-        let job = job(300, pieces, vec![
-            sheet("small", 100_000, 100_000, 2_400, None),
-            sheet("large", 200_000, 100_000, 4_300, None),
-            sheet("left", 80_000, 60_000, 0, Some(1)),
-        ]);
+        let job = job(
+            300,
+            pieces,
+            vec![
+                sheet("small", 100_000, 100_000, 2_400, None),
+                sheet("large", 200_000, 100_000, 4_300, None),
+                sheet("left", 80_000, 60_000, 0, Some(1)),
+            ],
+        );
         let plan = cut_sheets(&job).expect("pieces fit");
         assert_eq!(fault(&job, &plan), None, "round {round}");
         assert!(plan.proven(), "round {round}: {:?}", plan.sections[0].cost);
@@ -300,10 +304,13 @@ fn the_last_cut_may_fall_off_the_edge() {
 
 #[test]
 fn grain_keeps_a_piece_from_turning() {
-    let one = |turn| cut_sheets(&job(0, vec![piece("a", 50, 90, turn)], vec![
-        sheet("flat", 100, 60, 7, None),
-        sheet("square", 100, 100, 9, None),
-    ]));
+    let one = |turn| {
+        cut_sheets(&job(
+            0,
+            vec![piece("a", 50, 90, turn)],
+            vec![sheet("flat", 100, 60, 7, None), sheet("square", 100, 100, 9, None)],
+        ))
+    };
     assert_eq!(one(true).expect("it fits").sections[0].cost.value, 7);
     assert_eq!(one(false).expect("it fits").sections[0].cost.value, 9);
     let tall = job(0, vec![piece("a", 50, 90, false)], vec![sheet("flat", 100, 60, 7, None)]);
@@ -338,11 +345,10 @@ fn without_a_price_the_area_bought_is_least() {
     let plan = cut_sheets(&job(0, pieces, vec![large, sheet("small", 6_000, 6_000, 99, None)]))
         .expect("it fits");
     let s = &plan.sections[0];
-    assert_eq!((s.measure, s.cost.value, s.sheets[0].stock.as_str()), (
-        Measure::BoughtLength,
-        3_600,
-        "small"
-    ));
+    assert_eq!(
+        (s.measure, s.cost.value, s.sheets[0].stock.as_str()),
+        (Measure::BoughtLength, 3_600, "small")
+    );
 }
 
 proptest! {

@@ -72,11 +72,8 @@ fn place(
 pub(super) fn part(layout: &mut Layout, panel: Panel, w: i64, h: i64, height_first: bool) {
     let beside = panel.width > w;
     let above = panel.height > h;
-    let kept = if height_first {
-        Panel { width: w, ..panel }
-    } else {
-        Panel { height: h, ..panel }
-    };
+    let kept =
+        if height_first { Panel { width: w, ..panel } } else { Panel { height: h, ..panel } };
     let right = Panel {
         x: panel.x + w,
         width: panel.width - w,
@@ -108,11 +105,8 @@ pub(super) fn best(
     sheets: &[(i64, i64)],
     kinds: &[Sides],
 ) -> Option<Vec<Layout>> {
-    let keys: [&dyn Fn(&Sides) -> i64; 3] = [
-        &|s| -(s.width * s.height),
-        &|s| -s.width.max(s.height),
-        &|s| -s.width.min(s.height),
-    ];
+    let keys: [&dyn Fn(&Sides) -> i64; 3] =
+        [&|s| -(s.width * s.height), &|s| -s.width.max(s.height), &|s| -s.width.min(s.height)];
     let sheets_in_order = (0..sheets.len()).filter(|k| problem.kinds[*k].limit.is_none());
     let mut plans = Vec::new();
     for first in sheets_in_order {

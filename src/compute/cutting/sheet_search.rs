@@ -101,9 +101,8 @@ pub(super) fn solve(sheets: &Sheets, limit: u64) -> Option<Solved> {
     }
     let mut cutting = best_cutting?;
     let least = problem.cost(&cutting);
-    let strip_of = |c: &Cutting| {
-        c.iter().filter_map(|(p, _)| strip_of(&options, &sets, p)).max().unwrap_or(0)
-    };
+    let strip_of =
+        |c: &Cutting| c.iter().filter_map(|(p, _)| strip_of(&options, &sets, p)).max().unwrap_or(0);
     let mut leftover_bound = hopes;
     if bound == least {
         let mut strips: Vec<i64> = options.iter().map(|o| o.strip).collect();
@@ -214,8 +213,7 @@ fn choice(
         let counts = &sets[o.set].counts;
         let mut entries: Vec<(usize, i64)> =
             counts.iter().enumerate().filter(|(_, c)| **c > 0).map(|(i, c)| (i, *c)).collect();
-        let most =
-            entries.iter().map(|(i, c)| (problem.demand[*i] + c - 1) / c).max().unwrap_or(0);
+        let most = entries.iter().map(|(i, c)| (problem.demand[*i] + c - 1) / c).max().unwrap_or(0);
         entries.extend(limit_row[o.kind].map(|r| (r, 1)));
         let group = if special { o.kind + problem.kinds.len() } else { o.kind };
         if special {

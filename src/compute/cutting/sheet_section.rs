@@ -129,9 +129,7 @@ fn plan(section: &SheetSection, work_limit: u64) -> Result<SheetSectionPlan, Cut
         section.pieces.iter().filter(|p| p.width.min(p.height) < kerf).collect();
     slight.sort();
     slight.dedup_by(|a, b| a.id == b.id);
-    remarks.extend(
-        slight.into_iter().map(|p| Remark::KerfWiderThanPiece { piece: p.id.clone() }),
-    );
+    remarks.extend(slight.into_iter().map(|p| Remark::KerfWiderThanPiece { piece: p.id.clone() }));
     let none = Proof { value: 0, bound: 0, nodes: 0 };
     if section.pieces.is_empty() {
         return Ok(SheetSectionPlan {
@@ -265,12 +263,8 @@ fn write(
                 of: real(*of),
             })
             .collect();
-        let mut leftovers: Vec<Panel> = layout
-            .free
-            .iter()
-            .map(|p| real(*p))
-            .filter(|p| p.width > 0 && p.height > 0)
-            .collect();
+        let mut leftovers: Vec<Panel> =
+            layout.free.iter().map(|p| real(*p)).filter(|p| p.width > 0 && p.height > 0).collect();
         leftovers.sort_by_key(|p| (-p.area(), *p));
         let (w, h) = usable(s);
         // Strips across the whole sheet.
