@@ -1,6 +1,6 @@
 //! Adhesives and sealants by class.
 
-use super::{Entry, Row, RowOrigin};
+use super::{Row, RowOrigin};
 use crate::units::{
     Density, Duration, Length, Pressure, Ratio, Temperature, TemperatureRise, Unit, Volume,
 };
@@ -185,18 +185,10 @@ fn cure(row: &mut Row<'_>, class: AdhesiveClass) -> Cure {
     }
 }
 
-impl Entry for Adhesive {
-    const KIND: &'static str = "adhesive";
+entry!(Adhesive, "adhesive", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl Adhesive {
+    fn from_row(row: &mut Row<'_>) -> Self {
         let class = row.choice("class", AdhesiveClass::ALL);
         Self {
             name: row.words("name"),

@@ -1,6 +1,6 @@
 //! Property classes of bolts.
 
-use super::{Entry, MaterialKind, Row, RowOrigin};
+use super::{MaterialKind, Row, RowOrigin};
 use crate::units::{Pressure, Unit};
 
 /// A property class.
@@ -22,18 +22,10 @@ pub struct BoltGrade {
     pub origin: RowOrigin,
 }
 
-impl Entry for BoltGrade {
-    const KIND: &'static str = "bolt-grade";
+entry!(BoltGrade, "bolt-grade", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl BoltGrade {
+    fn from_row(row: &mut Row<'_>) -> Self {
         Self {
             name: row.words("name"),
             words: row.words("words"),

@@ -1,6 +1,6 @@
 //! Cleaners for bond faces.
 
-use super::{Entry, Row, RowOrigin};
+use super::{Row, RowOrigin};
 use crate::units::{Area, Duration, Temperature, Unit, Volume};
 
 /// A cleaner.
@@ -40,18 +40,10 @@ impl Cleaner {
     }
 }
 
-impl Entry for Cleaner {
-    const KIND: &'static str = "cleaner";
+entry!(Cleaner, "cleaner", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl Cleaner {
+    fn from_row(row: &mut Row<'_>) -> Self {
         Self {
             name: row.words("name"),
             words: row.words("words"),

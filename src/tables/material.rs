@@ -138,7 +138,13 @@ impl Entry for Material {
         &self.origin
     }
 
-    fn read(row: &mut Row<'_>) -> Self {
+    fn read_all(row: &mut Row<'_>) -> Vec<Self> {
+        vec![Self::from_row(row)]
+    }
+}
+
+impl Material {
+    fn from_row(row: &mut Row<'_>) -> Self {
         let Strength { proof, ultimate } = strength(row);
         Self {
             name: row.words("name"),

@@ -14,29 +14,68 @@
 //! let unknown = tables.section("aluminium-tube-25x25x4").unwrap_err();
 //! assert!(unknown.nearest.contains(&"aluminium-tube-25x25x2".to_owned()));
 //! ```
+#[macro_use]
+mod table;
+
 mod adhesive;
+mod ampacity;
+mod ampacity_factor;
+mod blind_rivet;
 mod bolt_grade;
+mod cable_entry;
+mod cable_size;
+mod canopy;
+mod chemistry;
 mod cleaner;
+mod corner_connector;
+mod drill;
+mod free_roof;
+mod fuse_size;
+mod hinge;
+mod interpolate;
+mod kerf;
+mod lug;
 mod material;
 mod natural;
+mod pack;
 mod primer;
 mod profile;
+mod protective;
+mod rate;
 mod rivet_nut;
 mod row;
 mod row_origin;
 mod section;
-mod table;
+mod section_family;
 mod tape;
 mod tapping_screw;
 mod thread;
 mod threadlocker;
+mod tolerance;
 mod torque_factor;
 
 pub use adhesive::{Adhesive, AdhesiveClass, Cure, TapeForm};
+pub use ampacity::Ampacity;
+pub use ampacity_factor::{AmbientFactor, BundleFactor, Counts, RatingFactors};
+pub use blind_rivet::{BlindRivet, RivetLength};
 pub use bolt_grade::BoltGrade;
+pub use cable_entry::{Gland, Grommet};
+pub use cable_size::{CableSize, Gauge};
+pub use canopy::{Canopy, CanopyRow, CanopyValues};
+pub use chemistry::Chemistry;
 pub use cleaner::Cleaner;
+pub use corner_connector::CornerConnector;
+pub use drill::{Drill, DrillSeries};
+pub use free_roof::{Flow, FreeRoof, LoadCase, WindwardEdge};
+pub use fuse_size::FuseSize;
+pub use hinge::Hinge;
+pub use kerf::Kerf;
+pub use lug::{Lug, TerminalTorque};
 pub use material::{Material, MaterialKind, Strength, ThinWall};
+pub use pack::{Pack, PackUnit};
 pub use primer::Primer;
+pub use protective::Protective;
+pub use rate::Rate;
 pub use rivet_nut::RivetNut;
 pub use row::{Row, TableFault};
 pub use row_origin::{GivenBy, RowOrigin};
@@ -46,8 +85,10 @@ pub use tape::Tape;
 pub use tapping_screw::{Pilot, TappingScrew};
 pub use thread::{Clearance, Fit, KeyHead, Thread, Washer};
 pub use threadlocker::Threadlocker;
+pub use tolerance::{Marking, Tolerance};
 pub use torque_factor::TorqueFactor;
 
+use crate::units::Angle;
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
 use toml::Spanned;
@@ -62,14 +103,25 @@ macro_rules! file {
 
 const FILES: &[(&str, &str)] = &[
     file!("adhesives.toml"),
+    file!("air.toml"),
+    file!("ampacity.toml"),
+    file!("blind-rivets.toml"),
     file!("bolts.toml"),
+    file!("cables.toml"),
+    file!("chemistries.toml"),
+    file!("drills.toml"),
+    file!("entries.toml"),
+    file!("fuses.toml"),
+    file!("hardware.toml"),
     file!("materials.toml"),
     file!("preparation.toml"),
+    file!("protection.toml"),
     file!("rivet-nuts.toml"),
     file!("sections.toml"),
     file!("tapes.toml"),
     file!("tapping-screws.toml"),
     file!("threads.toml"),
+    file!("workshop.toml"),
 ];
 
 /// One table a kind of row, and the lookups by name.
@@ -103,6 +155,11 @@ macro_rules! tables {
                 true
             }
 
+            /// Takes over all rows of other tables; a row of a known name takes its place.
+            pub fn absorb(&mut self, other: Self) {
+                $(self.$field.absorb(other.$field);)*
+            }
+
             /// Kind, name and origin of every row, kind by kind.
             pub fn origins(&self) -> impl Iterator<Item = (&'static str, &str, &RowOrigin)> {
                 std::iter::empty()
@@ -117,14 +174,54 @@ macro_rules! tables {
 tables! {
     /// Adhesives and sealants.
     adhesives: Adhesive, adhesive;
+    /// Correction of ampacity for air temperature.
+    ambient_factors: AmbientFactor, ambient_factor;
+    /// Ampacity by standard, insulation and situation.
+    ampacities: Ampacity, ampacity;
+    /// Blind rivets.
+    blind_rivets: BlindRivet, blind_rivet;
     /// Property classes of bolts.
     bolt_grades: BoltGrade, bolt_grade;
+    /// Correction of ampacity for bundles.
+    bundle_factors: BundleFactor, bundle_factor;
+    /// Conductors by size.
+    cable_sizes: CableSize, cable_size;
+    /// Air-load coefficients of canopy roofs.
+    canopies: Canopy, canopy;
+    /// Battery chemistries.
+    chemistries: Chemistry, chemistry;
     /// Cleaners for bond faces.
     cleaners: Cleaner, cleaner;
+    /// Push-in connectors for square tube.
+    corner_connectors: CornerConnector, corner_connector;
+    /// Drills, hole saws and step drills.
+    drills: Drill, drill;
+    /// Air-load coefficients of free roofs.
+    free_roofs: FreeRoof, free_roof;
+    /// Fuses by type.
+    fuses: FuseSize, fuse;
+    /// Cable glands.
+    glands: Gland, gland;
+    /// Grommets.
+    grommets: Grommet, grommet;
+    /// Butt hinges.
+    hinges: Hinge, hinge;
+    /// Saws and their kerfs.
+    kerfs: Kerf, kerf;
+    /// Cable lugs.
+    lugs: Lug, lug;
+    /// Ways to place holes, and how well.
+    markings: Marking, marking;
     /// Materials.
     materials: Material, material;
+    /// Pack sizes.
+    packs: Pack, pack;
     /// Primers and activators.
     primers: Primer, primer;
+    /// Protective equipment.
+    protectives: Protective, protective;
+    /// How long work takes.
+    rates: Rate, rate;
     /// Rivet nuts.
     rivet_nuts: RivetNut, rivet_nut;
     /// Bars and tubes.
@@ -133,10 +230,14 @@ tables! {
     tapes: Tape, tape;
     /// Tapping screws.
     tapping_screws: TappingScrew, tapping_screw;
+    /// Torque of screws that hold a ring lug.
+    terminal_torques: TerminalTorque, terminal_torque;
     /// Screw threads.
     threads: Thread, thread;
     /// Threadlockers.
     threadlockers: Threadlocker, threadlocker;
+    /// General tolerances.
+    tolerances: Tolerance, tolerance;
     /// Torque factors K.
     torque_factors: TorqueFactor, torque_factor;
 }
@@ -151,6 +252,7 @@ struct Rows<'r> {
 impl Rows<'_> {
     fn read_into<T: Entry>(&self, table: &mut Table<T>, faults: &mut Vec<TableFault>) {
         let mut names = BTreeSet::new();
+        let mut rows = Vec::new();
         for item in self.items {
             let DeValue::Table(fields) = item.get_ref() else {
                 faults.push(TableFault {
@@ -177,9 +279,10 @@ impl Rows<'_> {
                         span: item.span(),
                     });
                 }
-                table.add(entry);
+                rows.push(entry);
             }
         }
+        table.add_all(rows);
     }
 }
 
@@ -190,14 +293,52 @@ impl Tables {
     /// Never: the files are part of the program, and a test reads every row of them.
     pub fn builtin() -> &'static Self {
         static BUILTIN: OnceLock<Tables> = OnceLock::new();
-        BUILTIN.get_or_init(|| {
+        BUILTIN.get_or_init(Self::read_builtin)
+    }
+
+    /// Reads the tables that come with the program, half of the files on a second thread: reading
+    /// is what a short run of the program would otherwise wait for.
+    fn read_builtin() -> Self {
+        let read = |files: &[(&'static str, &str)]| {
             let mut tables = Self::default();
-            for (name, text) in FILES {
+            for (name, text) in files {
                 let faults = tables.add_rows(text, &GivenBy::Program(name));
                 assert!(faults.is_empty(), "the built-in {name} is sound: {faults:?}");
             }
             tables
+        };
+        let (front, back) = FILES.split_at(FILES.len().div_ceil(2));
+        std::thread::scope(|scope| {
+            let second = std::thread::Builder::new().spawn_scoped(scope, || read(back));
+            let mut tables = read(front);
+            tables.absorb(match second.map(std::thread::ScopedJoinHandle::join) {
+                Ok(Ok(others)) => others,
+                Ok(Err(panic)) => std::panic::resume_unwind(panic),
+                // No second thread to be had.
+                Err(_) => read(back),
+            });
+            tables
         })
+    }
+
+    /// Canopy coefficients of EN 1991-1-4 table 7.6.
+    ///
+    /// # Errors
+    /// [`Unknown`] in tables that don't hold it.
+    pub fn en1991_7_6(&self) -> Result<&Canopy, Unknown> {
+        self.canopy("en-1991-1-4-table-7.6")
+    }
+
+    /// Net coefficients of a monoslope free roof, ASCE 7 figure 27.3-4: windward and leeward half,
+    /// positive down. None beyond the table.
+    pub fn asce_free_roof(
+        &self,
+        angle: Angle,
+        windward: WindwardEdge,
+        case: LoadCase,
+        flow: Flow,
+    ) -> Option<[f64; 2]> {
+        self.free_roofs.column(windward, case, flow)?.at(angle)
     }
 
     /// Adds a reader's rows, as `[[section]]` and the like; a row of a known name takes its place.

@@ -1,6 +1,6 @@
 //! Primers, adhesion promoters and activators.
 
-use super::{Entry, Row, RowOrigin};
+use super::{Row, RowOrigin};
 use crate::units::{Area, Duration, Unit, Volume};
 
 /// A primer.
@@ -39,18 +39,10 @@ impl Primer {
     }
 }
 
-impl Entry for Primer {
-    const KIND: &'static str = "primer";
+entry!(Primer, "primer", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl Primer {
+    fn from_row(row: &mut Row<'_>) -> Self {
         Self {
             name: row.words("name"),
             words: row.words("words"),

@@ -1,6 +1,6 @@
 //! Rivet nuts.
 
-use super::{Entry, Row, RowOrigin};
+use super::{Row, RowOrigin};
 use crate::units::{Force, Length, Torque, Unit};
 
 /// A rivet nut by thread, body metal and grip range. The hole differs from maker to maker: the one
@@ -48,18 +48,10 @@ impl RivetNut {
     }
 }
 
-impl Entry for RivetNut {
-    const KIND: &'static str = "rivet-nut";
+entry!(RivetNut, "rivet-nut", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl RivetNut {
+    fn from_row(row: &mut Row<'_>) -> Self {
         let [grip_min, grip_max] = row.quantities("grip", Unit::MM);
         let (flange_diameter, flange_thickness) = row.needed_inner("flange", |row| {
             (row.quantity("diameter", Unit::MM), row.quantity("thickness", Unit::MM))

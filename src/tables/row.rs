@@ -15,6 +15,9 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+/// Numbers beyond this are no table value; quantities have the same bound.
+const MOST: f64 = 1e15;
+
 /// What is wrong with a row, and where in the file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TableFault {
@@ -177,9 +180,28 @@ impl<'r> Row<'r> {
         rows
     }
 
+    /// Lists of numbers, each as long as it is.
+    pub fn number_lists(&mut self, key: &'static str) -> Vec<Vec<f64>> {
+        let mut lists = Vec::new();
+        for item in self.items(key) {
+            let items = self.items_of(key, item);
+            lists.push(items.iter().filter_map(|number| self.number_of(key, number)).collect());
+        }
+        lists
+    }
+
+    /// Numbers without a unit; nothing where the list is missing.
+    pub fn number_list(&mut self, key: &'static str) -> Vec<f64> {
+        let mut list = Vec::new();
+        for item in self.items(key) {
+            list.extend(self.number_of(key, item));
+        }
+        list
+    }
+
     fn number_of(&mut self, key: &str, value: &Spanned<DeValue<'_>>) -> Option<f64> {
         match bare_number(value.get_ref()) {
-            Some(number) if number.is_finite() => Some(number),
+            Some(number) if number.abs() <= MOST => Some(number),
             _ => {
                 self.wrong(key, "a number", value);
                 None
@@ -189,12 +211,27 @@ impl<'r> Row<'r> {
 
     /// A whole number from 0 that must be there.
     pub fn whole(&mut self, key: &'static str) -> u32 {
-        let Some(value) = self.needed(key) else { return 0 };
+        let value = self.needed(key);
+        value.and_then(|value| self.whole_of(key, value)).unwrap_or(0)
+    }
+
+    /// Whole numbers from 0; nothing where the list is missing.
+    pub fn whole_list(&mut self, key: &'static str) -> Vec<u32> {
+        let mut list = Vec::new();
+        for item in self.items(key) {
+            list.extend(self.whole_of(key, item));
+        }
+        list
+    }
+
+    fn whole_of(&mut self, key: &str, value: &Spanned<DeValue<'_>>) -> Option<u32> {
         match bare_number(value.get_ref()) {
-            Some(number) if number >= 0.0 && number.fract() == 0.0 && number < 1e9 => number as u32,
+            Some(number) if number >= 0.0 && number.fract() == 0.0 && number < 1e9 => {
+                Some(number as u32)
+            }
             _ => {
                 self.wrong(key, "a whole number", value);
-                0
+                None
             }
         }
     }
@@ -269,6 +306,24 @@ impl<'r> Row<'r> {
         list
     }
 
+    /// Lists of `N` quantities of one unit each.
+    pub fn quantity_rows<Q: Quantity, const N: usize>(
+        &mut self,
+        key: &'static str,
+        unit: Unit,
+    ) -> Vec<[Q; N]> {
+        let mut rows = Vec::new();
+        for item in self.items(key) {
+            let read: Vec<Q> = self
+                .items_of(key, item)
+                .iter()
+                .filter_map(|quantity| self.quantity_of(key, quantity, unit))
+                .collect();
+            rows.extend(self.exactly(key, item, read));
+        }
+        rows
+    }
+
     fn quantity_of<Q: Quantity>(
         &mut self,
         key: &str,
@@ -308,16 +363,33 @@ impl<'r> Row<'r> {
 
     /// One of several words that must be there.
     pub fn choice<T: Copy>(&mut self, key: &'static str, choices: &[(&str, T)]) -> T {
-        let (_, fallback) = choices[0];
-        let Some(value) = self.needed(key) else { return fallback };
-        let Some(text) = self.text_of(key, value) else { return fallback };
-        if let Some((_, choice)) = choices.iter().find(|(word, _)| *word == text) {
-            return *choice;
+        let value = self.needed(key);
+        value.and_then(|value| self.choice_of(key, value, choices)).unwrap_or(choices[0].1)
+    }
+
+    /// Some of several words; nothing where the list is missing.
+    pub fn choices<T: Copy>(&mut self, key: &'static str, choices: &[(&str, T)]) -> Vec<T> {
+        let mut list = Vec::new();
+        for item in self.items(key) {
+            list.extend(self.choice_of(key, item, choices));
         }
-        let known: Vec<&str> = choices.iter().map(|(word, _)| *word).collect();
-        let help = format!("write one of `{}`", known.join("`, `"));
-        self.fault(format!("`{key}` can't be `{text}`"), Some(help), value.span());
-        fallback
+        list
+    }
+
+    fn choice_of<T: Copy>(
+        &mut self,
+        key: &str,
+        value: &Spanned<DeValue<'_>>,
+        choices: &[(&str, T)],
+    ) -> Option<T> {
+        let text = self.text_of(key, value)?;
+        let found = choices.iter().find(|(word, _)| *word == text).map(|(_, choice)| *choice);
+        if found.is_none() {
+            let known: Vec<&str> = choices.iter().map(|(word, _)| *word).collect();
+            let help = format!("write one of `{}`", known.join("`, `"));
+            self.fault(format!("`{key}` can't be `{text}`"), Some(help), value.span());
+        }
+        found
     }
 
     /// An inner table that may be missing.

@@ -1,6 +1,7 @@
 //! Bars and tubes, and what their shape gives.
 
 use super::profile::Profile;
+use super::section_family::{family_of, words_for};
 use super::{Entry, Material, Row, RowOrigin};
 use crate::units::{Area, Length, LinearMass, SecondMoment, SectionModulus, Unit};
 
@@ -42,6 +43,11 @@ impl Shape {
             Self::Flat => "flat bar",
             Self::Channel => "channel",
         }
+    }
+
+    /// Whether its size has a width besides height and thickness.
+    pub const fn has_width(self) -> bool {
+        !matches!(self, Self::RoundTube | Self::Flat)
     }
 
     /// Whether it is closed round a hollow.
@@ -188,7 +194,7 @@ impl Section {
                 Shape::Flat => t <= a,
                 Shape::Angle => t < a.min(b) && toe <= t && inside < a.min(b) - t,
                 Shape::Channel => 2.0 * t < a && t < b,
-                _ => 2.0 * t < a.min(b) && 2.0 * out <= a.min(b) && inside <= out.max(0.0),
+                _ => 2.0 * t < a.min(b) && 2.0 * out <= a.min(b) && inside <= out,
             }
     }
 }
@@ -204,39 +210,42 @@ impl Entry for Section {
         &self.origin
     }
 
-    fn read(row: &mut Row<'_>) -> Self {
+    fn read_all(row: &mut Row<'_>) -> Vec<Self> {
         let shape = row.choice("shape", Shape::ALL);
-        let a: Length = row.quantity("a", Unit::MM);
-        let t: Length = row.quantity("t", Unit::MM);
-        let b = row.maybe("b", Unit::MM).unwrap_or(match shape {
-            Shape::Flat => t,
-            _ => a,
-        });
-        let section = Self {
-            name: row.words("name"),
-            words: String::new(),
-            shape,
-            a,
-            b,
-            t,
-            outer_radius: row.maybe("outer-radius", Unit::MM).unwrap_or_default(),
-            inner_radius: row.maybe("inner-radius", Unit::MM).unwrap_or_default(),
-            toe_radius: row.maybe("toe-radius", Unit::MM).unwrap_or_default(),
-            material: row.words("material"),
-            origin: row.origin(),
+        let material = row.words("material");
+        let sections = match row.maybe_words("family") {
+            Some(family) => family_of(row, &family, shape, &material),
+            None => vec![one(row, shape, material)],
         };
-        if !section.holds_together() {
-            row.refuse("a", "the sizes, thickness and radii don't make this shape");
+        if let Some(wrong) = sections.iter().find(|section| !section.holds_together()) {
+            let why = format!("the sizes and radii of {} don't make this shape", wrong.name);
+            row.refuse("shape", &why);
         }
-        let words = row.maybe_words("words").unwrap_or_else(|| {
-            let metal = section.material.split('-').next().unwrap_or_default();
-            let metal = if metal == "stainless" { "stainless steel" } else { metal };
-            let sizes = match shape {
-                Shape::Flat | Shape::RoundTube => format!("{} × {}", a.to_mm(), t.to_mm()),
-                _ => format!("{} × {} × {}", a.to_mm(), b.to_mm(), t.to_mm()),
-            };
-            format!("{metal} {} {sizes} mm", shape.words())
-        });
-        Self { words, ..section }
+        sections
+    }
+}
+
+/// A section given by itself.
+fn one(row: &mut Row<'_>, shape: Shape, material: String) -> Section {
+    let a: Length = row.quantity("a", Unit::MM);
+    let t: Length = row.quantity("t", Unit::MM);
+    let b = row.maybe("b", Unit::MM).unwrap_or(if shape == Shape::Flat { t } else { a });
+    let words = row.maybe_words("words").unwrap_or_else(|| {
+        let sizes = if shape.has_width() { vec![a, b, t] } else { vec![a, t] };
+        let sizes: Vec<String> = sizes.iter().map(|size| size.to_mm().to_string()).collect();
+        words_for(&material, shape, &sizes, "mm")
+    });
+    Section {
+        name: row.words("name"),
+        words,
+        shape,
+        a,
+        b,
+        t,
+        outer_radius: row.maybe("outer-radius", Unit::MM).unwrap_or_default(),
+        inner_radius: row.maybe("inner-radius", Unit::MM).unwrap_or_default(),
+        toe_radius: row.maybe("toe-radius", Unit::MM).unwrap_or_default(),
+        material,
+        origin: row.origin(),
     }
 }

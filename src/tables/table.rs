@@ -21,13 +21,30 @@ pub trait Entry: Sized {
     /// Where it came from.
     fn origin(&self) -> &RowOrigin;
 
-    /// Reads one row. What is wrong is told to `row`; the value is then thrown away.
-    fn read(row: &mut Row<'_>) -> Self;
+    /// Reads what one entry of the file stands for, mostly one row. What is wrong is told to `row`;
+    /// the values are then thrown away.
+    fn read_all(row: &mut Row<'_>) -> Vec<Self>;
+}
 
-    /// Reads what one entry of the file stands for, where that is several rows.
-    fn read_all(row: &mut Row<'_>) -> Vec<Self> {
-        vec![Self::read(row)]
-    }
+/// Implements [`Entry`] for a row with the fields `name` and `origin`.
+macro_rules! entry {
+    ($row:ident, $kind:literal, $read:ident) => {
+        impl $crate::tables::Entry for $row {
+            const KIND: &'static str = $kind;
+
+            fn name(&self) -> &str {
+                &self.name
+            }
+
+            fn origin(&self) -> &$crate::tables::RowOrigin {
+                &self.origin
+            }
+
+            fn read_all(row: &mut $crate::tables::Row<'_>) -> Vec<Self> {
+                vec![Self::$read(row)]
+            }
+        }
+    };
 }
 
 /// Rows of one kind in natural order of their names (`M8` before `M10`), each name once.
@@ -72,6 +89,25 @@ impl<T: Entry> Table<T> {
                 self.rows.insert(at, row);
                 None
             }
+        }
+    }
+
+    /// Puts many rows in; of rows with one name the last stays.
+    pub(super) fn add_all(&mut self, rows: Vec<T>) {
+        self.rows.extend(rows);
+        // Stable, so that of equal names the later comes last.
+        self.rows.sort_by(|a, b| natural::compare(a.name(), b.name()));
+        self.rows.reverse();
+        self.rows.dedup_by(|later, kept| natural::compare(later.name(), kept.name()).is_eq());
+        self.rows.reverse();
+    }
+
+    /// Takes over the rows of another table.
+    pub(super) fn absorb(&mut self, other: Self) {
+        if self.rows.is_empty() {
+            *self = other;
+        } else if !other.rows.is_empty() {
+            self.add_all(other.rows);
         }
     }
 

@@ -1,6 +1,6 @@
 //! Acrylic foam tapes.
 
-use super::{Entry, Row, RowOrigin};
+use super::{Row, RowOrigin};
 use crate::units::{Density, Duration, Length, Pressure, Ratio, Temperature, Unit};
 
 /// Gas constant in kJ/(mol·K), exact since the SI of 2019.
@@ -97,18 +97,10 @@ impl Tape {
     }
 }
 
-impl Entry for Tape {
-    const KIND: &'static str = "tape";
+entry!(Tape, "tape", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl Tape {
+    fn from_row(row: &mut Row<'_>) -> Self {
         let built_up: Vec<(Duration, Ratio)> = row
             .number_rows("built-up")
             .into_iter()

@@ -82,7 +82,13 @@ impl Entry for TappingScrew {
         &self.origin
     }
 
-    fn read(row: &mut Row<'_>) -> Self {
+    fn read_all(row: &mut Row<'_>) -> Vec<Self> {
+        vec![Self::from_row(row)]
+    }
+}
+
+impl TappingScrew {
+    fn from_row(row: &mut Row<'_>) -> Self {
         let (head_diameter, head_height) = row.needed_inner("pan-head", |row| {
             (row.quantity("diameter", Unit::MM), row.quantity("height", Unit::MM))
         });

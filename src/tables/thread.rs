@@ -1,6 +1,6 @@
 //! Screw threads with the heads, nuts, washers and holes that go with them.
 
-use super::{Entry, Row, RowOrigin};
+use super::{Row, RowOrigin};
 use crate::units::{Angle, Area, Length, Unit};
 
 /// How much room a clearance hole gives.
@@ -137,18 +137,10 @@ fn washer(row: &mut Row<'_>, key: &'static str) -> Washer {
     Washer { bore, outer, thickness }
 }
 
-impl Entry for Thread {
-    const KIND: &'static str = "thread";
+entry!(Thread, "thread", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl Thread {
+    fn from_row(row: &mut Row<'_>) -> Self {
         let [fine, medium, coarse] = row.quantities("clearance", Unit::MM);
         let hex_width: Length = row.quantity("hex-width", Unit::MM);
         Self {

@@ -1,6 +1,6 @@
 //! Anaerobic threadlockers.
 
-use super::{Entry, Row, RowOrigin};
+use super::{Row, RowOrigin};
 use crate::units::{Duration, Length, Temperature, TemperatureRise, Unit, Volume};
 
 /// A threadlocker.
@@ -59,18 +59,10 @@ impl Threadlocker {
     }
 }
 
-impl Entry for Threadlocker {
-    const KIND: &'static str = "threadlocker";
+entry!(Threadlocker, "threadlocker", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl Threadlocker {
+    fn from_row(row: &mut Row<'_>) -> Self {
         let [gap_full, gap_slow, gap_limit] = row.needed_inner("gap", |row| {
             [
                 row.quantity("full", Unit::MM),

@@ -1,6 +1,6 @@
 //! Factors K of the torque formula.
 
-use super::{Entry, Row, RowOrigin};
+use super::{Row, RowOrigin};
 use crate::units::{Ratio, Unit};
 
 /// K in `T = K F d` for a condition of the thread. State it with every torque.
@@ -22,18 +22,10 @@ pub struct TorqueFactor {
     pub origin: RowOrigin,
 }
 
-impl Entry for TorqueFactor {
-    const KIND: &'static str = "torque-factor";
+entry!(TorqueFactor, "torque-factor", from_row);
 
-    fn name(&self) -> &str {
-        &self.name
-    }
-
-    fn origin(&self) -> &RowOrigin {
-        &self.origin
-    }
-
-    fn read(row: &mut Row<'_>) -> Self {
+impl TorqueFactor {
+    fn from_row(row: &mut Row<'_>) -> Self {
         let [k_low, k, k_high] = row.numbers("k");
         if !(0.0 < k_low && k_low <= k && k <= k_high) {
             row.refuse("k", "takes low, planned and high, in that order and above zero");
