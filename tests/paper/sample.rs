@@ -319,6 +319,7 @@ fn drawing() -> Vec<Item> {
     letter.ink = Ink::White;
     vec![
         line((8.0, 50.0), (208.0, 50.0), Pen::W050),
+        line((6.0, 50.0), (6.0, 200.0), Pen::W050),
         path(holed, Some(stroke(Pen::W070)), Some(Ink::Tint(10)), true),
         path(circle(150.0, 90.0, 15.0), Some(dashed), None, false),
         path(circle(150.0, 90.0, 5.0), None, Some(Ink::Black), false),
@@ -354,14 +355,20 @@ pub fn long(pages: usize, lines: usize, vectors: usize) -> Document {
     for number in 0..pages {
         b.page(210.0, 297.0);
         let sect = b.node(NodeId::ROOT, Role::Sect);
-        b.text(sect, Role::H1, run(&format!("Sheet {number}"), FaceId::Bold, 18.0, 20.0, 20.0));
+        let part = ["Rail", "Foot", "Bracket", "Pad", "Cable", "Strap", "Packer"][number % 7];
+        let title = format!("{part} {}", (b'A' + (number / 7) as u8) as char);
+        b.text(sect, Role::H1, run(&title, FaceId::Bold, 18.0, 20.0, 34.0));
+        let entry = OutlineEntry { title, page: number, y: 24.0, children: Vec::new() };
+        b.document.outline.push(entry);
         for row in 0..lines {
             let words = format!(
-                "Line {row} of sheet {number}: drill H{} to {}.6 mm, deburr both sides, wait. ",
+                "{}.{}: drill H{} to {}.6 mm, deburr both sides, wait {row} min, measure again. ",
+                row * 11 % 60,
+                number * 13 % 40,
                 row * 7 % 40,
                 row % 9
             );
-            let y = 28.0 + 4.2 * row as f64;
+            let y = 42.0 + 4.0 * row as f64;
             b.text(sect, Role::P, run(&words, FaceId::Regular, 11.0, 20.0, y));
         }
         let figure = b.node(sect, Role::Figure);

@@ -86,6 +86,25 @@ fn escape(value: &str) -> String {
     out
 }
 
+/// What `pdfuaid:part` is. A description of its own, and the first, because some readers look for what
+/// they do not know before they read on.
+const EXTENSION: &str = "<rdf:Description rdf:about=\"\"\n \
+    xmlns:pdfaExtension=\"http://www.aiim.org/pdfa/ns/extension/\"\n \
+    xmlns:pdfaSchema=\"http://www.aiim.org/pdfa/ns/schema#\"\n \
+    xmlns:pdfaProperty=\"http://www.aiim.org/pdfa/ns/property#\">\n\
+    <pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType=\"Resource\">\n\
+    <pdfaSchema:schema>PDF/UA identification</pdfaSchema:schema>\n\
+    <pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>\n\
+    <pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>\n\
+    <pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType=\"Resource\">\n\
+    <pdfaProperty:name>part</pdfaProperty:name>\n\
+    <pdfaProperty:valueType>Integer</pdfaProperty:valueType>\n\
+    <pdfaProperty:category>internal</pdfaProperty:category>\n\
+    <pdfaProperty:description>Part of ISO 14289 that the file follows</pdfaProperty:description>\n\
+    </rdf:li></rdf:Seq></pdfaSchema:property>\n\
+    </rdf:li></rdf:Bag></pdfaExtension:schemas>\n\
+    </rdf:Description>\n";
+
 /// The XMP packet (ISO 16684-1), with the claim of both standards. PDF/A-3 knows no property of
 /// PDF/UA, so the packet also describes that one (ISO 19005-3, 6.6.2.3).
 pub(super) fn xmp(document: &Document) -> String {
@@ -93,14 +112,14 @@ pub(super) fn xmp(document: &Document) -> String {
     let mut x = String::from(
         "<?xpacket begin=\"\u{feff}\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n\
          <x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n\
-         <rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n\
-         <rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\"\n \
+         <rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n",
+    );
+    x.push_str(EXTENSION);
+    x.push_str(
+        "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\"\n \
          xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\"\n \
          xmlns:pdfaid=\"http://www.aiim.org/pdfa/ns/id/\"\n \
-         xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\"\n \
-         xmlns:pdfaExtension=\"http://www.aiim.org/pdfa/ns/extension/\"\n \
-         xmlns:pdfaSchema=\"http://www.aiim.org/pdfa/ns/schema#\"\n \
-         xmlns:pdfaProperty=\"http://www.aiim.org/pdfa/ns/property#\">\n\
+         xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\">\n\
          <pdfaid:part>3</pdfaid:part>\n<pdfaid:conformance>B</pdfaid:conformance>\n\
          <pdfuaid:part>1</pdfuaid:part>\n<dc:format>application/pdf</dc:format>\n",
     );
@@ -137,20 +156,7 @@ pub(super) fn xmp(document: &Document) -> String {
             let _ = writeln!(x, "<xmp:{property}>{year}-{month}-{day}T00:00:00Z</xmp:{property}>");
         }
     }
-    x.push_str(
-        "<pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType=\"Resource\">\n\
-         <pdfaSchema:schema>PDF/UA identification</pdfaSchema:schema>\n\
-         <pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>\n\
-         <pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>\n\
-         <pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType=\"Resource\">\n\
-         <pdfaProperty:name>part</pdfaProperty:name>\n\
-         <pdfaProperty:valueType>Integer</pdfaProperty:valueType>\n\
-         <pdfaProperty:category>internal</pdfaProperty:category>\n\
-         <pdfaProperty:description>Part of ISO 14289 that the file follows</pdfaProperty:description>\n\
-         </rdf:li></rdf:Seq></pdfaSchema:property>\n\
-         </rdf:li></rdf:Bag></pdfaExtension:schemas>\n\
-         </rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>\n",
-    );
+    x.push_str("</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>\n");
     x
 }
 

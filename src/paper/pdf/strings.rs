@@ -56,7 +56,8 @@ mod tests {
 
     #[test]
     fn every_code_reads_as_before() {
-        let digits: String = (0..=u16::from(u8::MAX)).map(|n| format!("{:04X}", n * 257)).collect();
+        let codes: Vec<String> = (0..=255u16).map(|n| format!("{:04X}", n * 257)).collect();
+        let digits = codes.concat();
         let line = format!(
             "/Span <</ActualText <FEFF0028>>> BDC\n[<{digits}> -10 <000D>] TJ\n<0029> Tj\nEMC"
         );
