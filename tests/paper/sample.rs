@@ -361,10 +361,12 @@ pub fn long(pages: usize, lines: usize, vectors: usize) -> Document {
         let entry = OutlineEntry { title, page: number, y: 24.0, children: Vec::new() };
         b.document.outline.push(entry);
         for row in 0..lines {
+            // A mark in letters that no other line has, so that none is taken for a running header.
+            let n = number * lines + row;
+            let letter = |n: usize| char::from(b'A' + (n % 26) as u8);
+            let mark: String = [letter(n / 676), letter(n / 26), letter(n)].iter().collect();
             let words = format!(
-                "{}.{}: drill H{} to {}.6 mm, deburr both sides, wait {row} min, measure again. ",
-                row * 11 % 60,
-                number * 13 % 40,
+                "{mark}: drill H{} to {}.6 mm, deburr both sides of {mark}, wait {row} min. ",
                 row * 7 % 40,
                 row % 9
             );
