@@ -5,7 +5,7 @@ mod instance;
 
 use std::time::Instant;
 
-use rungsheet::compute::cutting::{Job, Piece, SectionPlan, cut};
+use rungsheet::compute::cutting::{Job, SectionPlan, cut};
 
 #[path = "../cutting/support.rs"]
 mod support;
@@ -34,7 +34,7 @@ fn random_job(seed: u64) -> Job {
     for kind in 0..kinds {
         let length = tenths(&mut r, longest / 16, longest * 55 / 100);
         for n in 0..r.within(1, most) {
-            pieces.push(Piece { id: format!("{kind}.{n}"), length, extra: 0 });
+            pieces.push(support::piece(&format!("{kind}.{n}"), length));
         }
     }
     support::job(tenths(&mut r, 10, 30), pieces, stock)
@@ -91,7 +91,8 @@ fn main() {
             sum(&|s| s.leftover.bound),
             sum(&|s| s.set_ups.value),
             sum(&|s| s.set_ups.bound),
-            sum(&|s| (s.cost.nodes + s.leftover.nodes + s.set_ups.nodes) as i64),
+            sum(&|s| i64::try_from(s.cost.nodes + s.leftover.nodes + s.set_ups.nodes)
+                .unwrap_or(i64::MAX)),
             ms
         );
     }

@@ -1,6 +1,6 @@
 //! Training instances with proven optima. The textbook ones are data as recalled; their optima and
 //! those of the workshop instances were proven by two other exact models (see each file's source).
-use rungsheet::compute::cutting::cut;
+use rungsheet::compute::cutting::{Job, cut};
 
 use super::instance::all;
 use super::support::fault;
@@ -9,7 +9,9 @@ use super::support::fault;
 fn every_instance_is_cut_at_its_least_cost_with_proof() {
     let instances = all();
     assert_eq!(instances.len(), 26);
-    for i in instances {
+    for mut i in instances {
+        // Enough for the proof of cost; less is spent on the criteria after it.
+        i.job.work_limit = Job::WORK_LIMIT / 4;
         let plan = cut(&i.job).expect("instances are sound");
         assert_eq!(fault(&i.job, &plan), None, "{}", i.name);
         let total = plan.price();

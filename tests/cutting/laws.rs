@@ -2,7 +2,7 @@
 use proptest::prelude::*;
 use rungsheet::compute::cutting::{Job, Piece, Section, Stock, cut};
 
-use super::support::fault;
+use super::support::{fault, job, stock};
 
 fn section(name: &'static str) -> impl Strategy<Value = Section> {
     let pieces = prop::collection::vec((1_i64..90_000, 0_i64..300, 0_usize..3), 0..14);
@@ -34,12 +34,12 @@ fn section(name: &'static str) -> impl Strategy<Value = Section> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Every piece is cut once, marks rise, and what a bar is cut into adds up to the bar.
     #[test]
     fn plans_are_sound(a in section("angle"), b in section("box")) {
-        let job = Job { sections: vec![a, b], work_limit: 20_000_000 };
+        let job = Job { sections: vec![a, b], work_limit: 5_000_000 };
         let plan = cut(&job).expect("the stock is ample");
         prop_assert_eq!(fault(&job, &plan), None);
         for (s, asked) in plan.sections.iter().zip(&job.sections) {
@@ -54,7 +54,7 @@ proptest! {
     fn order_of_input_changes_nothing(
         a in section("angle"), b in section("box"), turn in 0_usize..40, back in any::<bool>(),
     ) {
-        let job = Job { sections: vec![a, b], work_limit: 20_000_000 };
+        let job = Job { sections: vec![a, b], work_limit: 5_000_000 };
         let mut other = job.clone();
         other.sections.reverse();
         for s in &mut other.sections {
@@ -67,5 +67,37 @@ proptest! {
             }
         }
         prop_assert_eq!(cut(&job), cut(&other));
+    }
+
+    /// Lengths and prices near the end of their range give the same plan as small ones.
+    #[test]
+    fn scale_changes_nothing(
+        sizes in prop::collection::vec(100_i64..600, 1..16), kerf in 0_i64..5, long in 1_i64..1_000,
+    ) {
+        let make = |by: i64, price: i64| {
+            let pieces = sizes
+                .iter()
+                .enumerate()
+                .map(|(n, l)| Piece { id: format!("p{n}"), length: l * by, extra: 0 })
+                .collect();
+            let stock = vec![
+                stock("short", 700 * by, 600 * price, None),
+                stock("long", 1_000 * by, long * price, None),
+                stock("left", 400 * by, 0, Some(1)),
+            ];
+            let mut job = job(kerf * by, pieces, stock);
+            job.work_limit = 5_000_000;
+            job
+        };
+        let small = cut(&make(1, 1)).expect("the stock is ample");
+        let large = make(1_000_000, 1_000_000);
+        let plan = cut(&large).expect("the stock is ample");
+        prop_assert_eq!(fault(&large, &plan), None);
+        let (a, b) = (&small.sections[0], &plan.sections[0]);
+        prop_assert!(b.cost.value >= a.cost.bound * 1_000_000);
+        prop_assert!(b.cost.bound <= a.cost.value * 1_000_000);
+        if a.cost.proven() && b.cost.proven() {
+            prop_assert_eq!(b.cost.value, a.cost.value * 1_000_000);
+        }
     }
 }

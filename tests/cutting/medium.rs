@@ -1,4 +1,4 @@
-//! Two hundred jobs whose least cost and longest leftover HiGHS found with another model: every
+//! Two hundred jobs whose least cost and longest leftover `HiGHS` found with another model: every
 //! pattern listed, one integer program. `reference.py` makes them; `medium.json` names the version.
 use std::path::Path;
 

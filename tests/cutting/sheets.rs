@@ -118,7 +118,7 @@ impl Everything<'_> {
         if w <= 0 || h <= 0 {
             return false;
         }
-        if set.count_ones() == 1 {
+        if set.is_power_of_two() {
             let p = &self.section.pieces[set.trailing_zeros() as usize];
             return p.width <= w && p.height <= h || p.turn && p.height <= w && p.width <= h;
         }
@@ -216,7 +216,7 @@ fn agrees_with_trying_every_cut() {
                 &format!("s{k}"),
                 random.within(6, 13),
                 random.within(6, 13),
-                random.within(if limited { 0 } else { 1 }, 6),
+                random.within(i64::from(!limited), 6),
                 limited.then(|| random.within(1, 2) as u32),
             );
             s.trim = random.within(0, 1);

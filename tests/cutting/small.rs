@@ -39,7 +39,8 @@ fn choose(job: &Job, bars: &[Vec<i64>], at: usize, kinds: &mut Vec<usize>, best:
         }
         return;
     }
-    let need: i64 = bars[at].iter().sum::<i64>() + section.kerf * (bars[at].len() as i64 - 1);
+    let need: i64 = bars[at].iter().sum::<i64>()
+        + section.kerf * (i64::try_from(bars[at].len()).expect("few bars") - 1);
     for (k, s) in section.stock.iter().enumerate() {
         let used = kinds.iter().filter(|u| **u == k).count();
         let fits = need <= s.length - s.trim_start - s.trim_end;
@@ -83,7 +84,7 @@ fn agrees_with_trying_everything() {
                 length: random.within(top / 2, top),
                 trim_start: random.within(0, 2),
                 trim_end: random.within(0, 2),
-                price: Some(random.within(if limit.is_some() { 0 } else { 1 }, 9)),
+                price: Some(random.within(i64::from(limit.is_none()), 9)),
                 limit,
             });
         }

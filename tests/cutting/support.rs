@@ -16,7 +16,7 @@ impl Random {
 
     /// From `low` to `high`, both included.
     pub fn within(&mut self, low: i64, high: i64) -> i64 {
-        low + (self.next() % (high - low + 1) as u64) as i64
+        low + i64::try_from(self.next() % (high - low + 1) as u64).expect("below the span")
     }
 }
 

@@ -40,7 +40,9 @@ impl Costs {
                     }
                 }
             } else {
-                for _ in 0..problem.most(k).min((room.len() / cost) as i64) {
+                for _ in
+                    0..problem.most(k).min(i64::try_from(room.len() / cost).unwrap_or(i64::MAX))
+                {
                     for c in (cost..room.len()).rev() {
                         if room[c - cost] >= 0 {
                             room[c] = room[c].max(room[c - cost] + kind.cap);

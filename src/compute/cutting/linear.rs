@@ -2,7 +2,7 @@
 use super::costs::Costs;
 use super::greedy::{best_greedy, dive};
 use super::patterns::{Wanted, list, undominated};
-use super::problem::{Cutting, Pattern, Problem};
+use super::problem::{Cutting, Pattern, Problem, number};
 use super::relax::{Relaxation, relax};
 use super::search::{Aim, Choice, Column, Row, search};
 use super::simplex::Sense;
@@ -241,7 +241,7 @@ fn fewest_set_ups(
 ) -> (Cutting, i64, u64) {
     let cost = problem.cost(&best);
     let leftover = problem.longest_leftover(&best);
-    let upper = best.len() as i64;
+    let upper = number(best.len());
     let gap = i128::from(cost) * i128::from(root.scale) - root.bound_scaled;
     let wanted: Vec<Wanted> = (0..problem.kinds.len())
         .map(|kind| Wanted { kind, cap: problem.kinds[kind].cap, heavier_than: 0, full: false })
@@ -315,12 +315,11 @@ pub(super) fn solve(problem: &Problem, limit: u64) -> Option<Solved> {
     work += root.work;
     let mut start = best_greedy(problem, Some(&root))?;
     let costs = Costs::new(problem, problem.cost(&start));
-    if costs.at_least(root.bound()) < problem.cost(&start) {
-        if let Some(d) = dive(problem, &root, &mut work, limit / 4) {
-            if (problem.cost(&d), &d) < (problem.cost(&start), &start) {
-                start = d;
-            }
-        }
+    if costs.at_least(root.bound()) < problem.cost(&start)
+        && let Some(d) = dive(problem, &root, &mut work, limit / 4)
+        && (problem.cost(&d), &d) < (problem.cost(&start), &start)
+    {
+        start = d;
     }
     let cost = least_cost(problem, &root, start, &mut work, limit);
     let proven = cost.bound == problem.cost(&cost.cutting);

@@ -150,6 +150,11 @@ impl Problem {
     }
 }
 
+/// A count of things in memory as a signed number.
+pub(super) fn number(n: usize) -> i64 {
+    i64::try_from(n).expect("memory holds fewer things than that")
+}
+
 /// Puts equal patterns together, in order; bars without pieces are no bars.
 pub(super) fn gather(bars: impl Iterator<Item = (Pattern, i64)>) -> Cutting {
     let mut all: std::collections::BTreeMap<Pattern, i64> = std::collections::BTreeMap::new();

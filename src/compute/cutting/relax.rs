@@ -50,10 +50,10 @@ pub(super) fn scale_for(largest_cost: i64) -> i64 {
 /// Fills what room is left with whatever still fits, heaviest first.
 pub(super) fn top_up(problem: &Problem, cap: i64, counts: &mut [i64]) {
     let mut room = cap - problem.load(counts);
-    for i in 0..counts.len() {
-        let more = (problem.demand[i] - counts[i]).min(room / problem.weights[i]).max(0);
-        counts[i] += more;
-        room -= more * problem.weights[i];
+    for ((count, weight), demand) in counts.iter_mut().zip(&problem.weights).zip(&problem.demand) {
+        let more = (demand - *count).min(room / weight).max(0);
+        *count += more;
+        room -= more * weight;
     }
 }
 
@@ -150,7 +150,7 @@ pub(super) fn relax(problem: &Problem, start: &[Pattern], work: u64) -> Relaxati
                     }
                 })
                 .collect();
-            make_certain(problem, values, &upper, &mut best);
+            make_certain(problem, &values, &upper, &mut best);
             break;
         }
         for p in fresh {
@@ -164,7 +164,7 @@ pub(super) fn relax(problem: &Problem, start: &[Pattern], work: u64) -> Relaxati
 }
 
 /// Turns values into ones that hold in integers; `upper` bounds what a bar of each kind is worth.
-fn make_certain(problem: &Problem, values: Vec<i64>, upper: &[i64], out: &mut Relaxation) {
+fn make_certain(problem: &Problem, values: &[i64], upper: &[i64], out: &mut Relaxation) {
     let scale = out.scale;
     // Unlimited kinds must not be worth more than they cost: shrink all values until so.
     let (mut top, mut bottom) = (1_i128, 1_i128);

@@ -4,6 +4,7 @@
 //! Rank-1 cuts (Chvatal 1973) sharpen the root; all columns are at hand, so a cut needs no pricing of
 //! its own. Branching is on counts: bars of a kind, bars that hold so many of a piece, or of a pair.
 use super::cuts::{Cut, separate};
+use super::problem::number;
 use super::relax::scale_for;
 use super::simplex::{Program, Sense};
 
@@ -56,6 +57,10 @@ pub(super) struct Aim<'a> {
     pub(super) work: u64,
 }
 
+/// At least so many of a piece, together with at least so many of another (or a group, numbered after
+/// the pieces).
+type PairKey = (usize, i64, usize, i64);
+
 /// A row in use: members with coefficients.
 struct LiveRow {
     sense: Sense,
@@ -79,15 +84,45 @@ struct Search<'a> {
     active: Vec<usize>,
     is_active: Vec<bool>,
     scale: i64,
+    /// Highest cost of a column, at least 1.
+    largest: i64,
     reduced: Vec<i64>,
     nodes: u64,
     work: u64,
     stop: bool,
 }
 
+/// Penalty for missing a row, as a multiple of the highest cost: no dual value is above it.
+const PENALTY: i64 = 256;
+/// Rows that a node has at most, with its cuts and branches.
+const MOST_ROWS: i64 = 512;
+
+/// A scale at which no reduced cost leaves 64 bits; `None` if there is none.
+fn safe_scale(choice: &Choice, largest: i64) -> Option<i64> {
+    let widest = choice
+        .columns
+        .iter()
+        .map(|c| c.entries.iter().map(|(_, a)| a.abs()).sum::<i64>())
+        .max()
+        .unwrap_or(1);
+    let rows = number(choice.rows.len()) + MOST_ROWS;
+    let each = i128::from(largest.max(1) * PENALTY) * i128::from(widest.max(1)) * i128::from(rows);
+    let mut scale = scale_for(largest);
+    while i128::from(scale) * each > 1 << 62 {
+        if scale == 1 {
+            return None;
+        }
+        scale /= 2;
+    }
+    Some(scale)
+}
+
 /// Finds the cheapest choice below the cutoff, or shows that there is none.
 pub(super) fn search(choice: &Choice, aim: &Aim) -> Outcome {
     let largest = choice.columns.iter().map(|c| c.cost).max().unwrap_or(0);
+    let Some(scale) = safe_scale(choice, largest) else {
+        return Outcome { best: None, bound: 0, nodes: 0, work: 0 };
+    };
     let mut s = Search {
         columns: choice.columns.clone(),
         origin: (0..choice.columns.len()).collect(),
@@ -97,10 +132,11 @@ pub(super) fn search(choice: &Choice, aim: &Aim) -> Outcome {
         best: None,
         open: i64::MAX,
         rows: Vec::new(),
-        program: Program::new(largest.max(1) as f64 * 256.0),
+        program: Program::new((largest.max(1) * PENALTY) as f64),
         active: Vec::new(),
         is_active: vec![false; choice.columns.len()],
-        scale: scale_for(largest),
+        scale,
+        largest: largest.max(1),
         reduced: Vec::new(),
         nodes: 0,
         work: 0,
@@ -137,8 +173,8 @@ impl Search<'_> {
         self.reduced.clear();
         self.reduced.extend(self.columns.iter().map(|c| c.cost * self.scale));
         let mut bound: i128 = 0;
+        let top = (self.largest * PENALTY * self.scale) as f64;
         for (row, y) in self.rows.iter().zip(&duals) {
-            let top = (1_i64 << 52) as f64;
             let mut v = (y * self.scale as f64).round().clamp(-top, top) as i64;
             match row.sense {
                 Sense::AtLeast => v = v.max(0),
@@ -413,8 +449,7 @@ impl Search<'_> {
         let pieces = self.choice.pieces;
         let count =
             |c: &Column, i: usize| c.entries.iter().find(|(r, _)| *r == i).map_or(0, |(_, a)| *a);
-        let mut sums: std::collections::BTreeMap<(usize, i64, usize, i64), f64> =
-            std::collections::BTreeMap::new();
+        let mut sums: std::collections::BTreeMap<PairKey, f64> = std::collections::BTreeMap::new();
         for (j, x) in &solution {
             let c = &self.columns[*j];
             for (at, (i, a)) in c.entries.iter().enumerate().filter(|(_, e)| e.0 < pieces) {
@@ -428,7 +463,7 @@ impl Search<'_> {
                 }
             }
         }
-        let mut best: Option<(f64, (usize, i64, usize, i64), f64)> = None;
+        let mut best: Option<(f64, PairKey, f64)> = None;
         for (key, x) in &sums {
             // Undecided sums of large value move the bound most on their lower side.
             let score = split(*x) * (1.0 + 0.05 * x.min(4.0));

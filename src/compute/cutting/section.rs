@@ -7,7 +7,7 @@ use super::error::CuttingError;
 use super::job::{Job, MOST_LENGTH, MOST_PIECES, MOST_PRICE, Piece, Section, Stock};
 use super::linear::{Solved, solve};
 use super::plan::{Bar, Cut, Measure, Plan, Proof, Remark, SectionPlan};
-use super::problem::{Kind, Problem};
+use super::problem::{Kind, Problem, number};
 
 /// Plans all sections of a job.
 ///
@@ -179,7 +179,7 @@ fn plan(section: &Section, work_limit: u64) -> Result<SectionPlan, CuttingError>
 
     let mut problem = Problem {
         weights: types.keys().map(|k| -k.0).collect(),
-        demand: types.values().map(|ids| ids.len() as i64).collect(),
+        demand: types.values().map(|ids| number(ids.len())).collect(),
         kinds: kinds
             .iter()
             .map(|k| Kind {
@@ -304,7 +304,7 @@ fn write(
         cost: Proof { value: cost, bound: solved.cost_bound, nodes: solved.nodes[0] },
         leftover: Proof { value: longest, bound: solved.leftover_bound, nodes: solved.nodes[1] },
         set_ups: Proof {
-            value: set_ups as i64,
+            value: number(set_ups),
             bound: solved.set_ups_bound,
             nodes: solved.nodes[2],
         },

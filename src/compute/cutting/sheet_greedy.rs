@@ -14,6 +14,9 @@ pub(super) struct Layout {
     pub(super) free: Vec<Panel>,
 }
 
+/// How badly a piece fits, which layout, which free panel, and the piece's sides as it lies.
+type Spot = ((i64, i64), usize, usize, (i64, i64, bool));
+
 /// Places pieces largest first; new sheets are of the kinds in `order`, the first that there is and
 /// that holds the piece. `lengthwise` decides which cut goes first. `None` if a piece finds no sheet.
 fn place(
@@ -32,7 +35,7 @@ fn place(
         let ways = &ways[..if s.turn { 2 } else { 1 }];
         for _ in 0..problem.demand[*kind] {
             let best = |out: &[Layout]| {
-                let mut best: Option<((i64, i64), usize, usize, (i64, i64, bool))> = None;
+                let mut best: Option<Spot> = None;
                 for (l, layout) in out.iter().enumerate() {
                     for (f, p) in layout.free.iter().enumerate() {
                         for way in ways.iter().filter(|w| w.0 <= p.width && w.1 <= p.height) {

@@ -24,21 +24,21 @@ pub(super) struct Solved {
 pub(super) struct Sheets {
     pub(super) problem: Problem,
     pub(super) kinds: Vec<Sides>,
-    pub(super) sheets: Vec<(i64, i64)>,
+    pub(super) sizes: Vec<(i64, i64)>,
     pub(super) kerf: i64,
 }
 
 impl Sheets {
     /// Area of the larger strip that is left of a sheet beside or above a rectangle.
     pub(super) fn strip(&self, kind: usize, width: i64, height: i64) -> i64 {
-        let (w, h) = self.sheets[kind];
+        let (w, h) = self.sizes[kind];
         let beside = (w - width - self.kerf).max(0) * (h - self.kerf);
         let above = (h - height - self.kerf).max(0) * (w - self.kerf);
         beside.max(above)
     }
 
     fn best_shape(&self, kind: usize, set: &Set) -> Option<(i64, usize)> {
-        let (w, h) = self.sheets[kind];
+        let (w, h) = self.sizes[kind];
         set.shapes
             .iter()
             .enumerate()
@@ -58,7 +58,7 @@ struct Filling {
 /// Solves a section. `None` if no plan was found.
 pub(super) fn solve(sheets: &Sheets, limit: u64) -> Option<Solved> {
     let problem = &sheets.problem;
-    let quick = best(problem, &sheets.sheets, &sheets.kinds);
+    let quick = best(problem, &sheets.sizes, &sheets.kinds);
     let cost = |l: &[Layout]| -> i64 { l.iter().map(|l| problem.kinds[l.kind].cost).sum() };
     // By area alone the pieces are a problem of bars: its bound holds for sheets too.
     let root = relax(problem, &[], limit);
@@ -68,11 +68,11 @@ pub(super) fn solve(sheets: &Sheets, limit: u64) -> Option<Solved> {
     if let Some(c) = quick_cost {
         bound = bound.min(c);
     }
-    let hopes = sheets.sheets.iter().map(|(w, h)| w * h).max().unwrap_or(0);
+    let hopes = sheets.sizes.iter().map(|(w, h)| w * h).max().unwrap_or(0);
     let told = |layouts: Vec<Layout>, bound| {
         Some(Solved { layouts, cost_bound: bound, leftover_bound: hopes, nodes: [0; 2] })
     };
-    let sets = all_sets(&sheets.kinds, &problem.demand, &sheets.sheets, SETS, limit / 8);
+    let sets = all_sets(&sheets.kinds, &problem.demand, &sheets.sizes, SETS, limit / 8);
     let Some(sets) = sets else { return told(quick?, bound) };
     let options = options(sheets, &sets);
     let full: Vec<usize> = full(problem, &sets, &options);
@@ -156,7 +156,7 @@ pub(super) fn solve(sheets: &Sheets, limit: u64) -> Option<Solved> {
 fn options(sheets: &Sheets, sets: &[Set]) -> Vec<Filling> {
     let mut out = Vec::new();
     for (set, s) in sets.iter().enumerate() {
-        for kind in 0..sheets.sheets.len() {
+        for kind in 0..sheets.sizes.len() {
             if let Some((strip, _)) = sheets.best_shape(kind, s) {
                 out.push(Filling { kind, set, strip });
             }
@@ -252,7 +252,7 @@ fn cutting_of(problem: &Problem, layouts: &[Layout]) -> Cutting {
 fn lay_out(sheets: &Sheets, sets: &[Set], p: &Pattern) -> Option<Layout> {
     let set = sets.iter().position(|s| s.counts == p.counts)?;
     let (_, shape) = sheets.best_shape(p.kind, &sets[set])?;
-    let (width, height) = sheets.sheets[p.kind];
+    let (width, height) = sheets.sizes[p.kind];
     let s = sets[set].shapes[shape];
     let beside = (width - s.width - sheets.kerf).max(0) * (height - sheets.kerf);
     let above = (height - s.height - sheets.kerf).max(0) * (width - sheets.kerf);

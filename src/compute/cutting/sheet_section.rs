@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::error::CuttingError;
 use super::job::{MOST_LENGTH, MOST_PRICE};
 use super::plan::{Measure, Proof, Remark};
-use super::problem::{Kind, Problem};
+use super::problem::{Kind, Problem, number};
 use super::sheet_greedy::Layout;
 use super::sheet_job::{
     CutSheet, MOST_SHEET_PIECES, MOST_SIDE, Panel, Placed, SheetCut, SheetJob, SheetPiece,
@@ -162,7 +162,7 @@ fn plan(section: &SheetSection, work_limit: u64) -> Result<SheetSectionPlan, Cut
     let mut sheets = Sheets {
         problem: Problem {
             weights: kinds.keys().map(|k| -k.0).collect(),
-            demand: kinds.values().map(|n| n.len() as i64).collect(),
+            demand: kinds.values().map(|n| number(n.len())).collect(),
             kinds: stock
                 .iter()
                 .map(|s| Kind {
@@ -177,7 +177,7 @@ fn plan(section: &SheetSection, work_limit: u64) -> Result<SheetSectionPlan, Cut
             .keys()
             .map(|k| Sides { width: k.1 + kerf, height: k.2 + kerf, turn: k.3 })
             .collect(),
-        sheets: stock.iter().map(|s| padded(s)).collect(),
+        sizes: stock.iter().map(|s| padded(s)).collect(),
         kerf,
     };
     let real = stock.len();
@@ -206,7 +206,7 @@ fn add_phantoms(sheets: &mut Sheets, section: &SheetSection) -> i64 {
         if problem.kinds[k].limit.is_some() {
             let cap = problem.kinds[k].cap;
             problem.kinds.push(Kind { cap, cost: all + 1, limit: None });
-            sheets.sheets.push(sheets.sheets[k]);
+            sheets.sizes.push(sheets.sizes[k]);
         }
     }
     all + 1
