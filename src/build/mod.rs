@@ -1,1 +1,76 @@
-//! To be opened with its stage.
+//! What the reader wrote: the build file as types, in units, each value with its place.
+//!
+//! After [`crate::read`] later stages may rely on this: every unit is resolved, every material,
+//! section and fastener is a row of the tables, every default is filled in and says so
+//! ([`Stated::origin`](crate::source::Stated)), counts are at least one, lengths are finite and
+//! positive where a thing needs a size, marks are unique. Nothing else is promised: whether a
+//! panel fits the roof is for later stages to judge.
+//!
+//! Axes follow ISO 4130: X rearward from the datum, Y to the right of the centre line, Z up.
+
+mod battery;
+mod circuit;
+mod cutting;
+mod direct;
+mod frame;
+mod job;
+mod mount;
+mod panel;
+mod roof;
+mod vehicle;
+mod weather;
+
+pub use battery::{Battery, Restraint};
+pub use circuit::{Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal};
+pub use cutting::{Cutting, Leftover, Stock};
+pub use direct::{DirectHole, DirectPart, DirectStep, HolePurpose, StepPlace};
+pub use frame::{Arrangement, Frame, LongSide, Packer, Place};
+pub use job::{Job, LengthUnit, Paper};
+pub use mount::{Bead, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, TapeStrips};
+pub use panel::{Flange, Panel};
+pub use roof::{Crown, Gap, KeepOut, Roof, RoofShape, Station};
+pub use vehicle::{Finish, RoofLimit, RoofSkin, Vehicle};
+pub use weather::{Air, Crew, Weather};
+
+/// One whole build file.
+#[derive(Debug, Clone)]
+pub struct Build {
+    /// Title block fields and how to print.
+    pub job: Job,
+    /// The vehicle that the equipment goes on.
+    pub vehicle: Vehicle,
+    /// Roof shape and what is in the way; absent for a build without a roof.
+    pub roof: Option<Roof>,
+    /// Air temperature and humidity over the work and the cure.
+    pub weather: Weather,
+    /// Who works and when.
+    pub crew: Crew,
+    /// Kinds of panel, in file order.
+    pub panels: Vec<Panel>,
+    /// The frame under the panels.
+    pub frame: Option<Frame>,
+    /// Mount lines, in file order.
+    pub mounts: Vec<Mount>,
+    /// Where the cables go through the roof.
+    pub entry: Option<Entry>,
+    /// Saw, trim and what counts as a useful leftover.
+    pub cutting: Cutting,
+    /// Lengths that can be bought.
+    pub stock: Vec<Stock>,
+    /// Lengths on hand.
+    pub leftovers: Vec<Leftover>,
+    /// The battery.
+    pub battery: Option<Battery>,
+    /// What holds the battery.
+    pub restraint: Option<Restraint>,
+    /// The charge controller.
+    pub controller: Option<Controller>,
+    /// Cable runs.
+    pub circuits: Vec<Circuit>,
+    /// Parts stated directly.
+    pub parts: Vec<DirectPart>,
+    /// Holes stated directly.
+    pub holes: Vec<DirectHole>,
+    /// Steps stated directly.
+    pub steps: Vec<DirectStep>,
+}

@@ -1,0 +1,114 @@
+//! `[entry]`, `[controller]`, `[[circuit]]`.
+
+use crate::source::{Span, Stated};
+use crate::tables::Adhesive;
+use crate::units::{Current, Length, Ratio, Temperature, Voltage};
+
+/// Where the cables go through the roof.
+#[derive(Debug, Clone)]
+pub struct Entry {
+    /// Mark on the sheets.
+    pub mark: Stated<String>,
+    /// Middle behind the datum.
+    pub x: Stated<Length>,
+    /// Middle right of the centre line.
+    pub y: Stated<Length>,
+    /// Cables that pass.
+    pub cables: Stated<u32>,
+    /// Hole through the skin.
+    pub hole: Stated<Length>,
+    /// Foot of the housing along X.
+    pub length: Stated<Length>,
+    /// Foot of the housing along Y.
+    pub width: Stated<Length>,
+    /// Sealant under and round the housing.
+    pub sealing: Stated<Adhesive>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// The charge controller.
+#[derive(Debug, Clone)]
+pub struct Controller {
+    /// Mark on the sheets.
+    pub mark: Stated<String>,
+    /// What it is.
+    pub kind: Stated<ControllerKind>,
+    /// Highest input voltage.
+    pub max_voltage: Stated<Voltage>,
+    /// Highest charging current.
+    pub max_current: Stated<Current>,
+    /// How the panels are joined.
+    pub connection: Stated<PanelConnection>,
+    /// Charging voltage, for the hot-day check.
+    pub charge_voltage: Stated<Voltage>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// What the controller is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ControllerKind {
+    /// Solar input only.
+    Solar,
+    /// Charger from the vehicle's supply with a solar input.
+    DcDc,
+}
+
+/// How panels are joined.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PanelConnection {
+    /// All side by side.
+    Parallel,
+    /// All in one string.
+    Series,
+}
+
+/// One cable run of two conductors.
+#[derive(Debug, Clone)]
+pub struct Circuit {
+    /// Name on the sheets.
+    pub name: Stated<String>,
+    /// Where the current comes from.
+    pub from: Stated<Terminal>,
+    /// Where it goes.
+    pub to: Stated<Terminal>,
+    /// Route length, one way.
+    pub length: Stated<Length>,
+    /// Design current; absent for the run from the panels, where it follows from them.
+    pub current: Option<Stated<Current>>,
+    /// Insulation of the cable.
+    pub insulation: Stated<Insulation>,
+    /// Loaded conductors that run in the same bundle.
+    pub bundled: Stated<u32>,
+    /// Air round the cable.
+    pub ambient: Stated<Temperature>,
+    /// Greatest voltage drop, a share.
+    pub drop_limit: Stated<Ratio>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// Ends of a run.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Terminal {
+    /// The panels.
+    Panels,
+    /// The controller.
+    Controller,
+    /// The battery.
+    Battery,
+    /// Something else, by name.
+    Load(String),
+}
+
+/// Insulation of a cable by what it stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Insulation {
+    /// Plain PVC, 70 °C.
+    Pvc70,
+    /// Heat-resistant PVC, 105 °C.
+    Pvc105,
+    /// Cross-linked solar cable, 120 °C conductor (EN 50618).
+    Solar,
+}

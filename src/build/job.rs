@@ -1,0 +1,43 @@
+//! `[job]`: title block and paper.
+
+use crate::source::Stated;
+use jiff::civil::Date;
+
+/// Title block fields (ISO 7200) and how to print.
+#[derive(Debug, Clone)]
+pub struct Job {
+    /// Title, at most 25 characters.
+    pub title: Stated<String>,
+    /// Document number, at most 16 characters.
+    pub number: Stated<String>,
+    /// Revision, at most 2 characters.
+    pub revision: Stated<String>,
+    /// Date of issue, printed and used for file dates; the plan has its own start.
+    pub date: Stated<Date>,
+    /// Who planned it.
+    pub by: Stated<String>,
+    /// Unit of bare numbers, and of the reading aid beside millimetres.
+    pub units: Stated<LengthUnit>,
+    /// Sheet size.
+    pub paper: Stated<Paper>,
+    /// ISO 4217 letters printed with prices.
+    pub currency: Stated<String>,
+}
+
+/// The job's length unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LengthUnit {
+    /// Millimetres.
+    Millimetre,
+    /// Inches: bare numbers are inches and sheets get an inch column.
+    Inch,
+}
+
+/// Sheet size.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Paper {
+    /// 210 x 297 mm.
+    A4,
+    /// 8.5 x 11 in.
+    Letter,
+}

@@ -1,0 +1,125 @@
+//! `[[mount]]`: lines of mounts along an edge of the frame.
+
+use crate::source::{Span, Stated};
+use crate::tables::{Adhesive, Hinge, Material, Section, Tape, Thread};
+use crate::units::{Angle, Length};
+
+/// One line of mounts of a kind along an edge of the frame.
+#[derive(Debug, Clone)]
+pub struct Mount {
+    /// Letter before the number of each mount.
+    pub mark: Stated<String>,
+    /// Name used on every sheet.
+    pub name: Stated<String>,
+    /// Edge of the frame.
+    pub edge: Stated<Edge>,
+    /// Middle of each mount along that edge: from the frame's front end for left and right,
+    /// from its left end for front and rear.
+    pub at: Vec<Stated<Length>>,
+    /// What it is and what its kind needs.
+    pub kind: MountKind,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// Edge of the frame, seen from above with the front of the vehicle ahead.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Edge {
+    /// Least Y.
+    Left,
+    /// Greatest Y.
+    Right,
+    /// Least X.
+    Front,
+    /// Greatest X.
+    Rear,
+}
+
+/// Kinds of mount.
+#[derive(Debug, Clone)]
+pub enum MountKind {
+    /// Hinges onto an existing rail.
+    Hinge(HingeLine),
+    /// Plate bonded to the skin with an angle bracket on it.
+    BondedFoot(BondedFoot),
+}
+
+/// Hinges onto an existing rail along the edge.
+#[derive(Debug, Clone)]
+pub struct HingeLine {
+    /// Hinge row.
+    pub hinge: Stated<Hinge>,
+    /// Bolt through each hole of a leaf, into rivet nuts in the tube and through the rail.
+    pub bolt: Stated<Thread>,
+    /// The rail that is already there.
+    pub rail: Rail,
+    /// Angle to which the frame is lifted, for prop and sweep.
+    pub lift: Stated<Angle>,
+}
+
+/// An existing rail along the vehicle.
+#[derive(Debug, Clone)]
+pub struct Rail {
+    /// Middle of the rail's flat top.
+    pub y: Stated<Length>,
+    /// From the skin beside it up to its top.
+    pub height: Stated<Length>,
+    /// Width of its flat top.
+    pub width: Stated<Length>,
+    /// Thickness of the rail's top, that the bolt passes through.
+    pub thickness: Stated<Length>,
+}
+
+/// Plate bonded to the skin with an angle bracket on it.
+#[derive(Debug, Clone)]
+pub struct BondedFoot {
+    /// Plate on the skin.
+    pub plate: Plate,
+    /// Angle section of the bracket; its longer leg stands up to the frame.
+    pub angle: Stated<Section>,
+    /// Cut length of the bracket.
+    pub angle_length: Stated<Length>,
+    /// Two bolts through the standing leg into rivet nuts in the tube.
+    pub bolt: Stated<Thread>,
+    /// Four countersunk screws from below the plate through the lying leg.
+    pub plate_screw: Stated<Thread>,
+    /// Foam tape under the plate; absent: bead alone.
+    pub tape: Option<TapeStrips>,
+    /// Adhesive bead under the plate; absent: tape alone.
+    pub bead: Option<Bead>,
+}
+
+/// Plate on the skin; its length lies along the frame's edge.
+#[derive(Debug, Clone)]
+pub struct Plate {
+    /// Material row.
+    pub material: Stated<Material>,
+    /// Along the edge.
+    pub length: Stated<Length>,
+    /// Across the edge.
+    pub width: Stated<Length>,
+    /// Thickness.
+    pub thickness: Stated<Length>,
+}
+
+/// Strips of foam tape, full length of the plate, spread evenly from edge to edge.
+#[derive(Debug, Clone)]
+pub struct TapeStrips {
+    /// Tape row.
+    pub kind: Stated<Tape>,
+    /// Width of a strip.
+    pub width: Stated<Length>,
+    /// Thickness.
+    pub thickness: Stated<Length>,
+    /// How many.
+    pub strips: Stated<u32>,
+}
+
+/// Bead laid in each space between strips (or one in the middle where there are none).
+#[derive(Debug, Clone)]
+pub struct Bead {
+    /// Adhesive row.
+    pub kind: Stated<Adhesive>,
+    /// Width once pressed to the tape's thickness.
+    pub width: Stated<Length>,
+}

@@ -1,0 +1,53 @@
+//! `[vehicle]`.
+
+use crate::source::Stated;
+use crate::tables::Material;
+use crate::units::{Length, Mass, Speed};
+
+/// The vehicle that the equipment goes on.
+#[derive(Debug, Clone)]
+pub struct Vehicle {
+    /// What it is, in the reader's words.
+    pub name: Stated<String>,
+    /// Ground to the highest point before the work; absent where height does not matter.
+    pub height: Option<Stated<Length>>,
+    /// Highest speed that the loads are worked out for.
+    pub speed: Stated<Speed>,
+    /// Roof skin.
+    pub skin: RoofSkin,
+    /// What the roof may carry by the vehicle's maker.
+    pub limit: Option<RoofLimit>,
+    /// What runs under the skin, in the reader's words: each is looked for before drilling.
+    pub behind_roof: Vec<Stated<String>>,
+}
+
+/// Roof skin.
+#[derive(Debug, Clone)]
+pub struct RoofSkin {
+    /// Material row.
+    pub material: Stated<Material>,
+    /// Thickness of the skin.
+    pub thickness: Stated<Length>,
+    /// What a bond would stick to.
+    pub finish: Stated<Finish>,
+}
+
+/// What the surface of the skin is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Finish {
+    /// Sound vehicle paint.
+    Paint,
+    /// Gelcoat of glass-reinforced plastic.
+    Gelcoat,
+    /// Bare metal.
+    Bare,
+}
+
+/// What the roof may carry.
+#[derive(Debug, Clone)]
+pub struct RoofLimit {
+    /// While driving.
+    pub moving: Stated<Mass>,
+    /// At rest, people included.
+    pub standing: Stated<Mass>,
+}
