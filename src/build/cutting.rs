@@ -1,14 +1,14 @@
 //! `[cutting]`, `[[stock]]`, `[[leftover]]`.
 
 use crate::source::{Span, Stated};
-use crate::tables::{Saw, Section};
+use crate::tables::{Kerf, Section};
 use crate::units::{Length, Money};
 
 /// Saw, trim and what counts as a useful leftover.
 #[derive(Debug, Clone)]
 pub struct Cutting {
-    /// Saw row.
-    pub saw: Stated<Saw>,
+    /// Row of the saw.
+    pub saw: Stated<Kerf>,
     /// Width of the saw cut.
     pub kerf: Stated<Length>,
     /// Cut off one end of each new bar, its own saw cut included.

@@ -3,8 +3,13 @@
 //! After [`crate::read`] later stages may rely on this: every unit is resolved, every material,
 //! section and fastener is a row of the tables, every default is filled in and says so
 //! ([`Stated::origin`](crate::source::Stated)), counts are at least one, lengths are finite and
-//! positive where a thing needs a size, marks are unique. Nothing else is promised: whether a
-//! panel fits the roof is for later stages to judge.
+//! positive where a thing needs a size, marks are unique. What one table needs from another is
+//! there: see the fields of [`Build`]. Where a controller or a circuit meets the panels, each panel
+//! has its `voc`, `isc`, `vmp` and `imp`; a circuit has its `current` unless it comes from the
+//! panels. Roof stations and readings are sorted and no two are at one place.
+//!
+//! Nothing else is promised: whether a panel fits the roof, whether an angle's section is an angle,
+//! or whether a [`DirectHole`] names a part is for later stages to judge.
 //!
 //! Axes follow ISO 4130: X rearward from the datum, Y to the right of the centre line, Z up.
 
@@ -21,7 +26,9 @@ mod vehicle;
 mod weather;
 
 pub use battery::{Battery, Restraint};
-pub use circuit::{Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal};
+pub use circuit::{
+    Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
+};
 pub use cutting::{Cutting, Leftover, Stock};
 pub use direct::{DirectHole, DirectPart, DirectStep, HolePurpose, StepPlace};
 pub use frame::{Arrangement, Frame, LongSide, Packer, Place};
@@ -37,17 +44,17 @@ pub use weather::{Air, Crew, Weather};
 pub struct Build {
     /// Title block fields and how to print.
     pub job: Job,
-    /// The vehicle that the equipment goes on.
-    pub vehicle: Vehicle,
-    /// Roof shape and what is in the way; absent for a build without a roof.
+    /// The vehicle that the equipment goes on; always there where a roof, frame, mount or entry is.
+    pub vehicle: Option<Vehicle>,
+    /// Roof shape and what is in the way; always there where a frame, mount or entry is.
     pub roof: Option<Roof>,
-    /// Air temperature and humidity over the work and the cure.
+    /// Air temperature and humidity over the work and the cure; stated where anything is bonded.
     pub weather: Weather,
     /// Who works and when.
     pub crew: Crew,
     /// Kinds of panel, in file order.
     pub panels: Vec<Panel>,
-    /// The frame under the panels.
+    /// The frame under the panels; always there where mounts are, and mounts where it is.
     pub frame: Option<Frame>,
     /// Mount lines, in file order.
     pub mounts: Vec<Mount>,
@@ -59,11 +66,11 @@ pub struct Build {
     pub stock: Vec<Stock>,
     /// Lengths on hand.
     pub leftovers: Vec<Leftover>,
-    /// The battery.
+    /// The battery; always there where a restraint is or a circuit leads to it.
     pub battery: Option<Battery>,
     /// What holds the battery.
     pub restraint: Option<Restraint>,
-    /// The charge controller.
+    /// The charge controller; always there where a circuit leads to it.
     pub controller: Option<Controller>,
     /// Cable runs.
     pub circuits: Vec<Circuit>,

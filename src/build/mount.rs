@@ -37,6 +37,8 @@ pub enum Edge {
 
 /// Kinds of mount.
 #[derive(Debug, Clone)]
+// A build has a handful of them: a box would cost every reader more than the room saves.
+#[allow(clippy::large_enum_variant)]
 pub enum MountKind {
     /// Hinges onto an existing rail.
     Hinge(HingeLine),

@@ -1,7 +1,7 @@
 //! `[[panel]]`.
 
 use crate::source::{Span, Stated};
-use crate::units::{Current, Length, Mass, Power, Voltage};
+use crate::units::{Current, Length, Mass, PerKelvin, Power, Voltage};
 
 /// One kind of panel.
 #[derive(Debug, Clone)]
@@ -18,7 +18,8 @@ pub struct Panel {
     pub thickness: Stated<Length>,
     /// Mass of one.
     pub mass: Stated<Mass>,
-    /// Lower flange of the panel's own frame, that screws go into.
+    /// Lower flange of the panel's own frame, that screws go into; of no size where no frame is
+    /// screwed to it and none was stated.
     pub flange: Flange,
     /// Lower edge of the panel's frame up to its back sheet.
     pub recess: Stated<Length>,
@@ -32,8 +33,8 @@ pub struct Panel {
     pub vmp: Option<Stated<Voltage>>,
     /// Current at the maximum power point.
     pub imp: Option<Stated<Current>>,
-    /// Change of open-circuit voltage with temperature, a share per kelvin; negative.
-    pub voc_drift: Stated<f64>,
+    /// Relative change of open-circuit voltage with temperature; never positive.
+    pub voc_drift: Stated<PerKelvin>,
     /// Length of each lead that comes with the panel.
     pub lead: Stated<Length>,
     /// Place of the table.

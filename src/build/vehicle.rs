@@ -1,6 +1,6 @@
 //! `[vehicle]`.
 
-use crate::source::Stated;
+use crate::source::{Span, Stated};
 use crate::tables::Material;
 use crate::units::{Length, Mass, Speed};
 
@@ -19,6 +19,8 @@ pub struct Vehicle {
     pub limit: Option<RoofLimit>,
     /// What runs under the skin, in the reader's words: each is looked for before drilling.
     pub behind_roof: Vec<Stated<String>>,
+    /// Place of the table.
+    pub span: Span,
 }
 
 /// Roof skin.

@@ -1,6 +1,6 @@
 //! `[weather]` and `[crew]`.
 
-use crate::source::Stated;
+use crate::source::{Span, Stated};
 use crate::units::{Length, Ratio, Temperature};
 use jiff::civil::{Date, Time};
 
@@ -15,6 +15,8 @@ pub struct Weather {
     pub altitude: Option<Stated<Length>>,
     /// Lowest temperature that a panel meets at first light, for the highest voltage.
     pub record_low: Stated<Temperature>,
+    /// Place of the table; none where it was not written.
+    pub span: Span,
 }
 
 /// Temperature and relative humidity.
