@@ -1,0 +1,75 @@
+//! `[battery]` and `[restraint]`.
+
+use super::cursor::Cursor;
+use super::reader::Reader;
+use super::take::{Row, mark, measure, sentence, size, stated_size, thickness, whole};
+use crate::build::{Battery, Restraint};
+use crate::source::Stated;
+use crate::units::{Charge, Current, Force, Length, Mass, Voltage};
+
+pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Battery> {
+    let span = table.span();
+    let letter = table.or(r, "mark", mark(), "B".into(), "B for battery where no mark is stated");
+    r.marked(Some(&letter));
+    let chemistry = table.need(r, "chemistry", Row(|tables| &tables.chemistries));
+    let capacity =
+        table.need(r, "capacity", measure(Charge::ah(0.1), Charge::ah(10_000.0)).positive());
+    let voltage = table.need(r, "voltage", measure(Voltage::v(1.0), Voltage::v(1000.0)).positive());
+    let mass = table.need(r, "mass", measure(Mass::g(10.0), Mass::kg(2000.0)).positive());
+    let length = table.need(r, "length", size());
+    let width = table.need(r, "width", size());
+    let height = table.need(r, "height", size());
+    let place = table.need(r, "place", sentence());
+    let fault = measure(Current::a(1.0), Current::ka(200.0)).positive();
+    let short_circuit = table.may(r, "short-circuit", fault);
+    table.close(r);
+    Some(Battery {
+        mark: letter,
+        chemistry: chemistry?,
+        capacity: capacity?,
+        voltage: voltage?,
+        mass: mass?,
+        length: length?,
+        width: width?,
+        height: height?,
+        place: place?,
+        short_circuit,
+        span,
+    })
+}
+
+pub(super) fn restraint(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Restraint> {
+    const BLOCKS: &str = "one on each side: common practice, no source";
+    const SCREWS: &str = "two keep a block from turning: common practice, no source";
+    let span = table.span();
+    let straps = table.need(r, "straps", whole(0, 20));
+    let strap_capacity =
+        table.need(r, "strap-capacity", measure(Force::n(1.0), Force::kn(100.0)).positive());
+    let blocks = table.or(r, "blocks", whole(0, 40), 4, BLOCKS);
+    let block_height = table.need(r, "block-height", size());
+    let screws_a_block = table.or(r, "screws-a-block", whole(1, 40), 2, SCREWS);
+    let screw = table.need_table(r, "screw").and_then(|screw| self::screw(r, screw));
+    let floor = table.need(r, "floor", Row(|tables| &tables.materials));
+    let floor_thickness = table.need(r, "floor-thickness", thickness());
+    table.close(r);
+    let (screw_diameter, screw_length) = screw?;
+    Some(Restraint {
+        straps: straps?,
+        strap_capacity: strap_capacity?,
+        blocks,
+        screws_a_block,
+        screw_diameter,
+        screw_length,
+        floor: floor?,
+        floor_thickness: floor_thickness?,
+        block_height: block_height?,
+        span,
+    })
+}
+
+fn screw(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<(Stated<Length>, Stated<Length>)> {
+    let diameter = table.need(r, "diameter", stated_size(Length::mm(1.0), Length::mm(30.0)));
+    let length = table.need(r, "length", stated_size(Length::mm(5.0), Length::mm(500.0)));
+    table.close(r);
+    Some((diameter?, length?))
+}

@@ -1,0 +1,167 @@
+//! `[entry]`, `[controller]` and `[[circuit]]`.
+
+use super::codes;
+use super::cursor::Cursor;
+use super::field::Field;
+use super::reader::{Group, Reader};
+use super::take::{Choice, Row, Take, mark, measure, name, place, size, stated_size, whole};
+use crate::build::{
+    Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
+};
+use crate::source::{Span, Stated};
+use crate::units::{Current, Length, Ratio, Temperature, Voltage};
+
+pub(super) fn entry(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Entry> {
+    let span = table.span();
+    let letter = table.or(r, "mark", mark(), "E".into(), "E for entry where no mark is stated");
+    r.marked(Some(&letter));
+    let x = table.need(r, "x", place());
+    let y = table.need(r, "y", place());
+    let cables = table.need(r, "cables", whole(1, 50));
+    let hole = table.need(r, "hole", stated_size(Length::mm(1.0), Length::mm(300.0)));
+    let length = table.need(r, "length", size());
+    let width = table.need(r, "width", size());
+    let sealing = table.need(r, "sealing", Row(|tables| &tables.adhesives));
+    table.close(r);
+    Some(Entry {
+        mark: letter,
+        x: x?,
+        y: y?,
+        cables: cables?,
+        hole: hole?,
+        length: length?,
+        width: width?,
+        sealing: sealing?,
+        span,
+    })
+}
+
+const KINDS: Choice<ControllerKind> =
+    Choice(&[("solar", ControllerKind::Solar), ("dc-dc", ControllerKind::DcDc)]);
+const CONNECTIONS: Choice<PanelConnection> =
+    Choice(&[("parallel", PanelConnection::Parallel), ("series", PanelConnection::Series)]);
+
+pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Controller> {
+    const PARALLEL: &str =
+        "the lower voltage, and shade on one panel leaves the others: common practice, no source";
+    let span = table.span();
+    let letter = table.or(r, "mark", mark(), "T".into(), "T where no mark is stated");
+    r.marked(Some(&letter));
+    let kind = table.or(
+        r,
+        "kind",
+        KINDS,
+        ControllerKind::Solar,
+        "solar input alone where nothing is stated",
+    );
+    let volts = measure(Voltage::v(1.0), Voltage::v(1500.0)).positive();
+    let max_voltage = table.need(r, "max-voltage", volts);
+    let max_current =
+        table.need(r, "max-current", measure(Current::a(0.1), Current::a(500.0)).positive());
+    let connection = table.or(r, "connection", CONNECTIONS, PanelConnection::Parallel, PARALLEL);
+    let charge_voltage = table.need(r, "charge-voltage", volts);
+    table.close(r);
+    Some(Controller {
+        mark: letter,
+        kind,
+        max_voltage: max_voltage?,
+        max_current: max_current?,
+        connection,
+        charge_voltage: charge_voltage?,
+        span,
+    })
+}
+
+const INSULATIONS: Choice<Insulation> = Choice(&[
+    ("pvc-70", Insulation::Pvc70),
+    ("pvc-105", Insulation::Pvc105),
+    ("pv", Insulation::Solar),
+]);
+
+pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circuit> {
+    const BUNDLE: &str = "its own two conductors where no bundle is stated";
+    const AMBIENT: &str = "a closed vehicle in summer: common practice, no source";
+    const DROP: &str = "3 %: the limit for feeders of solar panels in ABYC E-11 and ISO 10133";
+    let span = table.span();
+    let words = table.need(r, "name", name());
+    r.named(Group::Circuits, words.as_ref());
+    let from = table.need(r, "from", End);
+    let to = table.need(r, "to", End);
+    let length = table.need(r, "length", stated_size(Length::mm(10.0), Length::m(100.0)));
+    let current = table.may(r, "current", measure(Current::ma(1.0), Current::a(1000.0)).positive());
+    if current.is_none()
+        && !table.has("current")
+        && let Some(from) = from.as_ref().filter(|from| from.value != Terminal::Panels)
+    {
+        table.lacks(
+            "current",
+            Some((from.span, "only from the panels can it be worked out".into())),
+        );
+    }
+    let insulation = table.or(
+        r,
+        "insulation",
+        INSULATIONS,
+        Insulation::Pvc70,
+        "the least that is sold where nothing is stated",
+    );
+    let bundled = table.or(r, "bundled", whole(2, 100), 2, BUNDLE);
+    let air = measure(Temperature::celsius(-40.0), Temperature::celsius(100.0));
+    let ambient = table.or(r, "ambient", air, Temperature::celsius(40.0), AMBIENT);
+    let drop = measure(Ratio::percent(0.1), Ratio::percent(20.0)).positive();
+    let drop_limit = table.or(r, "drop-limit", drop, Ratio::percent(3.0), DROP);
+    table.close(r);
+    if let (Some(from), Some(to)) = (&from, &to)
+        && from.value == to.value
+    {
+        r.raise(codes::both_ends_alike::raise(from.span, to.span));
+        return None;
+    }
+    Some(Circuit {
+        name: words?,
+        from: from?,
+        to: to?,
+        length: length?,
+        current,
+        insulation,
+        bundled,
+        ambient,
+        drop_limit,
+        span,
+    })
+}
+
+/// One end of a run: a known one, or the name of a load.
+struct End;
+
+impl Take for End {
+    type Out = Terminal;
+
+    fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Terminal> {
+        const KNOWN: [&str; 3] = ["panels", "controller", "battery"];
+        let text = name().take(r, field)?;
+        Some(match text.as_str() {
+            "panels" => Terminal::Panels,
+            "controller" => Terminal::Controller,
+            "battery" => Terminal::Battery,
+            _ => {
+                let lower = text.to_lowercase();
+                if let Some(near) =
+                    KNOWN.iter().find(|known| strsim::osa_distance(known, &lower) <= 2)
+                {
+                    r.raise(codes::nearly_an_end::raise(field, &text, near));
+                    return None;
+                }
+                Terminal::Load(text)
+            }
+        })
+    }
+}
+
+/// Where a circuit ends at `end`, for findings about what is missing there.
+pub(super) fn touches(circuit: &Circuit, end: &Terminal) -> Option<Span> {
+    [&circuit.from, &circuit.to]
+        .into_iter()
+        .find(|at| at.value == *end)
+        .map(|at: &Stated<Terminal>| at.span)
+}

@@ -1,0 +1,124 @@
+//! `[[mount]]`.
+
+use super::codes;
+use super::cursor::Cursor;
+use super::reader::{Group, Reader};
+use super::take::{Choice, Row, mark, measure, name, place, room, size, thickness, whole};
+use crate::build::{Bead, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, TapeStrips};
+use crate::source::Stated;
+use crate::units::{Angle, Length};
+
+const MOST_PLACES: usize = 200;
+const EDGES: Choice<Edge> = Choice(&[
+    ("left", Edge::Left),
+    ("right", Edge::Right),
+    ("front", Edge::Front),
+    ("rear", Edge::Rear),
+]);
+
+#[derive(Debug, Clone, Copy)]
+enum Kind {
+    Hinge,
+    BondedFoot,
+}
+
+const KINDS: Choice<Kind> = Choice(&[("hinge", Kind::Hinge), ("bonded-foot", Kind::BondedFoot)]);
+
+pub(super) fn mount(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Mount> {
+    let span = table.span();
+    let letter = table.need(r, "mark", mark());
+    r.marked(letter.as_ref());
+    let kind = table.need(r, "kind", KINDS);
+    let edge = table.need(r, "edge", EDGES);
+    let at = table.need_list(r, "at", MOST_PLACES, place());
+    let Some(kind) = kind else {
+        // Which other keys belong here depends on the kind.
+        let words = table.may(r, "name", name());
+        r.named(Group::Mounts, words.as_ref());
+        table.close_unjudged(r);
+        return None;
+    };
+    let (usual, shape) = match kind.value {
+        Kind::Hinge => ("hinge", hinge(r, &mut table).map(MountKind::Hinge)),
+        Kind::BondedFoot => ("bonded foot", bonded_foot(r, &mut table).map(MountKind::BondedFoot)),
+    };
+    let words =
+        table.or(r, "name", name(), usual.into(), "named for its kind where no name is stated");
+    r.named(Group::Mounts, Some(&words));
+    table.close(r);
+    Some(Mount { mark: letter?, name: words, edge: edge?, at: at?, kind: shape?, span })
+}
+
+fn hinge(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<HingeLine> {
+    const LIFT: &str = "enough to reach under with an arm: common practice, no source";
+    let row = table.need(r, "hinge", Row(|tables| &tables.hinges));
+    let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
+    let rail = table.need_table(r, "rail").and_then(|rail| self::rail(r, rail));
+    let lift = measure(Angle::deg(0.0), Angle::deg(90.0));
+    let lift = table.or(r, "lift", lift, Angle::deg(30.0), LIFT);
+    Some(HingeLine { hinge: row?, bolt: bolt?, rail: rail?, lift })
+}
+
+fn rail(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Rail> {
+    const WALL: &str = "common practice, no source: measure yours before buying bolts";
+    let y = table.need(r, "y", place());
+    let height = table.need(r, "height", room());
+    let width = table.need(r, "width", size());
+    let wall = table.or(r, "thickness", thickness(), Length::mm(2.0), WALL);
+    table.close(r);
+    Some(Rail { y: y?, height: height?, width: width?, thickness: wall })
+}
+
+fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot> {
+    let plate = table.need_table(r, "plate").and_then(|plate| self::plate(r, plate));
+    let angle = table.need(r, "angle", Row(|tables| &tables.sections));
+    let angle_length = table.may(r, "angle-length", size());
+    let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
+    let plate_screw = table.need(r, "plate-screw", Row(|tables| &tables.threads));
+    if !table.has("tape") && !table.has("bead") {
+        let means = "nothing would hold the foot on the roof";
+        let (home, span) = (table.home().name(), table.span());
+        r.raise(codes::one_or_the_other::neither(&home, "tape", "bead", span, means));
+    }
+    let tape = table.table(r, "tape").map(|tape| strips(r, tape));
+    let bead = table.table(r, "bead").map(|bead| self::bead(r, bead));
+    let plate = plate?;
+    let angle_length = angle_length.unwrap_or_else(|| {
+        Stated::default_of(plate.length.value, "as long as the plate where nothing is stated")
+            .near(table.span())
+    });
+    Some(BondedFoot {
+        plate,
+        angle: angle?,
+        angle_length,
+        bolt: bolt?,
+        plate_screw: plate_screw?,
+        tape: tape.unwrap_or(None),
+        bead: bead.unwrap_or(None),
+    })
+}
+
+fn plate(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Plate> {
+    let material = table.need(r, "material", Row(|tables| &tables.materials));
+    let length = table.need(r, "length", size());
+    let width = table.need(r, "width", size());
+    let thick = table.need(r, "thickness", thickness());
+    table.close(r);
+    Some(Plate { material: material?, length: length?, width: width?, thickness: thick? })
+}
+
+fn strips(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<TapeStrips> {
+    let kind = table.need(r, "kind", Row(|tables| &tables.tapes));
+    let width = table.need(r, "width", size());
+    let thick = table.need(r, "thickness", thickness());
+    let strips = table.need(r, "strips", whole(1, 50));
+    table.close(r);
+    Some(TapeStrips { kind: kind?, width: width?, thickness: thick?, strips: strips? })
+}
+
+fn bead(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Bead> {
+    let kind = table.need(r, "kind", Row(|tables| &tables.adhesives));
+    let width = table.need(r, "width", size());
+    table.close(r);
+    Some(Bead { kind: kind?, width: width? })
+}

@@ -1,0 +1,178 @@
+//! `[roof]` and `[[roof.keep-out]]`.
+
+use super::codes;
+use super::cursor::{Cursor, elements_of, stated};
+use super::field::Field;
+use super::reader::{Group, Reader};
+use super::take::{name, place, room, sentence, size, stated_size};
+use crate::build::{Crown, Gap, KeepOut, Roof, RoofShape, Station};
+use crate::source::{Span, Stated};
+use crate::units::Length;
+
+const MOST_STATIONS: usize = 100;
+const MOST_READINGS: usize = 200;
+const MOST_KEEP_OUTS: usize = 200;
+/// Readings nearer to each other than this are one place under a tape.
+const SAME_PLACE: Length = Length::mm(1.0);
+
+pub(super) fn roof(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Roof> {
+    let span = table.span();
+    let datum = table.need(r, "datum", sentence());
+    let length = table.need(r, "length", size());
+    let width = table.need(r, "width", size());
+    let shape = shape(r, &mut table);
+    let keep_outs: Vec<Option<KeepOut>> = table
+        .tables(r, "keep-out", MOST_KEEP_OUTS)
+        .into_iter()
+        .map(|item| keep_out(r, item))
+        .collect();
+    table.close(r);
+    let keep_outs = keep_outs.into_iter().collect::<Option<Vec<_>>>();
+    Some(Roof {
+        datum: datum?,
+        length: length?,
+        width: width?,
+        shape: shape?,
+        keep_outs: keep_outs?,
+        span,
+    })
+}
+
+fn shape(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RoofShape> {
+    if table.has("sections") && table.has("crown") {
+        let (first, second) = (table.key_span("sections"), table.key_span("crown"));
+        r.raise(codes::one_or_the_other::both(("sections", first), ("crown", second)));
+    }
+    let along_span = if table.has("along") { table.key_span("along") } else { Span::NONE };
+    let along_field = table.field("along");
+    let along = along_field.map(|field| readings(r, &field, "the straightedge lengthwise", 2));
+    let crown = table.table(r, "crown").map(|crown| arc(r, crown));
+    let sections = table.has("sections");
+    let stations = table.tables(r, "sections", MOST_STATIONS);
+    if sections {
+        let read: Vec<Option<Station>> =
+            stations.into_iter().map(|item| station(r, item)).collect();
+        let mut stations = read.into_iter().collect::<Option<Vec<_>>>()?;
+        if stations.is_empty() {
+            r.raise(codes::too_few_readings::raise("`sections`", 0, 1, table.key_span("sections")));
+            return None;
+        }
+        stations.sort_by(|a, b| a.x.value.total_cmp(&b.x.value));
+        for pair in stations.windows(2) {
+            if pair[1].x.value - pair[0].x.value < SAME_PLACE {
+                let (first, second) = (pair[0].x.span, pair[1].x.span);
+                let at = pair[1].x.value.to_string();
+                r.raise(codes::reading_twice::raise(
+                    "straightedges lie",
+                    &at,
+                    second.max(first),
+                    first.min(second),
+                ));
+            }
+        }
+        let along = along.unwrap_or_else(|| Some(Vec::new()))?;
+        return Some(RoofShape::Gaps { stations, along, along_span });
+    }
+    if !along_span.is_none() {
+        table.lacks("sections", Some((along_span, "needed by `along`".into())));
+        return None;
+    }
+    match crown {
+        Some(crown) => Some(RoofShape::Crown(crown?)),
+        None => Some(RoofShape::Flat),
+    }
+}
+
+fn arc(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Crown> {
+    let chord = table.need(r, "chord", size());
+    let rise = table.need(r, "rise", stated_size(Length::mm(0.01), Length::m(3.0)));
+    table.close(r);
+    let (chord, rise) = (chord?, rise?);
+    if rise.value > chord.value / 2.0 {
+        let most = (chord.value / 2.0).to_string();
+        r.raise(codes::out_of_range::of_other(
+            "rise",
+            &rise,
+            "0 mm",
+            &most,
+            ("half the chord", chord.span),
+        ));
+        return None;
+    }
+    Some(Crown { chord, rise })
+}
+
+fn station(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Station> {
+    let span = table.span();
+    let x = table.need(r, "x", place());
+    let gaps = if let Some(field) = table.field("gaps") {
+        readings(r, &field, "the straightedge across", 3)
+    } else {
+        table.lacks("gaps", None);
+        None
+    };
+    table.close(r);
+    Some(Station { x: x?, gaps: gaps?, span })
+}
+
+/// Pairs of place and gap, sorted by place.
+fn readings(r: &mut Reader<'_>, field: &Field<'_>, what: &str, least: usize) -> Option<Vec<Gap>> {
+    let pairs = elements_of(r, field, MOST_READINGS);
+    let read: Vec<Option<Gap>> = pairs.iter().map(|pair| reading(r, pair)).collect();
+    let count = read.len();
+    let mut gaps = read.into_iter().collect::<Option<Vec<_>>>()?;
+    if count < least {
+        r.raise(codes::too_few_readings::raise(what, count, least, field.span));
+        return None;
+    }
+    gaps.sort_by(|a, b| a.at.total_cmp(&b.at));
+    for pair in gaps.windows(2) {
+        if pair[1].at - pair[0].at < SAME_PLACE {
+            let (first, second) = (pair[0].span, pair[1].span);
+            let at = pair[1].at.to_string();
+            r.raise(codes::reading_twice::raise(
+                "readings",
+                &at,
+                second.max(first),
+                first.min(second),
+            ));
+        }
+    }
+    Some(gaps)
+}
+
+fn reading(r: &mut Reader<'_>, pair: &Field<'_>) -> Option<Gap> {
+    let parts = if pair.value.as_array().is_some_and(|list| list.len() == 2) {
+        elements_of(r, pair, 2)
+    } else {
+        Vec::new()
+    };
+    let [at, gap] = parts.as_slice() else {
+        r.raise(codes::wrong_shape::raise(pair, "a pair of place and gap, as in [-700, 68]"));
+        return None;
+    };
+    let at: Option<Stated<Length>> = stated(r, at, &place());
+    let gap: Option<Stated<Length>> = stated(r, gap, &room());
+    Some(Gap { at: at?.value, gap: gap?.value, span: pair.span })
+}
+
+fn keep_out(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<KeepOut> {
+    let span = table.span();
+    let what = table.need(r, "name", name());
+    r.named(Group::KeepOuts, what.as_ref());
+    let x = table.need(r, "x", place());
+    let y = table.need(r, "y", place());
+    let length = table.need(r, "length", size());
+    let width = table.need(r, "width", size());
+    let height = table.need(r, "height", room());
+    table.close(r);
+    Some(KeepOut {
+        name: what?,
+        x: x?,
+        y: y?,
+        length: length?,
+        width: width?,
+        height: height?,
+        span,
+    })
+}

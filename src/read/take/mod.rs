@@ -1,0 +1,26 @@
+//! From one TOML value to one value of the build. A taker gives nothing where it raised a finding.
+
+mod choice;
+mod date;
+mod measure;
+mod row;
+mod text;
+mod whole;
+
+pub(super) use choice::Choice;
+pub(super) use date::{Clock, Day};
+pub(super) use measure::{Price, measure, number_of, place, room, size, stated_size, thickness};
+pub(super) use row::Row;
+pub(super) use text::{currency, mark, name, sentence, words};
+pub(super) use whole::whole;
+
+use super::field::Field;
+use super::reader::Reader;
+
+/// A way to read one value.
+pub(super) trait Take {
+    /// What it gives.
+    type Out;
+    /// The value, or nothing and a finding.
+    fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Self::Out>;
+}

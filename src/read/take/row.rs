@@ -1,0 +1,33 @@
+//! Rows of the tables, by name.
+
+use super::Take;
+use crate::read::codes;
+use crate::read::field::Field;
+use crate::read::reader::Reader;
+use crate::tables::{Entry, Table, Tables};
+use toml::de::DeValue;
+
+/// A row of one table.
+pub(in crate::read) struct Row<T: 'static>(pub fn(&Tables) -> &Table<T>);
+
+impl<T: Entry + Clone> Take for Row<T> {
+    type Out = T;
+
+    fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<T> {
+        let DeValue::String(name) = field.value else {
+            r.raise(codes::wrong_shape::raise(field, "a name between quotes"));
+            return None;
+        };
+        if name.trim().is_empty() {
+            r.raise(codes::empty_text::raise(field));
+            return None;
+        }
+        match (self.0)(r.tables).find(name) {
+            Ok(row) => Some(row.clone()),
+            Err(unknown) => {
+                r.raise(codes::not_in_table::raise(field, &unknown));
+                None
+            }
+        }
+    }
+}

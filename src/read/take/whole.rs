@@ -1,0 +1,53 @@
+//! Counts.
+
+use super::Take;
+use super::measure::number_of;
+use crate::read::codes;
+use crate::read::field::Field;
+use crate::read::reader::Reader;
+
+/// A whole number within limits.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::read) struct Whole {
+    least: u32,
+    most: u32,
+}
+
+/// A whole number from `least` to `most`.
+pub(in crate::read) const fn whole(least: u32, most: u32) -> Whole {
+    Whole { least, most }
+}
+
+impl Take for Whole {
+    type Out = u32;
+
+    fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<u32> {
+        let Some(number) = number_of(field.value) else {
+            let finding = codes::not_whole::no_number(r, field);
+            r.raise(finding);
+            return None;
+        };
+        if !number.is_finite() {
+            r.raise(codes::not_finite::raise(field, field.span));
+            return None;
+        }
+        if number.fract() != 0.0 {
+            let finding = codes::not_whole::raise(r, field, number);
+            r.raise(finding);
+            return None;
+        }
+        if self.least > 0 && number <= 0.0 {
+            let finding = codes::nothing_or_less::raise(r, field);
+            r.raise(finding);
+            return None;
+        }
+        if number < f64::from(self.least) || number > f64::from(self.most) {
+            let written = field.written(r.text);
+            let (least, most) = (self.least.to_string(), self.most.to_string());
+            let finding = codes::out_of_range::raise(r, field, &written, &least, &most);
+            r.raise(finding);
+            return None;
+        }
+        Some(number as u32)
+    }
+}

@@ -1,0 +1,38 @@
+//! `[vehicle]`.
+
+use super::cursor::Cursor;
+use super::reader::Reader;
+use super::take::{Choice, Row, measure, name, sentence, size, thickness};
+use crate::build::{Finish, RoofLimit, RoofSkin, Vehicle};
+use crate::units::{Mass, Speed};
+
+const FINISHES: Choice<Finish> =
+    Choice(&[("paint", Finish::Paint), ("gelcoat", Finish::Gelcoat), ("bare", Finish::Bare)]);
+
+pub(super) fn vehicle(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Vehicle> {
+    let span = table.span();
+    let words = table.or(r, "name", name(), "vehicle".into(), "no name stated");
+    let height = table.may(r, "height", size());
+    let speed = table.need(r, "speed", measure(Speed::kmh(1.0), Speed::kmh(250.0)).positive());
+    let skin = table.need_table(r, "roof-skin").and_then(|skin| roof_skin(r, skin));
+    let limit = table.table(r, "roof-limit").and_then(|limit| roof_limit(r, limit));
+    let behind_roof = table.list(r, "behind-roof", 50, sentence());
+    table.close(r);
+    Some(Vehicle { name: words, height, speed: speed?, skin: skin?, limit, behind_roof, span })
+}
+
+fn roof_skin(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RoofSkin> {
+    let material = table.need(r, "material", Row(|tables| &tables.materials));
+    let thick = table.need(r, "thickness", thickness());
+    let finish = table.need(r, "finish", FINISHES);
+    table.close(r);
+    Some(RoofSkin { material: material?, thickness: thick?, finish: finish? })
+}
+
+fn roof_limit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RoofLimit> {
+    let load = measure(Mass::kg(1.0), Mass::kg(10_000.0)).positive();
+    let moving = table.need(r, "moving", load);
+    let standing = table.need(r, "standing", load);
+    table.close(r);
+    Some(RoofLimit { moving: moving?, standing: standing? })
+}

@@ -1,0 +1,229 @@
+//! The whole file: every table in turn, then what they need from each other.
+
+use super::circuit::touches;
+use super::cursor::Cursor;
+use super::reader::Reader;
+use super::{
+    battery, circuit, codes, cutting, direct, frame, job, mount, panel, roof, vehicle, weather,
+};
+use crate::build::{Build, Circuit, MountKind, Panel, Terminal};
+use crate::source::Span;
+
+const MOST_PANELS: u64 = 200;
+const MOST_LINES: usize = 200;
+const MOST_STEPS: usize = 500;
+const MOST_ROWS: usize = 10_000;
+
+/// The format that this program reads.
+pub(super) const FORMAT: u32 = 1;
+
+/// Reads everything below the top of the file; `None` where a table could not be made.
+pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
+    format(r, &mut top);
+    // The job first: its unit is that of every bare length.
+    let job_span = top.key_span("job");
+    let job = top.table(r, "job").and_then(|table| job::job(r, table));
+    if !top.has("job") {
+        r.raise(codes::missing_table::raise("job", Span::NONE, ""));
+    }
+    let framed = top.place_of("frame");
+    let vehicle = top.table(r, "vehicle").map(|table| vehicle::vehicle(r, table));
+    let roof = top.table(r, "roof").map(|table| roof::roof(r, table));
+    let weather_table = top.table(r, "weather");
+    let weather = weather::weather(r, weather_table);
+    let crew_table = top.table(r, "crew");
+    let crew = weather::crew(r, crew_table, job.as_ref().map(|job| job.date));
+    let panels: Vec<_> = top
+        .tables(r, "panel", MOST_LINES)
+        .into_iter()
+        .map(|table| panel::panel(r, table, framed.is_some()))
+        .collect();
+    let count: u64 = panels.iter().flatten().map(|panel| u64::from(panel.count.value)).sum();
+    if count > MOST_PANELS {
+        r.raise(codes::too_many::sum("panels", count, MOST_PANELS, top.key_span("panel")));
+    }
+    let wanted = u32::try_from(count).unwrap_or(u32::MAX);
+    let frame = top.table(r, "frame").map(|table| frame::frame(r, table, wanted));
+    let mounts: Vec<_> = top
+        .tables(r, "mount", MOST_LINES)
+        .into_iter()
+        .map(|table| mount::mount(r, table))
+        .collect();
+    let entry = top.table(r, "entry").map(|table| circuit::entry(r, table));
+    let cutting_table = top.table(r, "cutting");
+    let cutting = cutting::cutting(r, cutting_table);
+    let stock: Vec<_> = top
+        .tables(r, "stock", MOST_ROWS)
+        .into_iter()
+        .map(|table| cutting::stock(r, table))
+        .collect();
+    let leftovers: Vec<_> = top
+        .tables(r, "leftover", MOST_ROWS)
+        .into_iter()
+        .map(|table| cutting::leftover(r, table))
+        .collect();
+    let battery = top.table(r, "battery").map(|table| battery::battery(r, table));
+    let restraint = top.table(r, "restraint").map(|table| battery::restraint(r, table));
+    let controller = top.table(r, "controller").map(|table| circuit::controller(r, table));
+    let circuits: Vec<_> = top
+        .tables(r, "circuit", MOST_LINES)
+        .into_iter()
+        .map(|table| circuit::circuit(r, table))
+        .collect();
+    let parts: Vec<_> =
+        top.tables(r, "part", MOST_ROWS).into_iter().map(|table| direct::part(r, table)).collect();
+    let holes: Vec<_> =
+        top.tables(r, "hole", MOST_ROWS).into_iter().map(|table| direct::hole(r, table)).collect();
+    let steps: Vec<_> =
+        top.tables(r, "step", MOST_STEPS).into_iter().map(|table| direct::step(r, table)).collect();
+
+    let pieces: u64 = parts.iter().flatten().map(|part| u64::from(part.count.value)).sum();
+    if pieces > u64::from(direct::MOST_PARTS) {
+        let most = u64::from(direct::MOST_PARTS);
+        r.raise(codes::too_many::sum("parts", pieces, most, top.key_span("part")));
+    }
+    let feet = mounts.iter().flatten().find(|mount| matches!(mount.kind, MountKind::BondedFoot(_)));
+    let needs = Needs {
+        frame: framed,
+        mount: top.place_of("mount"),
+        entry: top.place_of("entry"),
+        bond: feet.map(|mount| mount.span).or(top.place_of("entry")),
+        roof: top.place_of("roof"),
+        restraint: top.place_of("restraint"),
+        controller: top.place_of("controller"),
+        circuits: circuits.iter().flatten().collect(),
+    };
+    needs.tell(r, &top);
+    electric_labels(r, &panels, needs.by_panels());
+    let work = [
+        "panel",
+        "frame",
+        "mount",
+        "entry",
+        "battery",
+        "restraint",
+        "controller",
+        "circuit",
+        "part",
+        "step",
+    ];
+    if !work.iter().any(|key| top.has(key)) && top.has("job") {
+        r.raise(codes::nothing_to_build::raise(job_span));
+    }
+    r.tell_apart();
+    top.close(r);
+
+    Some(Build {
+        job: job?,
+        vehicle: made(vehicle)?,
+        roof: made(roof)?,
+        weather: weather?,
+        crew: crew?,
+        panels: all(panels)?,
+        frame: made(frame)?,
+        mounts: all(mounts)?,
+        entry: made(entry)?,
+        cutting: cutting?,
+        stock: all(stock)?,
+        leftovers: all(leftovers)?,
+        battery: made(battery)?,
+        restraint: made(restraint)?,
+        controller: made(controller)?,
+        circuits: all(circuits)?,
+        parts: all(parts)?,
+        holes: all(holes)?,
+        steps: all(steps)?,
+    })
+}
+
+/// A table that is not there is fine; one that could not be made is not.
+#[allow(clippy::option_option)] // The two kinds of nothing lead to different ends.
+fn made<T>(table: Option<Option<T>>) -> Option<Option<T>> {
+    match table {
+        Some(made) => made.map(Some),
+        None => Some(None),
+    }
+}
+
+fn all<T>(tables: Vec<Option<T>>) -> Option<Vec<T>> {
+    tables.into_iter().collect()
+}
+
+fn format(r: &mut Reader<'_>, top: &mut Cursor<'_>) {
+    let Some(field) = top.field("format") else {
+        r.raise(codes::no_format::raise());
+        return;
+    };
+    if super::take::number_of(field.value) != Some(f64::from(FORMAT)) {
+        r.raise(codes::unknown_format::raise(r.text, &field));
+    }
+}
+
+/// Tables that lean on others, by where they stand.
+struct Needs<'b> {
+    frame: Option<Span>,
+    mount: Option<Span>,
+    entry: Option<Span>,
+    bond: Option<Span>,
+    roof: Option<Span>,
+    restraint: Option<Span>,
+    controller: Option<Span>,
+    circuits: Vec<&'b Circuit>,
+}
+
+impl Needs<'_> {
+    /// Why the panels' labels are needed, where they are.
+    fn by_panels(&self) -> Option<(Span, String)> {
+        let circuit = self.circuits.iter().find_map(|circuit| touches(circuit, &Terminal::Panels));
+        circuit
+            .map(|span| (span, "needed for this circuit".to_owned()))
+            .or_else(|| Some((self.controller?, "needed for this controller".to_owned())))
+    }
+
+    /// Says which tables are missing, each with the first one that needs it.
+    fn tell(&self, r: &mut Reader<'_>, top: &Cursor<'_>) {
+        let touching = |end: &Terminal| {
+            self.circuits
+                .iter()
+                .find_map(|circuit| touches(circuit, end))
+                .map(|span| (span, "this circuit leads there"))
+        };
+        let by = |place: Option<Span>, because: &'static str| place.map(|span| (span, because));
+        let frame = by(self.frame, "the frame needs it");
+        let mount = by(self.mount, "these mounts need it");
+        let entry = by(self.entry, "the cable entry needs it");
+        let controller = by(self.controller, "the controller needs it");
+        let rows: [(&'static str, Option<(Span, &'static str)>); 8] = [
+            ("panel", frame.or(controller).or(touching(&Terminal::Panels))),
+            ("roof", frame.or(mount).or(entry)),
+            ("vehicle", by(self.roof, "the roof needs it").or(frame).or(mount).or(entry)),
+            ("frame", mount),
+            ("mount", by(self.frame, "nothing holds this frame")),
+            ("battery", by(self.restraint, "nothing is held").or(touching(&Terminal::Battery))),
+            ("controller", touching(&Terminal::Controller)),
+            ("weather", by(self.bond, "what is bonded here cures by the weather")),
+        ];
+        for (path, needed) in rows {
+            if let (false, Some((span, because))) = (top.has(path), needed) {
+                r.raise(codes::missing_table::raise(path, span, because));
+            }
+        }
+    }
+}
+
+/// Electrics need what stands on the panels' labels.
+fn electric_labels(r: &mut Reader<'_>, panels: &[Option<Panel>], reason: Option<(Span, String)>) {
+    let Some(reason) = reason else { return };
+    for panel in panels.iter().flatten() {
+        let home = super::field::Home { path: "panel", span: panel.span, inline: false };
+        let lacking = [
+            ("voc", panel.voc.is_none()),
+            ("isc", panel.isc.is_none()),
+            ("vmp", panel.vmp.is_none()),
+            ("imp", panel.imp.is_none()),
+        ];
+        for (key, _) in lacking.into_iter().filter(|(_, lacks)| *lacks) {
+            r.raise(codes::missing_key::raise(home, key, Some(reason.clone())));
+        }
+    }
+}
