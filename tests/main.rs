@@ -1,6 +1,11 @@
 //! One test program, linked once.
+mod architecture;
+mod codes;
 mod cutting;
+mod examples;
+mod fail;
 mod outside;
 mod page;
 mod paper;
 mod planning;
+mod support;

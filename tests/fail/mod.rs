@@ -1,0 +1,4 @@
+//! Build files that a stage must refuse, by the stage, each with exactly what the user sees.
+
+mod mutations;
+mod read;
