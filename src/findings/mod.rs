@@ -1,7 +1,9 @@
 //! The table of everything that can be found, gathered from the stages that find it.
 //!
 //! Takes the rules of each stage; gives them sorted by code, and the text that `explain` prints.
-//! Judging is the stages' own work: a rule is raised where its numbers are.
+//! Judging is the stages' own work: a rule is raised where its numbers are. A rule that weighs the
+//! results of several stages against each other has its place here, under `rules/`, raised by a
+//! function `judge` that takes the build, the work and all results.
 //!
 //! # Codes
 //!
@@ -30,8 +32,8 @@
 //!    filled in, and one function that makes its [`Finding`](crate::source::Finding) with the
 //!    numbers and their limit, the place in the build file, what it means on the roof, and what to
 //!    change. Add it to the `pub static RULES: &[&Rule]` of that folder, in order of code.
-//! 2. If the stage is new here, add its `RULES` to `STAGES` below. Nothing else is to be done in
-//!    this module.
+//! 2. If the stage is new here, add its `RULES` to `STAGES` below, and let `shown` in
+//!    `tests/support.rs` run it after the stages before it, as the command line does.
 //! 3. Add `tests/findings/H012-hole-too-near-edge.toml`, a build file that raises it and as little
 //!    else as can be, and run `REWRITE=1 cargo test --test all codes`. Read the `.txt` that this
 //!    writes beside it as somebody who sees the tool for the first time, and mend the words until

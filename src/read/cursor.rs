@@ -230,7 +230,7 @@ impl<'t> Cursor<'t> {
         let mut misspelt = Vec::new();
         for (key, _) in self.entries {
             let name: &str = key.get_ref();
-            if !self.asked.contains(&name) {
+            if !self.asked.contains(&name) && !r.counted_only() {
                 let near = codes::nearest(name, absent.iter().copied());
                 misspelt.extend(near);
                 r.raise(codes::unknown_key::raise(self.home, name, key.span().into(), near));

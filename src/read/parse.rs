@@ -20,6 +20,9 @@ pub(super) fn parse<'t>(r: &mut Reader<'t>) -> Option<Spanned<DeTable<'t>>> {
     let (tree, errors) = DeTable::parse_recoverable(text.contents());
     let mut last_line = 0;
     for error in &errors {
+        if r.counted_only() {
+            continue;
+        }
         let span = place(text, error.span());
         let line = text.place(span.start()).line;
         // What else the parser says about the same line follows from the first.

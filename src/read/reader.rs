@@ -74,6 +74,14 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// Whether so much was found that the next finding is counted only. Gives true after counting
+    /// it, so that a loop over damage need not make what nobody will see.
+    pub fn counted_only(&mut self) -> bool {
+        let full = self.findings.len() >= MOST_FINDINGS;
+        self.left_out += usize::from(full);
+        full
+    }
+
     fn keep(&mut self, finding: Finding) {
         if self.findings.len() < MOST_FINDINGS {
             self.findings.push(finding);

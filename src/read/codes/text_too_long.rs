@@ -18,7 +18,7 @@ pub static RULE: Rule = Rule {
 /// Characters counted as a reader sees them.
 pub(in crate::read) fn raise(field: &Field<'_>, count: usize, most: usize) -> Finding {
     Finding::new(&RULE, format!("`{}` has {count} characters; {most} is the most", field.key))
-        .at(field.span, format!("{} too many", count - most))
+        .at(field.span, format!("{} too many", count.saturating_sub(most)))
         .means("it does not fit its place on the sheets")
         .help(format!("shorten it to {most} characters"))
 }

@@ -17,6 +17,8 @@ pub(in crate::read) struct Measure<Q> {
     most: Q,
 }
 
+/// No number with its unit is longer; comparing a long text with every unit is work for nothing.
+const LONGEST_TEXT: usize = 100;
 /// Longest thing on a vehicle or in a shop: a lorry with trailer is shorter.
 const LONGEST: Length = Length::m(30.0);
 /// Finer than any gauge; keeps slips such as metres for millimetres from passing as sizes.
@@ -60,11 +62,20 @@ impl<Q: Quantity> Measure<Q> {
     }
 }
 
+/// Whether a text has more characters; the length in bytes settles most.
+pub(in crate::read) fn longer_than(text: &str, most: usize) -> bool {
+    text.len() > most && text.chars().nth(most).is_some()
+}
+
 impl<Q: Quantity + PartialOrd + Display> Take for Measure<Q> {
     type Out = Q;
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Q> {
         let value = match field.value {
+            DeValue::String(text) if longer_than(text, LONGEST_TEXT) => {
+                r.raise(codes::text_too_long::raise(field, text.chars().count(), LONGEST_TEXT));
+                return None;
+            }
             DeValue::String(text) => match parse::<Q>(text, None) {
                 Ok(value) => value,
                 Err(fault) => {

@@ -1,11 +1,15 @@
 //! Rows of the tables, by name.
 
 use super::Take;
+use super::measure::longer_than;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
 use crate::tables::{Entry, Table, Tables};
 use toml::de::DeValue;
+
+/// No row has a longer name; comparing a long text with every name is work for nothing.
+const LONGEST_NAME: usize = 100;
 
 /// A row of one table.
 pub(in crate::read) struct Row<T: 'static>(pub fn(&Tables) -> &Table<T>);
@@ -20,6 +24,10 @@ impl<T: Entry + Clone> Take for Row<T> {
         };
         if name.trim().is_empty() {
             r.raise(codes::empty_text::raise(field));
+            return None;
+        }
+        if longer_than(name, LONGEST_NAME) {
+            r.raise(codes::text_too_long::raise(field, name.chars().count(), LONGEST_NAME));
             return None;
         }
         match (self.0)(r.tables).find(name) {
