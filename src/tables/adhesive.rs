@@ -152,8 +152,7 @@ impl Adhesive {
         }
     }
 
-    /// The smallest number of packs of each size, largest size first, is the shopper's business;
-    /// this is the volume to buy for `net` in place, waste included.
+    /// Volume to buy for `net` in place: what stays in nozzle and ends is added.
     pub fn gross(&self, net: Volume) -> Volume {
         net * (1.0 + self.waste.to_fraction())
     }

@@ -7,35 +7,16 @@
 //! A bare number counts in the unit of its column. In a reader's file only lengths (in mm) may be
 //! bare; other quantities carry their unit, as in a build file.
 
-use super::row_origin::{GivenBy, RowOrigin};
-use crate::source::Seen;
+use super::row_origin::GivenBy;
+use super::table_fault::TableFault;
 use crate::units::{self, Kind, Quantity, QuantityFault, Unit};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 /// Numbers beyond this are no table value; quantities have the same bound.
 const MOST: f64 = 1e15;
-
-/// What is wrong with a row, and where in the file.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct TableFault {
-    /// Kind and name of the row, such as `section steel-flat-90x3`.
-    pub row: String,
-    /// What is wrong.
-    pub message: String,
-    /// What to write instead.
-    pub help: Option<String>,
-    /// Bytes of the file that are at fault.
-    pub span: Range<usize>,
-}
-
-impl std::fmt::Display for TableFault {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{}: {}", self.row, self.message)
-    }
-}
 
 /// A row while it is read.
 pub struct Row<'r> {
@@ -79,6 +60,21 @@ impl<'r> Row<'r> {
             _ => self.kind.to_owned(),
         };
         self.faults.push(TableFault { row: name, message, help, span });
+    }
+
+    /// Whether a reader gave it.
+    pub(super) const fn is_readers(&self) -> bool {
+        matches!(self.given_by, GivenBy::Reader(_))
+    }
+
+    /// Who gave it.
+    pub(super) const fn given_by(&self) -> &GivenBy {
+        self.given_by
+    }
+
+    /// Whether the key is there; it need not be asked for.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.table.get(key).is_some()
     }
 
     /// Says that a value, though of the right kind, can't be.
@@ -330,8 +326,7 @@ impl<'r> Row<'r> {
         value: &Spanned<DeValue<'_>>,
         unit: Unit,
     ) -> Option<Q> {
-        let strict = matches!(self.given_by, GivenBy::Reader(_))
-            && !matches!(Q::KIND, Kind::Length | Kind::Ratio);
+        let strict = self.is_readers() && !matches!(Q::KIND, Kind::Length | Kind::Ratio);
         let read: Result<Q, QuantityFault> = match value.get_ref() {
             DeValue::String(text) => units::parse(text, (!strict).then_some(unit)),
             bare => match bare_number(bare) {
@@ -493,40 +488,6 @@ impl<'r> Row<'r> {
             self.fault(format!("`{key}` takes {N} values, not {found}"), None, value.span());
         }
         array
-    }
-
-    /// Source, how it is known, and note. A reader's row may leave out the first two.
-    pub fn origin(&mut self) -> RowOrigin {
-        const SEEN: &[(&str, Seen)] = &[
-            ("verified", Seen::Verified),
-            ("memory", Seen::Memory),
-            ("common-practice", Seen::CommonPractice),
-            ("computed", Seen::Computed),
-            ("data-sheet", Seen::DataSheet),
-        ];
-        let own = matches!(self.given_by, GivenBy::Reader(_));
-        let source = if own {
-            self.maybe_words("source").unwrap_or_else(|| "the reader's own data".to_owned())
-        } else {
-            self.words("source")
-        };
-        let seen = if own && self.value("seen").is_none() {
-            Seen::DataSheet
-        } else {
-            self.choice("seen", SEEN)
-        };
-        let mut columns = BTreeMap::new();
-        for (key, seen) in SEEN {
-            for column in self.words_list(key) {
-                if self.table.get(column.as_str()).is_none() {
-                    let message = format!("`{key}` names `{column}`, which the row doesn't have");
-                    self.fault(message, None, self.span.clone());
-                }
-                columns.insert(column, *seen);
-            }
-        }
-        let note = self.maybe_words("note");
-        RowOrigin { given_by: self.given_by.clone(), source, seen, columns, note }
     }
 }
 

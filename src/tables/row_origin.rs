@@ -1,5 +1,6 @@
 //! Where a row of a table came from and how well it is known.
 
+use super::Row;
 use crate::source::Seen;
 use std::collections::BTreeMap;
 
@@ -36,5 +37,37 @@ impl RowOrigin {
     /// Whether the row is the reader's own.
     pub const fn is_readers(&self) -> bool {
         matches!(self.given_by, GivenBy::Reader(_))
+    }
+}
+
+impl Row<'_> {
+    /// Source, how it is known, and note. A reader's row may leave out the first two.
+    pub fn origin(&mut self) -> RowOrigin {
+        const SEEN: &[(&str, Seen)] = &[
+            ("verified", Seen::Verified),
+            ("memory", Seen::Memory),
+            ("common-practice", Seen::CommonPractice),
+            ("computed", Seen::Computed),
+            ("data-sheet", Seen::DataSheet),
+        ];
+        let own = self.is_readers();
+        let source = if own {
+            self.maybe_words("source").unwrap_or_else(|| "the reader's own data".to_owned())
+        } else {
+            self.words("source")
+        };
+        let seen =
+            if own && !self.has("seen") { Seen::DataSheet } else { self.choice("seen", SEEN) };
+        let mut columns = BTreeMap::new();
+        for (key, seen) in SEEN {
+            for column in self.words_list(key) {
+                if !self.has(&column) {
+                    self.refuse(key, &format!("the row has no `{column}`"));
+                }
+                columns.insert(column, *seen);
+            }
+        }
+        let note = self.maybe_words("note");
+        RowOrigin { given_by: self.given_by().clone(), source, seen, columns, note }
     }
 }
