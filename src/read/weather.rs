@@ -9,10 +9,10 @@ use crate::source::{Span, Stated};
 use crate::units::{Length, Ratio, Temperature};
 use jiff::civil::{Date, Time};
 
-/// ISO 554 standard atmosphere 23/50, for a build where nothing cures.
+/// ISO 554 standard atmosphere 23/50 (from memory), for a build where nothing cures.
 const DEFAULT_AIR: (Temperature, Ratio) = (Temperature::celsius(23.0), Ratio::percent(50.0));
 const AIR_GROUND: &str = "standard atmosphere of ISO 554; nothing here depends on the weather";
-/// EN 1991-1-5 names regions down to about this for Central Europe; colder places must say so.
+/// Colder places must say so: a value that is too warm lets the voltage of the panels pass.
 const RECORD_LOW: Temperature = Temperature::celsius(-25.0);
 const LOW_GROUND: &str = "common practice, no source: a cold winter night in Central Europe";
 

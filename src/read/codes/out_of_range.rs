@@ -47,6 +47,21 @@ pub(in crate::read) fn raise(
     }
 }
 
+/// A count beyond what one packet holds.
+pub(in crate::read) fn count(r: &Reader<'_>, field: &Field<'_>, least: u32, most: u32) -> Finding {
+    let written = field.written(r.text);
+    let finding = Finding::new(
+        &RULE,
+        format!("`{}` is {written}; from {least} to {most} is taken", field.key),
+    )
+    .at(field.span, "beyond that")
+    .means("so many do not fit a vehicle, or so few are of no use");
+    match field.example() {
+        Some(example) => finding.help(format!("check the count; a usual one is `{example}`")),
+        None => finding.help("check the count"),
+    }
+}
+
 /// Larger than anything can be.
 pub(in crate::read) fn beyond_sense(field: &Field<'_>) -> Finding {
     let finding = Finding::new(&RULE, format!("`{}` is too large to be meant", field.key))

@@ -13,7 +13,7 @@ pub static RULE: Rule = Rule {
     why: "09.05.26 and 05/09/26 are the same day in two countries and other days in others.",
     example: "[job]\ndate = \"09.05.2026\"",
     remedy: "Write the year with four digits, then month and day with two each.",
-    source_limits: "ISO 8601.",
+    source_limits: "ISO 8601, date of the calendar in extended form.",
 };
 
 /// At the value.

@@ -13,7 +13,7 @@ pub static RULE: Rule = Rule {
     why: "The plan tells by clock when a bond may be loaded and the vehicle driven.",
     example: "[crew]\nday = [\"8 am\", \"6 pm\"]",
     remedy: "Write two digits, a colon and two digits, on the clock of 24 hours.",
-    source_limits: "ISO 8601.",
+    source_limits: "ISO 8601, clock of 24 hours, to the minute.",
 };
 
 /// At the value.

@@ -42,9 +42,7 @@ impl Take for Whole {
             return None;
         }
         if number < f64::from(self.least) || number > f64::from(self.most) {
-            let written = field.written(r.text);
-            let (least, most) = (self.least.to_string(), self.most.to_string());
-            let finding = codes::out_of_range::raise(r, field, &written, &least, &most);
+            let finding = codes::out_of_range::count(r, field, self.least, self.most);
             r.raise(finding);
             return None;
         }
