@@ -46,4 +46,4 @@ mkdir -p "$samples"
 # 200 mm at x = 6 mm.
 "$python" "$here/outside.py" --work "$work" --prove \
     --bar 2:8:50:200:across --bar 2:6:50:150:down "$samples/sample.pdf"
-exec "$python" "$here/outside.py" --work "$work" "$samples/long.pdf"
+exec "$python" "$here/outside.py" --work "$work" "$samples/sheets.pdf" "$samples/long.pdf"

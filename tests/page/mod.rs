@@ -3,7 +3,7 @@
 mod hostile;
 mod keeps;
 mod rules;
-mod sample;
+pub mod sample;
 mod scenes;
 mod tags;
 

@@ -3,20 +3,20 @@
 use super::readback::check;
 use super::sample;
 use lopdf::content::Content;
-use lopdf::{Document, Object, dictionary};
-use rungsheet::page::model::{FaceId, Glyph, GlyphRun, NodeId, Role};
+use lopdf::{Document as File, Object, dictionary};
+use rungsheet::page::model::{Document, FaceId, Glyph, GlyphRun, NodeId, Role};
 use rungsheet::paper::{Fault, pdf, png_page, svg_page};
 use std::sync::LazyLock;
 
 static PACKET: LazyLock<Vec<u8>> =
     LazyLock::new(|| pdf(&sample::document()).expect("the sample is sound"));
 
-fn loaded() -> Document {
-    Document::load_mem(&PACKET).expect("lopdf reads it")
+fn loaded() -> File {
+    File::load_mem(&PACKET).expect("lopdf reads it")
 }
 
 /// The file with something changed in it.
-fn changed(change: impl Fn(&mut Document)) -> Vec<u8> {
+fn changed(change: impl Fn(&mut File)) -> Vec<u8> {
     let mut file = loaded();
     change(&mut file);
     let mut bytes = Vec::new();
@@ -32,7 +32,7 @@ fn equal_documents_give_equal_bytes() {
 #[test]
 fn another_build_file_gives_another_identifier() {
     let id = |bytes: &[u8]| {
-        Document::load_mem(bytes).expect("reads").trailer.get(b"ID").expect("one").clone()
+        File::load_mem(bytes).expect("reads").trailer.get(b"ID").expect("one").clone()
     };
     let mut document = sample::document();
     document.attachment.as_mut().expect("one").bytes = b"format = 1\n".as_slice().into();
@@ -46,6 +46,21 @@ fn the_structure_keeps_every_rule_that_is_checked() {
     assert_eq!(check(&PACKET).faults, Vec::<String>::new());
     let long = pdf(&sample::long(3, 20, 10)).expect("sound");
     assert_eq!(check(&long).faults, Vec::<String>::new());
+}
+
+/// Sheets of every kind as the layout makes them.
+fn laid_out() -> Document {
+    rungsheet::page::lay_out(&crate::page::sample::packet()).0
+}
+
+#[test]
+fn sheets_as_laid_out_keep_every_rule_that_is_checked() {
+    let document = laid_out();
+    let bytes = pdf(&document).expect("the layout keeps its promises");
+    let report = check(&bytes);
+    assert_eq!(report.faults, Vec::<String>::new());
+    assert!(report.tags.len() > 100);
+    assert!(bytes.len() < 10_000 * document.pages.len(), "{} bytes", bytes.len());
 }
 
 #[test]
@@ -304,7 +319,7 @@ fn pages_hold_their_glyphs_where_the_model_has_them() {
     let mut b = sample::Builder::new("Line");
     b.page(210.0, 297.0);
     b.text(NodeId::ROOT, Role::H1, run);
-    let file = Document::load_mem(&pdf(&b.document).expect("sound")).expect("reads");
+    let file = File::load_mem(&pdf(&b.document).expect("sound")).expect("reads");
     let page = file.page_iter().next().expect("a page");
     let fonts = file.get_page_fonts(page).expect("fonts");
     let font = fonts.values().next().expect("one");
@@ -345,7 +360,11 @@ fn pages_hold_their_glyphs_where_the_model_has_them() {
 #[test]
 fn samples_for_outside_checks() {
     let folder = std::env::var_os("PAPER_SAMPLES").map(std::path::PathBuf::from);
-    let documents = [("sample", sample::document()), ("long", sample::long(40, 60, 200))];
+    let documents = [
+        ("sample", sample::document()),
+        ("long", sample::long(40, 60, 200)),
+        ("sheets", laid_out()),
+    ];
     for (name, document) in documents {
         let bytes = pdf(&document).expect("the samples are sound");
         assert!(bytes.len() < 10_000 * document.pages.len().max(3), "{name}: {}", bytes.len());

@@ -272,7 +272,7 @@ impl<'a> Reader<'a> {
         }
         match kind.as_str() {
             "Link" if !kinds.contains(&"OBJR".to_string()) => {
-                self.fault("a link without annotation")
+                self.fault("a link without annotation");
             }
             "LI" if kinds.iter().any(|k| k != "Lbl" && k != "LBody") => self.fault("a list item"),
             _ => {}

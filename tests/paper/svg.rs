@@ -4,6 +4,7 @@ use super::sample;
 use rungsheet::page::model::NodeId;
 use rungsheet::paper::{svg_drawing, svg_page};
 use std::collections::BTreeSet;
+use svg::node::element::tag::Type;
 use svg::parser::Event;
 
 /// Every start of an element with its attributes as (name, key, value).
@@ -11,15 +12,11 @@ fn attributes(text: &str) -> Vec<(String, String, String)> {
     let mut found = Vec::new();
     for event in svg::read(text).expect("reads") {
         match event {
-            Event::Tag(name, kind, attributes) => {
-                if !matches!(kind, svg::node::element::tag::Type::End) {
-                    for (key, value) in &attributes {
-                        found.push((name.into(), key.clone(), value.to_string()));
-                    }
-                    if attributes.is_empty() {
-                        found.push((name.into(), String::new(), String::new()));
-                    }
-                }
+            Event::Tag(_, Type::End, _) => {}
+            Event::Tag(name, _, attributes) => {
+                found.push((name.into(), String::new(), String::new()));
+                let pairs = attributes.iter().map(|(k, v)| (name.into(), k.clone(), v.to_string()));
+                found.extend(pairs);
             }
             Event::Error(fault) => panic!("{fault:?}"),
             _ => {}
