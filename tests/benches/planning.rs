@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::time::Instant;
 
-use rungsheet::compute::planning::{USUAL_NODES, plan};
+use rungsheet::compute::planning::{plan, usual_nodes};
 
 #[path = "../planning/instance_file.rs"]
 mod instance_file;
@@ -18,7 +18,7 @@ fn main() {
     for (value, problem) in instance_file::all(&folder) {
         let name = value["name"].as_str().unwrap_or("?");
         let begin = Instant::now();
-        match plan(&problem, USUAL_NODES) {
+        match plan(&problem, usual_nodes(problem.tasks.len())) {
             Ok(plan) => {
                 let ms = begin.elapsed().as_secs_f64() * 1000.0;
                 times.push(ms);

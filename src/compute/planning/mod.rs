@@ -29,7 +29,7 @@ mod spans;
 
 pub use chain::{Because, Link};
 pub use fault::Fault;
-pub use plan::{Plan, Slot, USUAL_NODES, plan};
+pub use plan::{Plan, Slot, plan, usual_nodes};
 pub use problem::{
     DAY, FARTHEST_MINUTE, Lag, MOST_TASKS, Problem, Span, Task, When, Window, repeat_days,
 };

@@ -10,8 +10,12 @@ use super::serial::Serial;
 use super::solve::{Solved, solve};
 use super::spans::Spans;
 
-/// Decisions and conflicts after which a search usually ends without proof: some seconds of work.
-pub const USUAL_NODES: u64 = 100_000;
+/// A sensible limit on decisions and conflicts for this many tasks: some seconds of work. A step
+/// of the search costs more the more tasks there are, about as their third power.
+pub fn usual_nodes(tasks: usize) -> u64 {
+    let tasks = (tasks as u64).max(1);
+    (6_400_000_000 / (tasks * tasks * tasks)).clamp(2_000, 100_000)
+}
 
 /// One task in the plan. Times are minutes from midnight before day 0.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,7 +60,7 @@ pub struct Plan {
 
 /// Plans the work: the least finish of the last task, and then every task as early as it will go
 /// in the order found. The search stops after `nodes` decisions and conflicts (see
-/// [`USUAL_NODES`]); the plan then says how far its proof reaches. The same problem gives the
+/// [`usual_nodes`]); the plan then says how far its proof reaches. The same problem gives the
 /// same plan everywhere.
 ///
 /// # Errors

@@ -7,7 +7,7 @@ use super::spans::Spans;
 const LONGEST_COUNTED: i64 = 4096;
 
 /// Most sets of tasks that are watched.
-const MOST_SETS: usize = 8;
+const MOST_SETS: usize = 5;
 
 /// A stretch of time in which something scarce is there.
 #[derive(Clone, Copy, Debug)]
@@ -69,6 +69,11 @@ impl Axis {
         }
         let upto = self.0.get(pb.0).map_or_else(|| self.total(), |s| s.before);
         pa.1 + (upto - first.before - first.full) + pb.1
+    }
+
+    /// An earlier time within the same stretch, before which `spare` more at most can be used.
+    pub(super) fn widened(&self, (t, place): (i64, Place), spare: i64) -> i64 {
+        self.0.get(place.0).map_or(t, |s| t.min(s.from.max(t - spare / s.rate.max(1))))
     }
 
     fn total(&self) -> i64 {
@@ -254,18 +259,19 @@ fn sets(model: &Model) -> Vec<Vec<usize>> {
         for by_room in [false, true] {
             for &seed in &pool {
                 let mut set = vec![seed];
-                let mut rest: Vec<usize> =
+                let rest: Vec<usize> =
                     pool.iter().copied().filter(|&t| t != seed && apart(seed, t)).collect();
-                while !rest.is_empty() {
-                    let room = |t: usize| -> i64 {
-                        let near = rest.iter().filter(|&&k| k != t && apart(t, k));
-                        near.map(|&k| model.steps[k]).sum::<i64>() + model.steps[t]
-                    };
-                    let weigh = |t: usize| if by_room { room(t) } else { model.steps[t] };
-                    let next = rest.iter().copied().max_by_key(|&t| (weigh(t), n - t));
-                    let Some(next) = next else { break };
+                let room = |t: usize| -> i64 {
+                    let near = rest.iter().filter(|&&k| k != t && apart(t, k));
+                    near.map(|&k| model.steps[k]).sum::<i64>() + model.steps[t]
+                };
+                let weigh = |&t: &usize| (if by_room { room(t) } else { model.steps[t] }, n - t);
+                let mut ranked: Vec<((i64, usize), usize)> =
+                    rest.iter().map(|t| (weigh(t), *t)).collect();
+                ranked.sort_unstable();
+                while let Some((_, next)) = ranked.pop() {
                     set.push(next);
-                    rest.retain(|&t| t != next && apart(next, t));
+                    ranked.retain(|&(_, t)| apart(next, t));
                 }
                 set.sort_unstable();
                 found.push(set);

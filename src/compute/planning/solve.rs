@@ -6,11 +6,11 @@ use super::improve::good_plan;
 use super::model::Model;
 use super::resources::resources;
 
-/// Placings tried before the first bound is known: enough for every rule with its justification.
+/// Plans tried before the first bound is known: enough for every rule with its justification.
 const FIRST_TRIES: usize = 60;
 
-/// Placings tried to meet the bound before searching.
-const MORE_TRIES: usize = 1500;
+/// Single tasks placed to meet the bound before searching.
+const MORE_PLACINGS: usize = 60_000;
 
 /// Starts of the free tasks with the finish they lead to, in steps.
 #[derive(Clone, Debug)]
@@ -58,7 +58,8 @@ fn search(model: &Model, nodes: u64) -> Outcome {
     let mut engine = Engine::new(model, &resources, least, most);
     let bound = engine.close_in();
     if known.as_ref().is_none_or(|(grade, _)| bound < grade.finish) {
-        let better = good_plan(model, bound, MORE_TRIES).filter(|(grade, _)| grade.late == 0);
+        let better = good_plan(model, bound, MORE_PLACINGS / model.len())
+            .filter(|(grade, _)| grade.late == 0);
         known = better.or(known);
     }
     if let Some((grade, starts)) = &known

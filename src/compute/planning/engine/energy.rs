@@ -30,6 +30,9 @@ impl Engine<'_> {
     pub(super) fn energy(&mut self) -> Result<(), Conflict> {
         for r in 0..self.resources.len() {
             for mirror in [false, true] {
+                if !std::mem::take(&mut self.stale[r][usize::from(mirror)]) {
+                    continue;
+                }
                 let mut scratch = std::mem::take(&mut self.scratch);
                 let result = self.sweep(r, mirror, &mut scratch);
                 self.scratch = scratch;
@@ -96,14 +99,20 @@ impl Engine<'_> {
                 let room = axis.between(begin, end);
                 if work > room {
                     let mut spare = work - room - 1;
+                    let within = blocks[..=i].iter().filter(|b| b.last <= end.0);
+                    let within: Vec<usize> = within
+                        .filter(|b| {
+                            let needless = b.work <= spare;
+                            spare -= if needless { b.work } else { 0 };
+                            !needless
+                        })
+                        .map(|b| b.task)
+                        .collect();
+                    let from = axis.widened(begin, spare);
                     claims.clear();
-                    for b in blocks[..=i].iter().filter(|b| b.last <= end.0) {
-                        if b.work <= spare {
-                            spare -= b.work;
-                            continue;
-                        }
-                        claims.push(self.not_before(b.task, begin.0, mirror));
-                        claims.push(self.not_after(b.task, end.0, mirror));
+                    for task in within {
+                        claims.push(self.not_before(task, from, mirror));
+                        claims.push(self.not_after(task, end.0, mirror));
                     }
                     return Err(self.conflict_of(claims));
                 }
@@ -122,7 +131,17 @@ impl Engine<'_> {
                 }
                 claims.clear();
                 claims.push(self.not_before(o.task, begin.0, mirror));
+                // Work that is not needed for the same push.
+                let mut needed = work;
                 for b in blocks[..=i].iter().filter(|b| b.last <= end.0) {
+                    let less = needed - b.work;
+                    if resource.alone && less > 0 && less + o.work > room {
+                        let start = axis.used_up(begin.0, begin.1, less);
+                        if self.not_before(o.task, start, mirror).least >= push.least {
+                            needed = less;
+                            continue;
+                        }
+                    }
                     claims.push(self.not_before(b.task, begin.0, mirror));
                     claims.push(self.not_after(b.task, end.0, mirror));
                 }

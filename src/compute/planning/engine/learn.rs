@@ -26,7 +26,7 @@ impl Engine<'_> {
             at += 1;
             list[kept] = watch;
             kept += 1;
-            if watch.least <= raise.old || watch.least > raise.new {
+            if watch.least <= raise.old || watch.least > raise.new || self.fails(watch.other) {
                 continue;
             }
             let me = Claim { side: raise.side, least: watch.least };
@@ -48,7 +48,8 @@ impl Engine<'_> {
                 let next = claims[1];
                 kept -= 1;
                 // A nogood has one claim a side, so this is never the list in hand.
-                self.watches[next.side].push(Watch { least: next.least, nogood: index });
+                let watch = Watch { least: next.least, nogood: index, other };
+                self.watches[next.side].push(watch);
                 continue;
             }
             let turned = other.opposite();
@@ -225,15 +226,20 @@ impl Engine<'_> {
             return self.raise(turned.side, turned.least, Reason::Decision);
         }
         let index = self.nogoods.len();
-        for claim in &lesson.claims[..2] {
-            self.watches[claim.side].push(Watch { least: claim.least, nogood: index });
-        }
+        self.watch(&lesson.claims, index);
         self.nogoods.push(Nogood {
             claims: lesson.claims,
             worth: self.worth_step,
             levels: lesson.levels,
         });
         self.raise(turned.side, turned.least, Reason::Nogood(index))
+    }
+
+    /// Watches the first two claims of a nogood.
+    fn watch(&mut self, claims: &[Claim], nogood: usize) {
+        for (me, other) in [(claims[0], claims[1]), (claims[1], claims[0])] {
+            self.watches[me.side].push(Watch { least: me.least, nogood, other });
+        }
     }
 
     /// Lets older conflicts count less.
@@ -278,10 +284,7 @@ impl Engine<'_> {
                 // Followed fully at the root, it has nothing more to say.
                 continue;
             }
-            for claim in &nogood.claims[..2] {
-                let watch = Watch { least: claim.least, nogood: self.nogoods.len() };
-                self.watches[claim.side].push(watch);
-            }
+            self.watch(&nogood.claims, self.nogoods.len());
             self.nogoods.push(nogood);
         }
     }

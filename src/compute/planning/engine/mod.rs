@@ -81,6 +81,8 @@ struct Conflict;
 struct Watch {
     least: i64,
     nogood: usize,
+    /// Another claim of the nogood: while it fails, there is nothing to do.
+    other: Claim,
 }
 
 /// Claims that never hold together; the first two are watched.
@@ -123,6 +125,9 @@ pub(super) struct Engine<'a> {
     pairs_of: Vec<Vec<usize>>,
     /// Whether a start has moved since the slower rules were last run.
     moved: bool,
+    /// Resources of each task, and whether each must be gone through, forwards and backwards.
+    needs: Vec<Vec<usize>>,
+    stale: Vec<[bool; 2]>,
     /// Whether the first bounds have been followed.
     begun: bool,
     nogoods: Vec<Nogood>,
@@ -178,6 +183,12 @@ impl<'a> Engine<'a> {
         for task in 0..n {
             join(task, n, model.steps[task]);
         }
+        let mut needs = vec![Vec::new(); n];
+        for (r, resource) in resources.iter().enumerate() {
+            for &(task, _) in &resource.members {
+                needs[task].push(r);
+            }
+        }
         Self {
             model,
             resources,
@@ -195,6 +206,8 @@ impl<'a> Engine<'a> {
             pairs,
             pairs_of,
             moved: true,
+            needs,
+            stale: vec![[true; 2]; resources.len()],
             begun: false,
             nogoods: Vec::new(),
             watches: vec![Vec::new(); sides],
@@ -312,8 +325,8 @@ impl<'a> Engine<'a> {
         }
         self.store.truncate(store);
         self.levels.truncate(level);
+        // Every rule had been followed to its end before the next level was opened.
         self.head = self.trail.len();
-        self.moved = true;
     }
 
     /// Runs all rules until nothing changes.
@@ -323,7 +336,10 @@ impl<'a> Engine<'a> {
         if result.is_err() {
             // What stopped it must be seen again by whoever asks again.
             self.moved = true;
-            self.begun &= !self.levels.is_empty();
+            if self.levels.is_empty() {
+                self.begun = false;
+                self.stale.fill([true; 2]);
+            }
         }
         result
     }
@@ -356,6 +372,9 @@ impl<'a> Engine<'a> {
                 let var = raise.side / 2;
                 if var < self.n {
                     self.moved = true;
+                    for &r in &self.needs[var] {
+                        self.stale[r] = [true; 2];
+                    }
                     for k in 0..self.pairs_of[var].len() {
                         self.follow_pair(self.pairs_of[var][k])?;
                     }
