@@ -172,7 +172,7 @@ fn the_examples_in_the_list_of_keys_make_a_build() {
         }
         let lines = table.keys.iter().filter(|key| !key.example.is_empty());
         for key in lines.filter(|key| !OTHERWISE.contains(&(table.path, key.name))) {
-            contents += &format!("{} = {}\n", key.name, key.example);
+            contents.extend([key.name, " = ", key.example, "\n"]);
         }
     }
     let (build, findings) = read(&contents);
