@@ -99,4 +99,77 @@ fn main() {
     times.sort_by(f64::total_cmp);
     println!("median {:.2} ms, worst {:.2} ms", times[times.len() / 2], times[times.len() - 1]);
     random_jobs(120);
+    random_sheets();
+    large_jobs();
+}
+
+/// Sheet jobs of twelve unlike pieces.
+fn random_sheets() {
+    use rungsheet::compute::cutting::{SheetJob, SheetPiece, SheetSection, SheetStock, cut_sheets};
+    let mut times = Vec::new();
+    let mut open = 0;
+    for seed in 0..12 {
+        let mut r = support::Random(seed);
+        let pieces = (0..12)
+            .map(|n| SheetPiece {
+                id: format!("p{n}"),
+                width: r.within(15_000, 70_000),
+                height: r.within(10_000, 50_000),
+                turn: n % 3 > 0,
+            })
+            .collect();
+        let sheet = |id: &str, width, height, price, limit| SheetStock {
+            id: id.into(),
+            width,
+            height,
+            trim: 500,
+            price: Some(price),
+            limit,
+        };
+        let stock = vec![
+            sheet("small", 100_000, 100_000, 2_400, None),
+            sheet("large", 200_000, 100_000, 4_300, None),
+            sheet("left", 80_000, 60_000, 0, Some(1)),
+        ];
+        let sections = vec![SheetSection { name: "plate".into(), kerf: 300, pieces, stock }];
+        let job = SheetJob { sections, work_limit: Job::WORK_LIMIT };
+        let begin = Instant::now();
+        let plan = cut_sheets(&job).expect("pieces fit");
+        times.push(begin.elapsed().as_secs_f64() * 1000.0);
+        open += u32::from(!plan.proven());
+    }
+    times.sort_by(f64::total_cmp);
+    let (half, last) = (times[times.len() / 2], times[times.len() - 1]);
+    println!("12 sheet jobs: median {half:.2} ms, worst {last:.2} ms, cost not proven: {open}");
+}
+
+/// Jobs beyond a workshop's, with the whole work limit.
+fn large_jobs() {
+    for (kinds, count) in [(12, 10_000), (40, 200), (120, 300), (200, 10_000), (9_000, 10_000)] {
+        let mut r = support::Random(kinds as u64);
+        let lengths: Vec<i64> = (0..kinds).map(|_| r.within(5_000, 250_000)).collect();
+        let pieces = (0..count)
+            .map(|n| {
+                let kind = usize::try_from(r.within(0, kinds - 1)).expect("a kind");
+                support::piece(&format!("p{n}"), lengths[kind])
+            })
+            .collect();
+        let job = support::job(
+            300,
+            pieces,
+            vec![
+                support::stock("new-4000", 400_000, 2_100, None),
+                support::stock("new-6000", 600_000, 2_950, None),
+                support::stock("left", 150_000, 0, Some(3)),
+            ],
+        );
+        let begin = Instant::now();
+        let plan = cut(&job).expect("stock is ample");
+        let ms = begin.elapsed().as_secs_f64() * 1000.0;
+        let cost = plan.price();
+        println!(
+            "{count} pieces of {kinds} kinds: {} (bound {}), {ms:.0} ms",
+            cost.value, cost.bound
+        );
+    }
 }

@@ -6,6 +6,9 @@
 use super::search::{Column, Row};
 use super::simplex::{Program, Sense};
 
+/// Up to so many rows are tried three at a time.
+pub(super) const MOST_TRIPLES: usize = 30;
+
 /// A cut by its multipliers, numerators over `den`; rows `AtMost` count as their negatives.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Cut {
@@ -71,7 +74,7 @@ pub(super) fn separate(
         halves(&[a]);
         for b in a + 1..n {
             halves(&[a, b]);
-            if n <= 30 {
+            if n <= MOST_TRIPLES {
                 for c in b + 1..n {
                     halves(&[a, b, c]);
                 }

@@ -67,5 +67,5 @@ pub struct Job {
 
 impl Job {
     /// Work that is allowed for each section by default: a few seconds on a small machine.
-    pub const WORK_LIMIT: u64 = 3_000_000_000;
+    pub const WORK_LIMIT: u64 = 1_200_000_000;
 }

@@ -99,13 +99,13 @@ fn least_cost(
                 break Some(p);
             }
             let nearer = lift(lower + (target - lower) / 2).min(target - 1);
-            if nearer <= lower {
+            if nearer <= lower || *work > limit {
                 break None;
             }
             target = nearer;
         };
         let Some(mut patterns) = patterns else {
-            if most >= LONGEST_LIST {
+            if most >= LONGEST_LIST || *work > limit {
                 break;
             }
             most *= 6;
@@ -337,7 +337,7 @@ pub(super) fn solve(problem: &Problem, limit: u64) -> Option<Solved> {
     let until = left(work, 4);
     let (cutting, leftover_bound, more) =
         longest_leftover(problem, &root, cost.cutting, &mut work, until);
-    let until = left(work, 12);
+    let until = left(work, 8);
     let (cutting, set_ups_bound, most) = fewest_set_ups(problem, &root, cutting, &mut work, until);
     Some(Solved {
         bars: loads(cutting),

@@ -3,7 +3,7 @@
 //! Nodes are bounded by dual values rounded to integers, so a pruned node is pruned for certain.
 //! Rank-1 cuts (Chvatal 1973) sharpen the root; all columns are at hand, so a cut needs no pricing of
 //! its own. Branching is on counts: bars of a kind, bars that hold so many of a piece, or of a pair.
-use super::cuts::{Cut, separate};
+use super::cuts::{Cut, MOST_TRIPLES, separate};
 use super::problem::number;
 use super::relax::scale_for;
 use super::simplex::{Program, Sense};
@@ -292,6 +292,8 @@ impl Search<'_> {
                 break;
             }
             let rows = &self.choice.rows;
+            let sets = rows.len().pow(if rows.len() <= MOST_TRIPLES { 3 } else { 2 });
+            self.work += (sets * self.program.height()) as u64;
             let solution: Vec<(usize, f64)> =
                 self.program.solution().into_iter().map(|(a, x)| (self.active[a], x)).collect();
             let found = separate(&self.columns, rows, &self.program, &solution, &cuts);
