@@ -41,7 +41,7 @@ impl Frame {
     }
 
     /// Top of the content under a head without extra lines.
-    pub fn top(&self, draft: bool) -> f64 {
+    pub fn top(draft: bool) -> f64 {
         EDGE + HEAD + 1.5 + if draft { DRAFT } else { 0.0 }
     }
 
@@ -89,7 +89,7 @@ pub(crate) fn head(
         lines.draw(strip, left, EDGE + 11.6, Owner::Node(node), context);
     }
     draft(strip, packet, frame, EDGE + HEAD + extra + 0.3, context);
-    (frame.top(packet.draft.is_some()) + extra, over)
+    (Frame::top(packet.draft.is_some()) + extra, over)
 }
 
 /// The head of a further page.
@@ -112,7 +112,7 @@ pub(crate) fn continued(
     // The purpose is not repeated, so the content may start higher.
     let saved = 6.0;
     draft(strip, packet, frame, EDGE + HEAD - saved + 0.3, context);
-    frame.top(packet.draft.is_some()) - saved
+    Frame::top(packet.draft.is_some()) - saved
 }
 
 fn draft(strip: &mut Strip, packet: &Packet, at: &Frame, y: f64, context: &Context) {
@@ -201,7 +201,7 @@ pub(crate) fn foot(
         if words.is_empty() {
             continue;
         }
-        let words = short(words, 60.0, context);
+        let words = short(words, 36.0, context);
         right -= length(&words, 9.0, false, &context.shaper);
         say(&words, right);
         right -= 4.0;
@@ -214,14 +214,14 @@ pub(crate) fn foot(
     let rest: f64 = [&identity.date, &revision]
         .iter()
         .filter(|w| !w.is_empty())
-        .map(|w| length(&short(w, 25.0, context), 9.0, false, &context.shaper) + 4.0)
+        .map(|w| length(&short(w, 20.0, context), 9.0, false, &context.shaper) + 4.0)
         .sum();
-    let number_words = short(&identity.number, 40.0, context);
+    let number_words = short(&identity.number, 34.0, context);
     let used = length(&number_words, 9.0, false, &context.shaper) + 4.0 + rest;
     let title = short(&identity.title, (right - left - used).max(10.0), context);
     let mut x = left;
     for words in
-        [number_words, title, short(&revision, 25.0, context), short(&identity.date, 25.0, context)]
+        [number_words, title, short(&revision, 20.0, context), short(&identity.date, 20.0, context)]
     {
         if !words.is_empty() {
             say(&words, x);
@@ -260,8 +260,8 @@ fn tab(strip: &mut Strip, sheet: &Sheet, frame: &Frame, context: &Context) {
     lines.draw(&mut words, 0.0, 0.0, Owner::Furniture, context);
     // Turned to read upwards, in the middle of the tab.
     let cap = super::fonts::FaceId::Bold.cap_height() * 12.0 * super::text::MM;
-    let baseline = area.x + (area.width + cap) / 2.0;
-    let start = area.y + (area.height + lines.width()) / 2.0;
+    let baseline = area.x + f64::midpoint(area.width, cap);
+    let start = area.y + f64::midpoint(area.height, lines.width());
     for (_, item) in words.items {
         if let Item::Glyphs(mut run) = item {
             run.origin = Point::new(baseline, start - run.origin.x);

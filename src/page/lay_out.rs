@@ -55,14 +55,14 @@ fn frame(packet: &Packet, page: usize) -> Frame {
 fn run(packet: &Packet, shaper: Rc<Shaper>, pages: Rc<PageMap>) -> (Vec<Draft>, Context, PageMap) {
     let any = frame(packet, 0);
     // Two lines of purpose are the most that a head takes.
-    let height = any.bottom() - any.top(packet.draft.is_some()) - 5.0;
+    let height = any.bottom() - Frame::top(packet.draft.is_some()) - 5.0;
     let context = Context::new(shaper, pages, height);
     let mut drafts: Vec<Draft> = Vec::new();
     let mut found = PageMap::new();
     let mut previous_single = false;
     for (index, sheet) in packet.sheets.iter().enumerate() {
         context.enter(&sheet.anchor);
-        let front = drafts.len() % 2 == 0;
+        let front = drafts.len().is_multiple_of(2);
         if packet.duplex && !front && (sheet.single_sided || previous_single) {
             blank_page(packet, index.saturating_sub(1), &mut drafts, &context);
         }

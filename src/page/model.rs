@@ -280,9 +280,9 @@ impl GlyphRun {
 ///
 /// `text` is the byte range of [`GlyphRun::text`] that the glyph stands for. A ligature has several
 /// characters; of several glyphs that make one cluster the first in the list has all its text and
-/// the others an empty range. The ranges together cover the text once. One glyph id may stand for different texts in
-/// different runs (a space and a no-break space): a PDF writer whose ToUnicode map is taken already
-/// wraps such a glyph, and a cluster of several glyphs, in a span with ActualText.
+/// the others an empty range. The ranges together cover the text once. One glyph id may stand for
+/// different texts in different runs (a space and a no-break space): a PDF writer whose `ToUnicode` map is taken already
+/// wraps such a glyph, and a cluster of several glyphs, in a span with `ActualText`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Glyph {
     /// Glyph id in the face; never 0.

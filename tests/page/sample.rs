@@ -278,7 +278,7 @@ pub fn part() -> Sheet {
     );
     angle.angle((0.0, 0.0), 0.0, 96.0, 28.0, "95° to 97°");
     angle.line(&[(0.0, -4.0), (0.0, 46.0)], Line::CENTRE);
-    angle.radius((6.0, 6.0), 3.0, 45.0, "R3");
+    angle.radius((6.0, 6.0), 3.0, 225.0, "R3");
     angle.view("from the rear");
 
     let mut table = Table {

@@ -6,7 +6,7 @@ use crate::page::context::{Context, ProblemKind};
 use crate::page::draw::rule;
 use crate::page::model::{NodeId, Pen, Rect, Role};
 use crate::page::strip::{Owner, Strip};
-use crate::page::text::{Align, Lines, Setting, Text, set};
+use crate::page::text::{Align, Lines, Setting, Text, bound, set};
 
 /// A list of actions.
 #[derive(Debug, Clone)]
@@ -116,9 +116,15 @@ const BOX: f64 = 6.0;
 /// From one box to the next, mm.
 const BOX_STEP: f64 = 7.0;
 
+/// Least width of the words of an action beside their limits, mm.
+const LEAST_TEXT: f64 = 45.0;
+
 /// Places of the columns, mm from the left.
 struct Places {
     boxes: usize,
+    label: f64,
+    /// "Done when" stands under the words, not at the right edge.
+    stacked: bool,
     box_step: f64,
     number: f64,
     number_right: f64,
@@ -178,38 +184,47 @@ fn places(actions: &Actions, width: f64, context: &Context) -> Places {
     };
     let widest = |of: &dyn Fn(&Action) -> f64| all().map(of).fold(0.0, f64::max);
     let big = |s: &str| dotted::natural(&s.into(), false, ACTION, context);
-    let limit =
-        |pick: fn(&DoneWhen) -> &str| widest(&|a| big(pick(&a.done))).max(6.0).min(width * 0.14);
+    let limit = |pick: fn(&DoneWhen) -> &str| widest(&|a| big(pick(&a.done))).max(6.0);
     let low = limit(|d| if let DoneWhen::Limits { low, .. } = d { low } else { "" });
     let high = limit(|d| if let DoneWhen::Limits { high, .. } = d { high } else { "" });
+    // Room for the word "high" over its column.
+    let high = high.max(7.5);
     let unit = widest(&|a| match &a.done {
         DoneWhen::Limits { unit, .. } => {
             dotted::natural(&unit.as_str().into(), false, SMALL, context)
         }
         _ => 0.0,
-    })
-    .min(width * 0.1);
+    });
     let number = widest(&|a| dotted::natural(&Text::bold(&a.number), true, ACTION, context))
-        .clamp(5.5, width * 0.15);
+        .clamp(5.5, width * 0.12);
 
     let labels =
         actions.boxes.iter().map(|l| dotted::natural(&l.as_str().into(), true, SMALL, context));
+    let label = labels.fold(0.0, f64::max).min(width * 0.08);
+    let step = BOX_STEP.max(label + 1.5);
     // More boxes than fit a third of the line are not drawn side by side.
-    let most = ((width * 0.3 / BOX_STEP) as usize).max(1);
+    let most = 1 + ((width / 3.0 - BOX).max(0.0) / step) as usize;
     let boxes = actions.boxes.len().clamp(1, most);
-    let step = labels.fold(BOX_STEP, |a, b: f64| a.max(b.min(width * 0.1) + 1.5));
-    let boxes_width = if boxes == 1 { BOX } else { (boxes - 1) as f64 * step + BOX };
+    if actions.boxes.len() > most {
+        context.problem(ProblemKind::TooLong, format!("{} boxes", actions.boxes.len()));
+    }
+    let boxes_width = (boxes - 1) as f64 * step + BOX;
     let number_right = boxes_width + 3.2 + number;
-    let text = number_right + 3.0;
+    let text = boxes_width.max((boxes - 1) as f64 * step + label) + 6.2 + number;
 
     let unit_left = width - unit;
     let high_right = unit_left - if unit > 0.0 { 1.4 } else { 0.0 };
     let low_right = high_right - high - 2.6;
-    let what_width = 23.0_f64.max(width * 0.135).min(width * 0.2);
+    let what_width = 23.0_f64.max(width * 0.135);
     let what = low_right - low - 2.0 - what_width;
-    let text_width = (what - 2.5 - text).max(width * 0.2);
+    let text_width = what - 2.5 - text;
+    // Limits that leave no room for the words go under them.
+    let stacked = text_width < LEAST_TEXT;
+    let text_width = if stacked { (width - text).max(width * 0.3) } else { text_width };
     Places {
         boxes,
+        label,
+        stacked,
         box_step: step,
         number,
         number_right,
@@ -251,16 +266,19 @@ fn head(actions: &Actions, places: &Places, parent: NodeId, context: &Context) -
     let bold = |width: f64| Setting::new(SMALL, width.max(1.0)).bold();
     for (index, label) in actions.boxes.iter().take(places.boxes).enumerate() {
         let x = places.box_left(index);
-        let lines = limited(&label.as_str().into(), bold(places.width * 0.1), 1, context);
-        let at = (x + BOX / 2.0 - lines.width() / 2.0).max(0.0);
+        let lines = limited(&label.as_str().into(), bold(places.label + 0.1), 1, context);
+        // A label wider than its box starts with it.
+        let at = x + ((BOX - lines.width()) / 2.0).max(0.0);
         lines.draw(&mut strip, at, base, owner, context);
     }
     title.draw(&mut strip, places.text, 0.0, owner, context);
-    let done = limited(&"done when".into(), bold(places.what_width + 4.0), 1, context);
-    done.draw(&mut strip, places.what, base, owner, context);
-    for (word, right) in [("low", places.low_right), ("high", places.high_right)] {
-        let lines = limited(&word.into(), bold(12.0).align(Align::Right), 1, context);
-        lines.draw(&mut strip, right - 12.0, base, owner, context);
+    if !places.stacked {
+        let done = limited(&"done when".into(), bold(places.what_width + 2.0), 1, context);
+        done.draw(&mut strip, places.what, base, owner, context);
+        for (word, right) in [("low", places.low_right), ("high", places.high_right)] {
+            let lines = limited(&word.into(), bold(12.0).align(Align::Right), 1, context);
+            lines.draw(&mut strip, right - 12.0, base, owner, context);
+        }
     }
     let y = height + 0.6;
     strip.path(Owner::Layout, rule(0.0, y, places.width, Pen::W025));
@@ -313,8 +331,11 @@ fn lay_action(
         y = why.draw(&mut strip, places.text, y, Owner::Node(body), context);
     }
     y = y.max(boxes_top + BOX);
-    let end = draw_done(action, &done, places, (top, line), body, &mut strip, context);
-    y = y.max(end) + 1.0;
+    y = if places.stacked {
+        draw_done_under(action, places, y, body, &mut strip, context)
+    } else {
+        y.max(draw_done(action, &done, places, (top, line), body, &mut strip, context))
+    } + 1.0;
     let mut pieces = vec![Piece { action: true, ..Piece::new(strip, y) }];
     if parted {
         pieces.extend(rest(&text, fit, places.text, body, context));
@@ -324,6 +345,42 @@ fn lay_action(
         last.strip.path(Owner::Layout, rule(0.0, last.height, places.width, Pen::W025));
     }
     pieces
+}
+
+/// Draws "done when" and its limits, or its blank, as a line of their own; returns where it ends.
+fn draw_done_under(
+    action: &Action,
+    places: &Places,
+    y: f64,
+    body: NodeId,
+    strip: &mut Strip,
+    context: &Context,
+) -> f64 {
+    let lead = Text::bold("done when ");
+    let or_dash = |s: &str| if s.trim().is_empty() { "–".to_owned() } else { s.to_owned() };
+    let said = match &action.done {
+        DoneWhen::State(words) => joined(lead, words),
+        DoneWhen::Limits { what, low, high, unit } => joined(lead, what)
+            .and(" ")
+            .and(bound(&or_dash(low), unit))
+            .and(" to ")
+            .and(bound(&or_dash(high), unit)),
+        DoneWhen::Blank(blank) => {
+            let row = [blank.clone()];
+            let mut y = y;
+            for row in super::blanks::rows(&row, places.text_width, context) {
+                y += super::blanks::draw_row(strip, &row, places.text, y, body, context);
+            }
+            return y;
+        }
+    };
+    let lines = limited(&said, Setting::new(SMALL, places.text_width), 12, context);
+    lines.draw(strip, places.text, y, Owner::Node(body), context)
+}
+
+fn joined(mut text: Text, more: &Text) -> Text {
+    text.spans.extend(more.spans.iter().cloned());
+    text
 }
 
 /// Lines from `from` on, in pieces that fit a page.
@@ -357,7 +414,7 @@ fn draw_done(
     let mut end = done.draw(strip, places.what, top + shift, owner, context).max(top + small);
     let figure = |words: &str, right: f64, strip: &mut Strip| {
         let words = if words.trim().is_empty() { "–" } else { words };
-        let room = places.width * 0.14;
+        let room = places.width * 0.5;
         let setting = Setting::new(ACTION, room).leading(1.3).align(Align::Right);
         limited(&words.into(), setting, 1, context).draw(strip, right - room, top, owner, context);
     };
@@ -369,7 +426,7 @@ fn draw_done(
         DoneWhen::Limits { low, high, unit, .. } => {
             figure(low, places.low_right, strip);
             figure(high, places.high_right, strip);
-            let setting = Setting::new(SMALL, places.width * 0.1);
+            let setting = Setting::new(SMALL, places.width - places.unit + 0.1);
             let lines = limited(&unit.as_str().into(), setting, 1, context);
             lines.draw(strip, places.unit, top + shift, owner, context);
         }

@@ -83,13 +83,8 @@ fn row(
     }
     let y = left.draw(strip, x, 0.0, first, context);
     let line = left.setting().line();
-    let (top, joined) = if right.count() <= 1 && beside(&left) {
-        ((y - line).max(0.0), true)
-    } else if beside(&left) && left.count() >= 1 {
-        ((y - line).max(0.0), true)
-    } else {
-        (y, false)
-    };
+    let joined = beside(&left);
+    let top = if joined { (y - line).max(0.0) } else { y };
     let end = right.draw(strip, x + width - width * 0.62, top, second, context);
     if joined && right.count() > 0 {
         let first_line = right.part(0, 1).width();

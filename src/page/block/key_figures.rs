@@ -62,8 +62,7 @@ pub(super) fn lay(
             let line = limited(&figure.line, Setting::new(SMALL, column), 6, context);
             height = height.max(line.draw(&mut strip, x, y, Owner::Node(body), context));
         }
-        let before = if index == 0 { 2.0 } else { 2.0 };
-        pieces.push(Piece { before, snap: index == 0, ..Piece::new(strip, height) });
+        pieces.push(Piece { before: 2.0, snap: index == 0, ..Piece::new(strip, height) });
     }
     pieces
 }

@@ -85,6 +85,7 @@ pub(crate) const HEADLINE: f64 = 28.0;
 
 /// A part of a block that stays whole.
 #[derive(Debug, Clone, Default)]
+#[expect(clippy::struct_excessive_bools, reason = "wishes of a piece, each apart from the others")]
 pub(crate) struct Piece {
     pub strip: Strip,
     pub height: f64,

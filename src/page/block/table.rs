@@ -264,9 +264,8 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
                 least = least.max(whole + tails[c]);
             }
             let fixed = match column.width {
-                ColumnWidth::Auto => None,
                 ColumnWidth::AtMost(w) if most > w => Some(w.max(1.0)),
-                ColumnWidth::AtMost(_) => None,
+                ColumnWidth::Auto | ColumnWidth::AtMost(_) => None,
                 ColumnWidth::Mm(w) => Some(w.max(1.0)),
             };
             let flexible = column.align == ColumnAlign::Left && fixed.is_none();
@@ -499,7 +498,7 @@ fn sign(
         }
         Cell::Blank(unit) => {
             let text = Text::from(unit);
-            let lines = limited(&text, wide(SMALL), 1, context);
+            let lines = limited(&text, Setting::new(SMALL, (width * 0.5).max(1.0)), 1, context);
             let after = if lines.count() > 0 { lines.width() + 1.2 } else { 0.0 };
             let own = (width - after).clamp(1.0, BLANK_WIDTH * 1.3);
             let area = Rect::new(x, (height - BLANK_HEIGHT) / 2.0, own, BLANK_HEIGHT);

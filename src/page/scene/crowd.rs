@@ -20,7 +20,7 @@ fn cells(area: &Rect) -> impl Iterator<Item = (i32, i32)> {
     let (x0, x1) = (cell(area.x), cell(area.right()));
     let (y0, y1) = (cell(area.y), cell(area.bottom()));
     // A drawing is a few hundred mm wide; more cells than that come from hostile sizes.
-    let (x1, y1) = (x1.min(x0 + 400), y1.min(y0 + 400));
+    let (x1, y1) = (x1.min(x0 + 100), y1.min(y0 + 100));
     (x0..=x1).flat_map(move |x| (y0..=y1).map(move |y| (x, y)))
 }
 
@@ -41,10 +41,11 @@ impl Crowd {
     pub fn line(&mut self, a: Point, b: Point, weight: f64) {
         // Long slanted lines are noted by their parts, so that they touch few cells.
         let length = (a.x - b.x).hypot(a.y - b.y);
-        if !length.is_finite() {
+        if !length.is_finite() || length > 10_000.0 {
+            // Longer than any paper: such a scale is not used.
             return;
         }
-        let parts = ((length / (2.0 * CELL)).ceil() as usize).clamp(1, 200);
+        let parts = ((length / (2.0 * CELL)).ceil() as usize).max(1);
         let index = self.lines.len();
         self.lines.push((a, b, weight));
         for part in 0..parts {

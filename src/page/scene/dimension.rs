@@ -13,7 +13,7 @@ pub(super) enum Dimension {
     Linear { side: Side, from: At, to: At, text: String },
     Aligned { from: At, to: At, offset: f64, text: String },
     Running { side: Side, zero: At, places: Vec<(At, String)> },
-    Round { centre: At, radius: f64, angle: f64, text: String },
+    Round { centre: At, radius: f64, angle: f64, inside: bool, text: String },
     Angle { vertex: At, from: f64, to: f64, radius: f64, text: String },
 }
 
@@ -38,12 +38,13 @@ impl Plate<'_> {
                     let (a, b) = (self.at(*from), self.at(*to));
                     let long = (b.x - a.x).hypot(b.y - a.y).max(1e-9);
                     // To the left of the way from a to b, with y down.
+                    let offset = if offset.is_finite() { offset.clamp(-100.0, 100.0) } else { 0.0 };
                     let (nx, ny) = ((b.y - a.y) / long * offset, -(b.x - a.x) / long * offset);
                     let (p, q) = (Point::new(a.x + nx, a.y + ny), Point::new(b.x + nx, b.y + ny));
                     self.linear((a, b), (p, q), text);
                 }
-                Dimension::Round { centre, radius, angle, text } => {
-                    self.round(*centre, *radius, *angle, text);
+                Dimension::Round { centre, radius, angle, inside, text } => {
+                    self.round(*centre, *radius, (*angle, *inside), text);
                 }
                 Dimension::Angle { vertex, from, to, radius, text } => {
                     self.angle_dimension(*vertex, (*from, *to), *radius, text);
@@ -339,9 +340,10 @@ impl Plate<'_> {
         true
     }
 
-    fn round(&mut self, centre: At, radius: f64, angle: f64, text: &str) {
+    fn round(&mut self, centre: At, radius: f64, (angle, inside): (f64, bool), text: &str) {
         const TURNS: [f64; 9] = [0.0, 30.0, -30.0, 60.0, -60.0, 90.0, -90.0, 150.0, 180.0];
         let c = self.at(centre);
+        let angle = Self::turn(angle);
         let r = self.long(radius).abs();
         let width = self.measure(text, Style::PLAIN).0;
         // First without crossing any line, then without lying over words, then wherever it is.
@@ -351,8 +353,11 @@ impl Plate<'_> {
                     let a = (angle + turn).to_radians();
                     let (ux, uy) = (a.cos(), -a.sin());
                     let edge = Point::new(c.x + ux * r, c.y + uy * r);
-                    let knee = Point::new(c.x + ux * (r + reach), c.y + uy * (r + reach));
-                    let way = if ux >= 0.0 { 1.0 } else { -1.0 };
+                    // A leader comes from outside the circle, or from within the arc.
+                    let out = if inside { -1.0 } else { 1.0 };
+                    let far = r + out * reach;
+                    let knee = Point::new(c.x + ux * far, c.y + uy * far);
+                    let way = if ux * out >= 0.0 { 1.0 } else { -1.0 };
                     let middle = Point::new(knee.x + way * (2.5 + width / 2.0), knee.y);
                     let area = self.box_of(text, Style::PLAIN, middle, 0.0);
                     if (care > 0 && (self.crowd.hits(&area, 0.0) || !self.has_room(&area)))
@@ -362,7 +367,7 @@ impl Plate<'_> {
                     }
                     self.straight(edge, knee, Line::THIN);
                     self.straight(knee, Point::new(knee.x + way * 2.0, knee.y), Line::THIN);
-                    self.arrowhead(edge, -ux, -uy, HEAD);
+                    self.arrowhead(edge, -ux * out, -uy * out, HEAD);
                     self.set_at_one_of(text, Style::PLAIN, &[(middle, 0.0)]);
                     return;
                 }
@@ -372,6 +377,7 @@ impl Plate<'_> {
 
     fn angle_dimension(&mut self, vertex: At, (from, to): (f64, f64), radius: f64, text: &str) {
         let c = self.at(vertex);
+        let (from, to) = (Self::turn(from), Self::turn(to));
         let r = if radius.is_finite() { radius.clamp(5.0, 150.0) } else { 15.0 };
         let on = |a: f64, r: f64| {
             let a = a.to_radians();

@@ -41,7 +41,7 @@ pub(super) fn draw(
     } else {
         context.problem(ProblemKind::TooLarge, &scene.alt);
         let window = Rect::new(left, 0.0, shown.0, shown.1);
-        for item in cut_off(items, window) {
+        for item in cut_off(items, window, context) {
             strip.push(owner, item);
         }
     }
@@ -53,8 +53,8 @@ pub(super) fn draw(
     y
 }
 
-/// What is seen through a window; windows in it are narrowed.
-fn cut_off(items: Vec<Item>, window: Rect) -> Vec<Item> {
+/// What is seen through a window; windows in it are narrowed. Words that would be cut are left out.
+fn cut_off(items: Vec<Item>, window: Rect, context: &Context) -> Vec<Item> {
     let mut plain = Vec::new();
     let mut out = Vec::new();
     for item in items {
@@ -70,6 +70,9 @@ fn cut_off(items: Vec<Item>, window: Rect) -> Vec<Item> {
                         items,
                     });
                 }
+            }
+            Item::Glyphs(run) if !window.holds(&run.bounds(), 0.0) => {
+                context.problem(ProblemKind::NoRoomForLabel, run.text);
             }
             item => plain.push(item),
         }
@@ -98,7 +101,7 @@ fn choose<'a>(
         ScaleChoice::Fit { largest } => {
             for scale in Scale::LIST {
                 if scale.factor() > largest.factor() + 1e-12
-                    || !bare_fits(scene, scale.factor(), room, context)
+                    || !bare_fits(scene, scale.factor(), room)
                 {
                     continue;
                 }
@@ -120,8 +123,8 @@ fn free<'a>(
     room: (f64, f64),
     context: &'a Context,
 ) -> (Plate<'a>, Option<Scale>, bool) {
-    let bare = bare(scene, 1.0, context).bounds.unwrap_or_default();
-    let mut factor = (room.0 / bare.width.max(1e-6)).min(room.1 / bare.height.max(1e-6)).min(1e4);
+    let (width, height) = scene.extent();
+    let mut factor = (room.0 / width.max(1e-6)).min(room.1 / height.max(1e-6)).min(1e4);
     for _ in 0..12 {
         let plate = lay(scene, factor, Some(room), context);
         let own = plate.bounds.unwrap_or_default();
@@ -136,18 +139,10 @@ fn free<'a>(
     (plate, None, false)
 }
 
-/// The geometry alone.
-fn bare<'a>(scene: &Scene, factor: f64, context: &'a Context) -> Plate<'a> {
-    let mut plate = Plate::new(context, factor, scene.lettering.size());
-    window(scene, &mut plate);
-    plate.geometry(&scene.shapes);
-    plate
-}
-
-fn bare_fits(scene: &Scene, factor: f64, room: (f64, f64), context: &Context) -> bool {
-    bare(scene, factor, context)
-        .bounds
-        .is_none_or(|b| b.width <= room.0 + 1e-6 && b.height <= room.1 + 1e-6)
+/// Whether the geometry alone fits; a quick look that saves drawing at scales far too large.
+fn bare_fits(scene: &Scene, factor: f64, room: (f64, f64)) -> bool {
+    let (width, height) = scene.extent();
+    width * factor <= room.0 + 1e-6 && height * factor <= room.1 + 1e-6
 }
 
 fn window(scene: &Scene, plate: &mut Plate) {
@@ -343,8 +338,11 @@ pub(super) fn draw_small(
     let node = context.tags.figure(parent, &alt(scene, None));
     let dx = area.x + (area.width - own.width) / 2.0 - own.x;
     let dy = area.y + (area.height - own.height) / 2.0 - own.y;
-    for item in plate.items {
-        strip.push(Owner::Node(node), moved(item, dx, dy));
+    let items: Vec<Item> = plate.items.into_iter().map(|i| moved(i, dx, dy)).collect();
+    let fits = own.width <= area.width + 0.1 && own.height <= area.height + 0.1;
+    let items = if fits { items } else { cut_off(items, area, context) };
+    for item in items {
+        strip.push(Owner::Node(node), item);
     }
     strip.figure(node, area);
 }

@@ -147,7 +147,7 @@ impl Plate<'_> {
     fn front(&mut self, at: At, angle: f64) {
         const LONG: f64 = 14.0;
         let a = self.at(at);
-        let (sin, cos) = angle.to_radians().sin_cos();
+        let (sin, cos) = Self::turn(angle).to_radians().sin_cos();
         let b = Point::new(a.x + LONG * cos, a.y - LONG * sin);
         self.straight(a, b, Line::VISIBLE);
         self.arrowhead(b, cos, -sin, 4.0);

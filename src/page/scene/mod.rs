@@ -534,20 +534,60 @@ impl Scene {
             centre,
             radius: diameter / 2.0,
             angle,
+            inside: false,
             text,
         });
     }
 
-    /// The radius of an arc, with a leader in a direction (degrees).
+    /// The radius of an arc, with a leader from within to the arc's point in a direction (degrees from
+    /// its centre).
     pub fn radius(&mut self, centre: At, radius: f64, angle: f64, text: impl Into<String>) {
         let text = text.into();
-        self.dimensions.push(dimension::Dimension::Round { centre, radius, angle, text });
+        let inside = true;
+        self.dimensions.push(dimension::Dimension::Round { centre, radius, angle, inside, text });
     }
 
     /// An angle between two directions (degrees) about a vertex, on an arc of `radius` mm on paper.
     pub fn angle(&mut self, vertex: At, from: f64, to: f64, radius: f64, text: impl Into<String>) {
         let text = text.into();
         self.dimensions.push(dimension::Dimension::Angle { vertex, from, to, radius, text });
+    }
+
+    /// Width and height of the geometry (or of the window on it) in the model, mm.
+    fn extent(&self) -> (f64, f64) {
+        let mut low = (f64::INFINITY, f64::INFINITY);
+        let mut high = (f64::NEG_INFINITY, f64::NEG_INFINITY);
+        let mut take = |(x, y): At| {
+            if x.is_finite() && y.is_finite() {
+                low = (low.0.min(x), low.1.min(y));
+                high = (high.0.max(x), high.1.max(y));
+            }
+        };
+        if let Some((a, b)) = self.window {
+            take(a);
+            take(b);
+        } else {
+            for shape in &self.shapes {
+                match shape {
+                    Shape::Path { rings, .. } => {
+                        for step in rings.iter().flatten() {
+                            // Control points may lie outside the curve, so they do not count.
+                            let (Step::To(p) | Step::Curve(_, _, p)) = step;
+                            take(*p);
+                        }
+                    }
+                    Shape::Circle { centre, radius, .. } => {
+                        take((centre.0 - radius, centre.1 - radius));
+                        take((centre.0 + radius, centre.1 + radius));
+                    }
+                    Shape::Image { corner, size, .. } => {
+                        take(*corner);
+                        take((corner.0 + size.0, corner.1 + size.1));
+                    }
+                }
+            }
+        }
+        ((high.0 - low.0).max(0.0), (high.1 - low.1).max(0.0))
     }
 
     /// Width and height on paper, mm, of a scene drawn at its own size.

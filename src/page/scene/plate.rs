@@ -53,6 +53,11 @@ impl<'a> Plate<'a> {
         Point::new(sound(x), -sound(y))
     }
 
+    /// A direction in degrees, whatever was given.
+    pub fn turn(angle: f64) -> f64 {
+        if angle.is_finite() { angle % 360.0 } else { 0.0 }
+    }
+
     /// A length of the model on paper.
     pub fn long(&self, length: f64) -> f64 {
         if length.is_finite() { (length * self.factor).clamp(-1e5, 1e5) } else { 0.0 }

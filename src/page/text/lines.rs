@@ -113,7 +113,7 @@ struct Atom {
 pub(crate) struct Lines {
     atoms: Vec<Atom>,
     /// First and past-last atom of each line, and its width in mm.
-    lines: Vec<(usize, usize, f64)>,
+    breaks: Vec<(usize, usize, f64)>,
     links: Vec<(String, String)>,
     setting: Setting,
 }
@@ -125,8 +125,9 @@ pub(crate) fn set(text: &Text, setting: Setting, context: &Context) -> Lines {
     if atoms.iter().any(|a| a.width > setting.width || a.word.chars > setting.most) {
         atoms = shorten(atoms, &setting, &context.shaper);
     }
-    let lines = fit(&atoms, &setting);
-    Lines { atoms, lines, links, setting }
+    part_groups(&mut atoms, &setting);
+    let breaks = fit(&atoms, &setting);
+    Lines { atoms, breaks, links, setting }
 }
 
 fn atoms(
@@ -206,6 +207,20 @@ fn is_stump(text: &str, start: usize, end: usize) -> bool {
     }
     let after = text[end..].split(' ').next().unwrap_or("");
     before.trim().chars().count() < 4 || after.chars().count() < 4
+}
+
+/// Lets stretches of different styles that join without a space, and are too long for a line together,
+/// be parted where they meet.
+fn part_groups(atoms: &mut [Atom], setting: &Setting) {
+    for group in atoms.chunk_by_mut(|a, _| !a.breaks) {
+        let width: f64 = group.iter().map(|a| a.width + a.space).sum();
+        let chars: usize = group.iter().map(|a| a.word.chars + 1).sum();
+        if group.len() > 1 && (width > setting.width || chars > setting.most) {
+            for atom in group {
+                atom.breaks = true;
+            }
+        }
+    }
 }
 
 /// Cuts words that are wider than the column, between graphemes.
@@ -305,22 +320,22 @@ fn fit(atoms: &[Atom], setting: &Setting) -> Vec<(usize, usize, f64)> {
 impl Lines {
     /// Count of lines.
     pub fn count(&self) -> usize {
-        self.lines.len()
+        self.breaks.len()
     }
 
     /// Height of all lines, mm.
     pub fn height(&self) -> f64 {
-        self.lines.len() as f64 * self.setting.line()
+        self.breaks.len() as f64 * self.setting.line()
     }
 
     /// Width of the longest line, mm.
     pub fn width(&self) -> f64 {
-        self.lines.iter().map(|l| l.2).fold(0.0, f64::max)
+        self.breaks.iter().map(|l| l.2).fold(0.0, f64::max)
     }
 
     /// Width of the last line, mm.
     pub fn last_width(&self) -> f64 {
-        self.lines.last().map_or(0.0, |l| l.2)
+        self.breaks.last().map_or(0.0, |l| l.2)
     }
 
     /// Width of the widest word that can't be parted, mm.
@@ -340,18 +355,18 @@ impl Lines {
 
     /// Lines `from` to `to` of the same text.
     pub fn part(&self, from: usize, to: usize) -> Lines {
-        let to = to.min(self.lines.len());
-        let lines = self.lines[from.min(to)..to].to_vec();
-        Lines { lines, ..self.clone() }
+        let to = to.min(self.breaks.len());
+        let breaks = self.breaks[from.min(to)..to].to_vec();
+        Lines { breaks, ..self.clone() }
     }
 
     /// The first `count` lines with an ellipsis in place of what is left out.
     pub fn cut(&self, count: usize, context: &Context) -> Lines {
-        if self.lines.len() <= count || count == 0 {
+        if self.breaks.len() <= count || count == 0 {
             return self.clone();
         }
         let mut cut = self.part(0, count);
-        if let Some(line) = cut.lines.last_mut() {
+        if let Some(line) = cut.breaks.last_mut() {
             let em = self.setting.size * MM;
             let end = line.1;
             let dots = context.shaper.word("…", cut.atoms[end - 1].bold);
@@ -394,14 +409,14 @@ impl Lines {
                 _ => None,
             })
             .collect();
-        for (index, &(start, end, width)) in self.lines.iter().enumerate() {
+        for (index, &(start, end, width)) in self.breaks.iter().enumerate() {
             let top = y + index as f64 * line_height;
             let left = match self.setting.align {
                 Align::Left => x,
                 Align::Right => x + self.setting.width - width,
                 Align::Centre => x + (self.setting.width - width) / 2.0,
             };
-            let more = index + 1 < self.lines.len();
+            let more = index + 1 < self.breaks.len();
             self.draw_line(strip, (left, top), start..end, more, owner, &links);
         }
         y + self.height()

@@ -43,10 +43,13 @@ pub(crate) struct Piece {
     pub glyphs: Vec<Glyph>,
 }
 
+/// What a shaping plan depends on: face, script, right to left, digits.
+type PlanKey = (FaceId, [u8; 4], bool, bool);
+
 /// Shapes words and remembers them. Two weights, any size.
 pub(crate) struct Shaper {
     words: [RefCell<HashMap<String, Rc<Word>>>; 2],
-    plans: RefCell<BTreeMap<(FaceId, [u8; 4], bool, bool), Rc<ShapePlan>>>,
+    plans: RefCell<BTreeMap<PlanKey, Rc<ShapePlan>>>,
     missing: RefCell<BTreeSet<char>>,
     buffer: RefCell<Option<UnicodeBuffer>>,
 }
@@ -154,15 +157,12 @@ impl Shaper {
             }
         }
         let base = grapheme.chars().next().unwrap_or('?');
-        match face_of(base.encode_utf8(&mut [0; 4]), main) {
-            Some(face) => {
-                text.push(base);
-                face
-            }
-            None => {
-                text.push('?');
-                main
-            }
+        if let Some(face) = face_of(base.encode_utf8(&mut [0; 4]), main) {
+            text.push(base);
+            face
+        } else {
+            text.push('?');
+            main
         }
     }
 
