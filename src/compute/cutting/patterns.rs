@@ -30,6 +30,8 @@ struct Listing<'a> {
     out: &'a mut Vec<Pattern>,
     most: usize,
     steps: u64,
+    /// Pieces looked at for bounds.
+    trials: u64,
     most_steps: u64,
 }
 
@@ -37,7 +39,7 @@ impl Listing<'_> {
     /// False when the list grew too long.
     fn go(&mut self, at: usize, room: i64, value: i64, lightest_skipped: i64) -> bool {
         self.steps += 1;
-        if self.steps > self.most_steps {
+        if self.steps > self.most_steps || self.trials > 10 * self.most_steps {
             return false;
         }
         // Nothing later can fill the room that a skipped piece would take.
@@ -66,7 +68,7 @@ impl Listing<'_> {
             let mut left = room;
             // Bound by filling with the densest of what comes later, the last one in part.
             for j in &self.order[at + 1..] {
-                self.steps += 1;
+                self.trials += 1;
                 let (w, v, d) =
                     (self.problem.weights[*j], self.values[*j], self.problem.demand[*j]);
                 if w * d <= left {
@@ -139,10 +141,11 @@ pub(super) fn list(
             out: &mut out,
             most,
             steps: 0,
+            trials: 0,
             most_steps: 40 * most as u64 + 100_000,
         };
         let complete = listing.go(0, w.cap, 0, i64::MAX);
-        *work += listing.steps * 4;
+        *work += 4 * (listing.steps + listing.trials);
         if !complete {
             return None;
         }
