@@ -1,4 +1,114 @@
 //! From what the reader wrote to the work itself: places, parts, holes, fastenings and bonds.
 //!
-//! `derive` takes a [`Build`](crate::build::Build) and gives a `Work` with what it found on
-//! the way. Nothing here is judged against strength; only what cannot be built is a finding.
+//! [`derive`] takes a [`Build`] and gives a [`Work`] with what it found on the way. Nothing here is
+//! judged against strength; only what cannot be built or measured is a finding.
+//!
+//! The order is the workshop's: the roof as it was measured ([`roof`]), the panels and the frame's
+//! heights, the tubes and their joints, the mounts, the panel screws (which give way to all that is
+//! there already), the cable entry and the parts stated directly. Then alike pieces share one part,
+//! parts get marks and holes get ids, and the holes are checked. [`closure()`] puts mating holes
+//! together again.
+
+mod alike;
+mod array;
+mod assemble;
+mod check;
+mod closure;
+mod direct;
+mod draft;
+mod drilling;
+mod entry;
+mod limits;
+mod marks;
+mod members;
+mod mounts;
+mod panel_screws;
+pub mod roof;
+pub mod rules;
+mod seen;
+mod shop;
+mod work;
+
+pub use closure::{MateError, closure};
+pub use drilling::{FastenerFit, HAND_ZONE, drill_sequence, may_be_drilled_apart};
+pub use roof::{RoofSurface, Seat};
+pub use work::*;
+
+use crate::build::{Build, RoofShape};
+use crate::source::{Finding, Ledger, Span, sort};
+use check::Foot;
+use draft::Draft;
+
+/// Everything while it is being worked out.
+struct Drawing<'a> {
+    build: &'a Build,
+    draft: Draft,
+    bonds: Vec<Bond>,
+    /// Plates on the roof.
+    feet: Vec<Foot>,
+    /// Places whose holes are judged already, as a whole.
+    told: Vec<Span>,
+    findings: Vec<Finding>,
+    ledger: Ledger,
+}
+
+/// Works out the whole build: places, parts, holes, fastenings, bonds, and what is wrong with them.
+///
+/// Findings come in the order in which to deal with them. The work is as whole as it can be made;
+/// it may be built only if no finding is a stop.
+pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
+    let mut drawing = Drawing {
+        build,
+        draft: Draft::default(),
+        bonds: Vec::new(),
+        feet: Vec::new(),
+        told: Vec::new(),
+        findings: Vec::new(),
+        ledger: Ledger::new(),
+    };
+    let flat = RoofShape::Flat;
+    let surface = RoofSurface::new(build.roof.as_ref().map_or(&flat, |roof| &roof.shape));
+    if let Some(roof) = &build.roof {
+        drawing.findings.extend(roof::check_readings(roof));
+    }
+    let mut work = Work::default();
+    if let Some(frame) = &build.frame {
+        let laid = array::lay(&mut drawing, frame, &surface);
+        let members = members::build(&mut drawing, frame, &laid.array);
+        let ground = mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
+        work.mounts = mounts::fit(&mut drawing, &ground);
+        panel_screws::place(&mut drawing, frame, &laid, &members);
+        work.array = Some(laid.array);
+    }
+    let feet = std::mem::take(&mut drawing.feet);
+    drawing.findings.extend(check::feet(build, &surface, &feet));
+    let entry = build
+        .entry
+        .as_ref()
+        .and_then(|entry| entry::place(&mut drawing, entry, &surface, work.array.as_ref(), &feet));
+    direct::add_parts(&mut drawing);
+    direct::add_holes(&mut drawing);
+
+    let mut letters = marks::Letters::new(build);
+    let assembled = assemble::assemble(&drawing.draft, &mut letters, &mut work);
+    work.entry = entry.map(|entry| EntryPlace {
+        mark: entry.mark,
+        at: entry.at,
+        hole: assembled.id(&work, entry.hole).to_owned(),
+        foot: entry.foot,
+        span: build.entry.as_ref().map_or_else(Default::default, |entry| entry.span),
+    });
+    work.roof = build.roof.is_some().then_some(surface);
+    work.bonds = drawing.bonds;
+    work.ledger = drawing.ledger;
+    let mut findings = drawing.findings;
+    findings.extend(check::holes(&work, &drawing.told));
+    findings.extend(check::inside(&work));
+    sort(&mut findings);
+    // Holes of one screw that go wrong together are one thing to change.
+    findings.dedup_by(|later, first| {
+        let same = |a: &Finding, b: &Finding| a.primary.is_some() && a.primary == b.primary && a.others == b.others;
+        later.rule == first.rule && later.rule.code.starts_with('H') && same(later, first)
+    });
+    (work, findings)
+}

@@ -47,7 +47,7 @@ use std::fmt::Write as _;
 use std::sync::OnceLock;
 
 /// Rules by the stage that raises them.
-static STAGES: &[&[&Rule]] = &[crate::read::codes::RULES];
+static STAGES: &[&[&Rule]] = &[crate::read::codes::RULES, crate::derive::rules::RULES];
 
 /// Every rule, by code.
 pub fn all() -> &'static [&'static Rule] {

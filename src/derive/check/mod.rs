@@ -1,0 +1,9 @@
+//! What is wrong with the holes and the places of the finished work.
+
+mod holes;
+mod inside;
+mod layout;
+
+pub(super) use holes::holes;
+pub(super) use inside::inside;
+pub(super) use layout::{Foot, feet};

@@ -1,0 +1,245 @@
+//! The frame's tubes: cut lengths, places, corner connectors, and the angles that hold cross tubes.
+
+use super::Drawing;
+use super::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, INNER, OUTER, Sides, face, tube_faces};
+use super::shop;
+use super::work::{Array, Body, HoleKind, PartKind, Screw};
+use crate::build::{Edge, Frame};
+use crate::geometry::{Dir3, Frame3, Point2, Point3, Vec3};
+use crate::source::{Figure, Seen};
+use crate::tables::{BlindRivet, Section};
+use crate::units::{Length, Unit, display};
+
+/// The tubes of the frame by handle.
+pub(super) struct Members {
+    pub left: usize,
+    pub right: usize,
+    pub front: usize,
+    pub rear: usize,
+    pub cross: Vec<usize>,
+    /// How far from a tube's end its connector reaches.
+    pub plugged: Length,
+    /// How far from the frame's corner a tube begins.
+    pub corner: Length,
+}
+
+impl Members {
+    /// The outer tube at an edge.
+    pub const fn at(&self, edge: Edge) -> usize {
+        match edge {
+            Edge::Left => self.left,
+            Edge::Right => self.right,
+            Edge::Front => self.front,
+            Edge::Rear => self.rear,
+        }
+    }
+}
+
+/// Length of the angles that hold a cross tube, cut so that it goes between the tube's walls.
+const ANGLE_LENGTH: Length = Length::mm(22.0);
+/// Section that they are cut from.
+const ANGLE: &str = "aluminium-angle-30x30x3";
+/// Rivet that holds them: one in each leg.
+const RIVET: Length = Length::mm(4.8);
+
+/// Cuts and places the tubes and fits the cross tubes.
+pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> Members {
+    let section = &frame.section.value;
+    let (width, height) = (section.width(), section.height());
+    let cube = frame.corner.cube;
+    let plugged = frame.corner.spigot;
+    let (low, high) = (array.outline.low(), array.outline.high());
+    let under = array.under;
+    let side_length = array.outline.width() - cube * 2.0;
+    let end_length = array.outline.height() - cube * 2.0;
+    let cross_length = array.outline.height() - width * 2.0;
+
+    let tube = |kind, name: &str, length, sides: &Sides, place, plugged| DraftPiece {
+        kind,
+        name: name.to_owned(),
+        mark: None,
+        body: Body::Bar { section: section.clone(), length, bend: None, plugged },
+        faces: tube_faces(length, width, height, section.t, sides),
+        place,
+        mass: shop::bar_mass(section, length),
+        holes: Vec::new(),
+        span: frame.section.span,
+    };
+    let along_x = |y| Frame3::at(Point3::new(low.x + cube, y, under));
+    // Across the vehicle: own x to the right, own y to the front.
+    let along_y = |x: Length, from: Length| {
+        Frame3::new(Point3::new(x, low.y + from, under), Vec3::mm(0.0, 1.0, 0.0), Vec3::mm(-1.0, 0.0, 0.0))
+            .expect("two axes at right angles")
+    };
+    let left_sides = Sides { low: OUTER, high: INNER };
+    let right_sides = Sides { low: INNER, high: OUTER };
+    let draft = &mut drawing.draft;
+    let left = draft.add(tube(PartKind::SideTube, "side tube", side_length, &left_sides, along_x(low.y), plugged));
+    let right = draft.add(tube(PartKind::SideTube, "side tube", side_length, &right_sides, along_x(high.y - width), plugged));
+    let front = draft.add(tube(PartKind::EndTube, "end tube", end_length, &right_sides, along_y(low.x + width, cube), plugged));
+    let rear = draft.add(tube(PartKind::EndTube, "end tube", end_length, &left_sides, along_y(high.x, cube), plugged));
+    let cross_sides = Sides { low: REAR_SIDE, high: FRONT_SIDE };
+    let cross = array
+        .cross
+        .iter()
+        .map(|x| {
+            let place = along_y(*x + width / 2.0, width);
+            draft.add(tube(PartKind::CrossTube, "cross tube", cross_length, &cross_sides, place, Length::ZERO))
+        })
+        .collect();
+    for (x, y) in [(low.x, low.y), (low.x, high.y - cube), (high.x - cube, low.y), (high.x - cube, high.y - cube)] {
+        draft.add(DraftPiece {
+            kind: PartKind::Connector,
+            name: "corner connector".to_owned(),
+            mark: None,
+            body: Body::Bought { item: frame.corner.words.clone() },
+            faces: Vec::new(),
+            place: Frame3::at(Point3::new(x, y, under)),
+            mass: shop::connector_mass(&frame.corner),
+            holes: Vec::new(),
+            span: frame.corner.span,
+        });
+    }
+    let members = Members { left, right, front, rear, cross, plugged, corner: cube };
+    enter_cuts(drawing, frame, array, [side_length, end_length, cross_length]);
+    join_cross_tubes(drawing, frame, array, &members);
+    members
+}
+
+const REAR_SIDE: &str = "rear side";
+const FRONT_SIDE: &str = "front side";
+
+/// Two angles at each end of each cross tube, one before it and one behind it, a rivet in each leg.
+/// One rivet a leg keeps twice the diameter to every edge of a 30 mm leg; the second angle keeps
+/// the joint from turning.
+fn join_cross_tubes(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, members: &Members) {
+    if members.cross.is_empty() {
+        return;
+    }
+    let tube = &frame.section.value;
+    let (Some(section), Some(rivet)) = (shop::section(ANGLE), shop::rivet(RIVET)) else { return };
+    let grip = section.t + tube.t;
+    let Some(rivet_length) = rivet.for_stack(grip).map(|found| found.length) else { return };
+    let length = ANGLE_LENGTH.min(tube.height());
+    let leg = section.a;
+    // Clear of the other leg and of the rivet tool's nose, and twice the diameter from the toe.
+    let from_heel = leg - rivet.edge - Length::mm(2.0);
+    let mid = array.under + tube.height() / 2.0;
+    for (cross, x) in members.cross.iter().zip(&array.cross) {
+        for (side, hand) in [(members.left, -1.0), (members.right, 1.0)] {
+            for way in [-1.0, 1.0] {
+                let corner = Point3::new(
+                    *x + tube.width() * (way / 2.0),
+                    if hand < 0.0 { array.outline.low().y + tube.width() } else { array.outline.high().y - tube.width() },
+                    mid,
+                );
+                let place = joint_place(corner, way, hand, length);
+                let angle = drawing.draft.add(joint_angle(&section, length, place, frame));
+                let on_side = rivet_hole(drawing, angle, "side leg", from_heel, length, &rivet, frame);
+                let on_cross = rivet_hole(drawing, angle, "cross leg", from_heel, length, &rivet, frame);
+                let side_face = drawing.draft.face(side, INNER);
+                let cross_face = drawing.draft.face(*cross, if way < 0.0 { FRONT_SIDE } else { REAR_SIDE });
+                for (leg_hole, member, member_face, name) in [
+                    (on_side, side, side_face, "joint angle to side tube"),
+                    (on_cross, *cross, cross_face, "joint angle to cross tube"),
+                ] {
+                    let at = drawing.draft.on_face(member, member_face, drawing.draft.place_of(leg_hole));
+                    let hole = drawing.draft.drill(member, DraftHole {
+                        face: member_face,
+                        at,
+                        diameter: rivet.hole,
+                        fastener: rivet.diameter,
+                        kind: HoleKind::Rivet,
+                        countersink: None,
+                        drilling: DraftDrilling::Through(leg_hole),
+                        span: frame.section.span,
+                    });
+                    drawing.draft.fasten(DraftFastening {
+                        name: name.to_owned(),
+                        screw: Screw::BlindRivet { rivet: rivet.clone(), length: rivet_length },
+                        stack: vec![("joint angle".to_owned(), section.t), ("tube wall".to_owned(), tube.t)],
+                        places: vec![vec![leg_hole, hole]],
+                        undone: false,
+                        span: frame.cross_members.span,
+                    });
+                }
+            }
+        }
+    }
+}
+
+/// Own axes of a joint angle: x up, y away from the heel along one leg, z along the other. `corner`
+/// is where side tube and cross tube meet, at mid height. The piece is alike for all four corners
+/// of a cross tube: it is turned over from one side to the other.
+fn joint_place(corner: Point3, way: f64, hand: f64, length: Length) -> Frame3 {
+    // Along the side tube, away from the cross tube.
+    let along_side = Vec3::mm(way, 0.0, 0.0);
+    // Right-handed with x upright: y × z must point along x, so x is up or down in turn.
+    let up = -way * hand;
+    let origin = corner - Vec3::mm(0.0, 0.0, up) * (length.to_mm() / 2.0);
+    Frame3::new(origin, Vec3::mm(0.0, 0.0, up), along_side).expect("upright and level")
+}
+
+fn joint_angle(section: &Section, length: Length, place: Frame3, frame: &Frame) -> DraftPiece {
+    let zero = Point3::ORIGIN;
+    DraftPiece {
+        kind: PartKind::JointAngle,
+        name: "joint angle".to_owned(),
+        mark: None,
+        body: Body::Bar { section: section.clone(), length, bend: Some(crate::units::Angle::RIGHT), plugged: Length::ZERO },
+        faces: vec![
+            // Own y = along the side tube: the leg's outer face lies in z = 0.
+            face("side leg", zero, (Dir3::X, Dir3::Y, -Dir3::Z), (length, section.a), section.t),
+            face("cross leg", zero, (Dir3::X, Dir3::Z, -Dir3::Y), (length, section.b), section.t),
+        ],
+        place,
+        mass: shop::bar_mass(section, length),
+        holes: Vec::new(),
+        span: frame.cross_members.span,
+    }
+}
+
+fn rivet_hole(
+    drawing: &mut Drawing<'_>,
+    angle: usize,
+    leg: &str,
+    from_heel: Length,
+    length: Length,
+    rivet: &BlindRivet,
+    frame: &Frame,
+) -> HoleRef {
+    let face = drawing.draft.face(angle, leg);
+    drawing.draft.drill(angle, DraftHole {
+        face,
+        at: Point2::new(length / 2.0, from_heel),
+        diameter: rivet.hole,
+        fastener: rivet.diameter,
+        kind: HoleKind::Rivet,
+        countersink: None,
+        drilling: DraftDrilling::Apart,
+        span: frame.cross_members.span,
+    })
+}
+
+fn enter_cuts(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, lengths: [Length; 3]) {
+    let told = |length: Length| display::in_unit_short(length, Unit::MM, 1);
+    let (along, across) = (array.outline.width(), array.outline.height());
+    for (id, label, value, outside, off) in [
+        ("frame.cut.side", "cut length of the side tubes", lengths[0], along, frame.corner.cube),
+        ("frame.cut.end", "cut length of the end tubes", lengths[1], across, frame.corner.cube),
+        ("frame.cut.cross", "cut length of the cross tubes", lengths[2], across, frame.section.width()),
+    ] {
+        if id == "frame.cut.cross" && array.cross.is_empty() {
+            continue;
+        }
+        let symbol = if id == "frame.cut.cross" { "tube" } else { "connector" };
+        drawing.ledger.push(
+            Figure::new(id, label, value.to_mm(), "mm")
+                .formula(format!("l = L − 2 {symbol}"))
+                .input("L", told(outside))
+                .input(symbol, told(off))
+                .source("geometry", Seen::Computed)
+                .decides(),
+        );
+    }
+}

@@ -1,0 +1,609 @@
+//! A plate bonded to the skin with an angle on it that stands up to the frame.
+//!
+//! The angle's heel follows the skin's slope along the edge, its legs are opened or closed to the
+//! slope across it, and the bolts stay at the tube's mid height. Bend and bolt height are rounded
+//! (half a degree, half a millimetre) so that feet come out alike: the bond takes up what is left of
+//! the bend, and the holes in the tube, drilled through the foot in place, what is left of the height.
+//!
+//! Tape must touch the skin everywhere, so the plate is pressed down until the farthest point of the
+//! skin is one tape thickness away. A bead alone stands on spacers at the nearest point.
+
+use super::{Ground, Site};
+use crate::build::BondedFoot;
+use crate::derive::Drawing;
+use crate::derive::check::Foot;
+use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, OUTER, face};
+use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
+use crate::derive::roof::Seat;
+use crate::derive::rules::{h005, h009, l025, l026, l029, l031, l032, l033};
+use crate::derive::shop;
+use crate::derive::work::{Body, Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind, Screw};
+use crate::geometry::{Axis3, Dir3, Frame3, Point2, Point3, Rect};
+use crate::source::{Figure, Seen};
+use crate::tables::{RivetNut, Thread};
+use crate::units::{Angle, Length, Unit, display};
+
+/// Feet are rounded to this so that they come out alike.
+const HEIGHT_STEP: f64 = 0.5;
+/// Bends are rounded to this: finer can't be set with a bevel gauge (common practice).
+const BEND_STEP: f64 = 0.5;
+/// Bond thickness where no tape sets it: spacers of 3 mm (common practice for elastic bonding).
+const BEAD_ALONE: Length = Length::mm(3.0);
+/// Least air between foot plate and tube.
+const AIR: Length = Length::mm(3.0);
+
+/// Sizes of a foot that follow from its build file alone.
+struct Pattern {
+    /// Between the two bolts in the standing leg.
+    bolt_pitch: Length,
+    /// Plate screws from each end of the angle.
+    screw_end: Length,
+    /// Rows of plate screws from the heel, outside to middle.
+    rows: [Length; 2],
+    standing: Length,
+    lying: Length,
+    leg: Length,
+    /// Bond between skin and plate at its thinnest.
+    bond: Length,
+}
+
+/// Distance between the two bolts.
+pub(super) fn bolt_pitch(foot: &BondedFoot) -> Length {
+    let end = (foot.bolt.clearance.medium * 2.0).max(Length::mm(20.0));
+    Length::mm(80.0).min(*foot.angle_length - end * 2.0).max(Length::ZERO)
+}
+
+fn pattern(foot: &BondedFoot) -> Pattern {
+    let leg = foot.angle.t;
+    let (standing, lying) = (foot.angle.a.max(foot.angle.b), foot.angle.a.min(foot.angle.b));
+    let hole = foot.plate_screw.clearance.medium;
+    let washer = foot.plate_screw.washer.outer;
+    // From the toe: full bearing across (1.5 d0), and the washer stays on the leg.
+    let toe = (hole * 1.5).max(washer / 2.0 + Length::mm(1.0));
+    let second = Length::mm((lying - toe).to_mm().floor());
+    // Between the rows: 2.4 d0 (EN 1993-1-8 table 3.3), and the countersinks stay apart.
+    let apart = (hole * 2.4).max(foot.plate_screw.countersunk_head.diameter + Length::mm(2.0));
+    let first = second - Length::mm(apart.to_mm().ceil());
+    Pattern {
+        bolt_pitch: bolt_pitch(foot),
+        screw_end: (hole * 2.0).max(Length::mm(20.0)),
+        rows: [first, second],
+        standing,
+        lying,
+        leg,
+        bond: foot.tape.as_ref().map_or(BEAD_ALONE, |tape| *tape.thickness),
+    }
+}
+
+/// Where the foot stands: its own ways and the heel.
+struct Stance {
+    seat: Seat,
+    /// Along the heel.
+    heel_way: Dir3,
+    /// Up the standing leg.
+    up: Dir3,
+    /// Outboard along the lying leg.
+    out: Dir3,
+    /// Out of the plate's upper face.
+    normal: Dir3,
+    /// Heel, below the middle between the bolts.
+    heel: Point3,
+    /// Heel to bolt line along the standing leg.
+    bolt_height: Length,
+    bend: Angle,
+    exact_bend: Angle,
+    exact_height: Length,
+}
+
+/// Fits one foot.
+pub(super) fn fit(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    foot: &BondedFoot,
+) -> Option<MountPlace> {
+    let tube = &ground.frame.section.value;
+    let Some(nut) = shop::rivet_nut(&foot.bolt, tube) else {
+        drawing.findings.push(h005::none(&foot.bolt, tube, foot.bolt.span));
+        return None;
+    };
+    let pattern = pattern(foot);
+    let stance = stand(ground, site, foot, &pattern, nut.flange_thickness);
+    let plate = plate_frame(&stance, &pattern, foot);
+    let bed = bed(ground, &plate, foot);
+    check(drawing, ground, site, foot, &pattern, &stance, &plate, bed);
+
+    let angle = add_angle(drawing, site, foot, &pattern, &stance);
+    let plate_piece = add_plate(drawing, site, foot, plate);
+    screw_plate(drawing, site, foot, &pattern, angle, plate_piece);
+    bolt_to_tube(drawing, ground, site, foot, &pattern, (angle, stance.bolt_height), &nut);
+    drawing.feet.push(Foot {
+        mark: site.mark.clone(),
+        plate: footprint(plate, *foot.plate.length, *foot.plate.width),
+        span: site.span,
+    });
+    drawing.bonds.push(bond(site, foot, bed));
+    enter_figures(drawing, site, ground, &pattern, &stance, bed);
+
+    let skin = ground.surface.height(site.at.x, site.at.y);
+    Some(MountPlace {
+        mark: site.mark.clone(),
+        name: site.mount.name.value.clone(),
+        mount: site.index,
+        edge: site.axes.edge,
+        at: site.at,
+        roof: Point3::new(site.at.x, site.at.y, skin),
+        slope_across: stance.seat.tilt_across(),
+        slope_along: stance.seat.tilt_along(),
+        plate_gap: bed.1 - bed.0,
+        kind: MountShape::BondedFoot {
+            bolt_height: stance.bolt_height - pattern.leg,
+            leg: pattern.standing,
+            bend: stance.bend,
+        },
+        span: site.span,
+    })
+}
+
+fn stand(
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    foot: &BondedFoot,
+    pattern: &Pattern,
+    flange: Length,
+) -> Stance {
+    let axes = site.axes;
+    // The rivet nuts' flanges hold the leg off the tube; the plate's middle lies under the leg's.
+    let middle = flange + pattern.leg / 2.0;
+    let over = site.at + axes.way(Length::ZERO, middle, Length::ZERO);
+    let seat = ground.surface.seat(over.x, over.y, axes.turn(), *foot.plate.length, *foot.plate.width);
+    let slope = |way: Dir3| {
+        let [x, y, _] = way.parts();
+        seat.slope_along * x + seat.slope_across * y
+    };
+    let (along, outboard) = (slope(axes.along), slope(axes.outboard));
+
+    let heel_way = tilted(axes.along, Dir3::Z, along);
+    let up = tilted(Dir3::Z, axes.along, -along);
+    let [ax, ay, _] = axes.along.parts();
+    let [ox, oy, _] = axes.outboard.parts();
+    let plane = Dir3::of(-along * ax - outboard * ox, -along * ay - outboard * oy, 1.0)
+        .unwrap_or(Dir3::Z);
+    let exact_out = plane.cross(heel_way).unwrap_or(axes.outboard);
+    let exact_bend = up.angle_to(exact_out);
+    let bend = Angle::deg(rounded(exact_bend.to_deg(), BEND_STEP));
+    let [ux, uy, uz] = up.parts();
+    let (cos, sin) = (bend.cos(), bend.sin());
+    let out = Dir3::of(ux * cos + ox * sin, uy * cos + oy * sin, uz * cos).unwrap_or(axes.outboard);
+    let normal = heel_way.cross(out).unwrap_or(Dir3::Z);
+
+    // Put down with the heel at the tube's lower edge, then shifted upright to its bond.
+    let heel = site.at + axes.way(Length::ZERO, flange, Length::ZERO);
+    let mut stance = Stance {
+        seat,
+        heel_way,
+        up,
+        out,
+        normal,
+        heel,
+        bolt_height: Length::ZERO,
+        bend,
+        exact_bend,
+        exact_height: Length::ZERO,
+    };
+    let (least, most) = bed(ground, &plate_frame(&stance, pattern, foot), foot);
+    let over_skin = if foot.tape.is_some() { most } else { least };
+    let drop = (over_skin - pattern.bond) / normal.dot(Dir3::Z);
+    stance.heel += Dir3::Z * -drop;
+    let bolts = ground.frame.section.height() / 2.0;
+    stance.exact_height = (bolts + drop) * up.dot(Dir3::Z);
+    stance.bolt_height = Length::mm(rounded(stance.exact_height.to_mm(), HEIGHT_STEP));
+    stance
+}
+
+/// A direction turned from `way` towards `towards` by the slope (rise over run).
+fn tilted(way: Dir3, towards: Dir3, slope: f64) -> Dir3 {
+    let ([a, b, c], [d, e, f]) = (way.parts(), towards.parts());
+    Dir3::of(a + d * slope, b + e * slope, c + f * slope).unwrap_or(way)
+}
+
+fn rounded(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
+}
+
+/// Own axes of the plate: x along the edge, y outboard from its inboard edge, z up from the face
+/// that is bonded.
+fn plate_frame(stance: &Stance, pattern: &Pattern, foot: &BondedFoot) -> Frame3 {
+    let corner = stance.heel + stance.heel_way * (*foot.plate.length / -2.0)
+        + stance.out * (pattern.leg / 2.0 - *foot.plate.width / 2.0)
+        + stance.normal * -*foot.plate.thickness;
+    frame_of(corner, stance.heel_way, stance.out)
+}
+
+fn frame_of(origin: Point3, x: Dir3, y: Dir3) -> Frame3 {
+    let unit = Length::mm(1.0);
+    // Heel and lying leg are at right angles by construction.
+    Frame3::new(origin, x * unit, y * unit).unwrap_or(Frame3::at(origin))
+}
+
+/// Least and greatest thickness of the bond over the plate.
+fn bed(ground: &Ground<'_>, plate: &Frame3, foot: &BondedFoot) -> (Length, Length) {
+    const POINTS: u32 = 12;
+    let up = plate.axis(Axis3::Z).dot(Dir3::Z);
+    let mut span = (Length::mm(1e6), Length::mm(-1e6));
+    for i in 0..=POINTS {
+        for k in 0..=POINTS {
+            let own = Point3::new(
+                *foot.plate.length * (f64::from(i) / f64::from(POINTS)),
+                *foot.plate.width * (f64::from(k) / f64::from(POINTS)),
+                Length::ZERO,
+            );
+            let place = plate.place(own);
+            let thickness = (place.z - ground.surface.height(place.x, place.y)) * up;
+            span = (span.0.min(thickness), span.1.max(thickness));
+        }
+    }
+    span
+}
+
+#[expect(clippy::too_many_arguments, reason = "all that a foot is judged by, told once")]
+fn check(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    foot: &BondedFoot,
+    pattern: &Pattern,
+    stance: &Stance,
+    plate: &Frame3,
+    bed: (Length, Length),
+) {
+    let opened = (stance.bend - Angle::RIGHT).abs();
+    if opened > l025::LIMIT {
+        drawing.findings.push(l025::finding(&site.mark, stance.bend, foot, site.mount));
+    }
+    let need = foot.tape.as_ref().map_or(2.0, |tape| tape.kind.thickness_by_gap);
+    let gap = bed.1 - bed.0;
+    if gap * need > pattern.bond {
+        drawing.findings.push(l026::finding(&site.mark, gap, pattern.bond, need, foot));
+    }
+    let edge = foot.bolt.clearance.medium * 1.2;
+    if !(stance.bolt_height + edge).fits(pattern.standing) {
+        drawing.told.push(foot.bolt.span);
+        drawing.findings.push(l029::too_short(&site.mark, stance.bolt_height + edge, pattern.standing, foot));
+    }
+    let head = foot.bolt.washer.outer / 2.0 + pattern.leg + Length::mm(1.0);
+    if stance.bolt_height < head {
+        drawing.findings.push(l029::too_low(&site.mark, head - stance.bolt_height, ground.frame));
+    }
+    let inboard = [Length::ZERO, *foot.plate.length].map(|x| {
+        plate.place(Point3::new(x, Length::ZERO, *foot.plate.thickness)).z
+    });
+    let air = site.at.z - inboard[0].max(inboard[1]);
+    if !air.clears(AIR) {
+        drawing.findings.push(l031::finding(&site.mark, air, AIR, ground.frame));
+    }
+    let nut_reach = pattern.leg + foot.plate_screw.washer.outer.max(foot.plate_screw.nut_width * 1.1547) / 2.0;
+    if !pattern.rows[0].clears(nut_reach) {
+        drawing.findings.push(l033::finding(&site.mark, pattern.lying, pattern.lying + nut_reach - pattern.rows[0], foot));
+    }
+    if let Some(tape) = &foot.tape {
+        let taken = *tape.width * f64::from(*tape.strips);
+        let spaces = f64::from((*tape.strips).saturating_sub(1));
+        let beads = foot.bead.as_ref().map_or(Length::ZERO, |bead| *bead.width * spaces);
+        if !(taken + beads).fits(*foot.plate.width) {
+            drawing.findings.push(l032::finding(&site.mark, taken + beads, foot));
+        }
+    }
+}
+
+fn add_angle(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    foot: &BondedFoot,
+    pattern: &Pattern,
+    stance: &Stance,
+) -> usize {
+    let length = *foot.angle_length;
+    let origin = stance.heel + stance.heel_way * (length / -2.0);
+    // Own z up the standing leg, own y out of its back.
+    let back = stance.up.cross(stance.heel_way).unwrap_or(site.axes.outboard);
+    let (cos, sin) = (stance.bend.cos(), stance.bend.sin());
+    let out = Dir3::of(0.0, sin, cos).unwrap_or(Dir3::Y);
+    let normal = Dir3::of(0.0, -cos, sin).unwrap_or(Dir3::Z);
+    let faces = vec![
+        face("standing leg", Point3::ORIGIN, (Dir3::X, Dir3::Z, -Dir3::Y), (length, pattern.standing), pattern.leg),
+        face("lying leg", Point3::ORIGIN + normal * pattern.leg, (Dir3::X, out, normal), (length, pattern.lying), pattern.leg),
+    ];
+    drawing.draft.add(DraftPiece {
+        kind: PartKind::FootAngle,
+        name: "foot angle".to_owned(),
+        mark: None,
+        body: Body::Bar {
+            section: foot.angle.value.clone(),
+            length,
+            bend: Some(stance.bend),
+            plugged: Length::ZERO,
+        },
+        faces,
+        place: frame_of(origin, stance.heel_way, back),
+        mass: shop::bar_mass(&foot.angle, length),
+        holes: Vec::new(),
+        span: foot.angle.span,
+    })
+}
+
+fn add_plate(drawing: &mut Drawing<'_>, site: &Site<'_>, foot: &BondedFoot, place: Frame3) -> usize {
+    let plate = &foot.plate;
+    let top = face(
+        "top",
+        Point3::new(Length::ZERO, Length::ZERO, *plate.thickness),
+        (Dir3::X, Dir3::Y, Dir3::Z),
+        (*plate.length, *plate.width),
+        *plate.thickness,
+    );
+    let volume = *plate.length * *plate.width * *plate.thickness;
+    let section = shop::flat(&plate.material, *plate.width, *plate.thickness);
+    drawing.draft.add(DraftPiece {
+        kind: PartKind::FootPlate,
+        name: "foot plate".to_owned(),
+        mark: None,
+        body: Body::Plate {
+            material: plate.material.value.clone(),
+            length: *plate.length,
+            width: *plate.width,
+            thickness: *plate.thickness,
+            section,
+        },
+        faces: vec![top],
+        place,
+        mass: plate.material.density * volume,
+        holes: Vec::new(),
+        span: plate.length.span.to(site.mount.span),
+    })
+}
+
+/// Four countersunk screws from below the plate through the lying leg.
+fn screw_plate(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    foot: &BondedFoot,
+    pattern: &Pattern,
+    angle: usize,
+    plate: usize,
+) {
+    let thread = &foot.plate_screw.value;
+    let hole = thread.clearance.medium;
+    let angle_face = drawing.draft.face(angle, "lying leg");
+    let plate_face = drawing.draft.face(plate, "top");
+    // The head centres itself in the plate, so the leg's hole alone has play.
+    let apart = may_be_drilled_apart(hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
+    let mut places = Vec::new();
+    for row in pattern.rows {
+        for x in [pattern.screw_end, *foot.angle_length - pattern.screw_end] {
+            let wanted = Point2::new(x, row);
+            let on_vehicle = {
+                let piece = &drawing.draft.pieces[angle];
+                piece.place.place(piece.faces[angle_face].point(wanted))
+            };
+            let in_plate = drawing.draft.drill(plate, DraftHole {
+                face: plate_face,
+                at: drawing.draft.on_face(plate, plate_face, on_vehicle),
+                diameter: hole,
+                fastener: thread.diameter,
+                kind: HoleKind::Countersunk,
+                countersink: Some(Countersink { diameter: thread.countersunk_head.diameter, far_side: true }),
+                drilling: DraftDrilling::Apart,
+                span: foot.plate_screw.span,
+            });
+            let in_leg = drawing.draft.drill(angle, DraftHole {
+                face: angle_face,
+                at: wanted,
+                diameter: hole,
+                fastener: thread.diameter,
+                kind: HoleKind::Clearance,
+                countersink: None,
+                drilling: if apart { DraftDrilling::Apart } else { DraftDrilling::Through(in_plate) },
+                span: foot.plate_screw.span,
+            });
+            places.push(vec![in_plate, in_leg]);
+        }
+    }
+    let stack = vec![
+        ("foot plate".to_owned(), *foot.plate.thickness),
+        ("foot angle".to_owned(), pattern.leg),
+    ];
+    let least = bolt_and_nut_length(thread, &stack, true);
+    let Some(length) = thread.length_at_least(least) else {
+        drawing.findings.push(h009::finding(&site.mark, thread, least, foot.plate_screw.span));
+        return;
+    };
+    drawing.draft.fasten(DraftFastening {
+        name: "foot plate to angle".to_owned(),
+        screw: Screw::BoltAndNut { thread: thread.clone(), length, countersunk: true },
+        stack,
+        places,
+        undone: false,
+        span: foot.plate_screw.span,
+    });
+}
+
+/// Stack, washers, locking nut and two pitches of thread that show. A countersunk screw's length
+/// counts from the top of its head, so it has a washer under the nut alone.
+pub(super) fn bolt_and_nut_length(thread: &Thread, stack: &[(String, Length)], countersunk: bool) -> Length {
+    let clamped: Length = stack.iter().map(|layer| layer.1).sum();
+    let washers = if countersunk { 1.0 } else { 2.0 };
+    clamped + thread.washer.thickness * washers + thread.locking_nut_height + thread.pitch * 2.0
+}
+
+/// Washer, stack, body of the rivet nut and one pitch beyond its end, so that all of its thread
+/// carries.
+pub(super) fn bolt_in_rivet_nut_length(thread: &Thread, leg: Length, nut: &RivetNut) -> Length {
+    thread.washer.thickness + leg + nut.flange_thickness + nut.length + thread.pitch
+}
+
+/// Two bolts through the standing leg into rivet nuts in the tube.
+fn bolt_to_tube(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    foot: &BondedFoot,
+    pattern: &Pattern,
+    (angle, bolt_height): (usize, Length),
+    nut: &RivetNut,
+) {
+    let thread = &foot.bolt.value;
+    let hole = thread.clearance.medium;
+    let leg_face = drawing.draft.face(angle, "standing leg");
+    let tube_face = drawing.draft.face(site.tube, OUTER);
+    let apart = may_be_drilled_apart(hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
+    let mut places = Vec::new();
+    for side in [-0.5, 0.5] {
+        let in_leg = drawing.draft.drill(angle, DraftHole {
+            face: leg_face,
+            at: Point2::new(*foot.angle_length / 2.0 + pattern.bolt_pitch * side, bolt_height),
+            diameter: hole,
+            fastener: thread.diameter,
+            kind: HoleKind::Clearance,
+            countersink: None,
+            drilling: DraftDrilling::Apart,
+            span: foot.bolt.span,
+        });
+        let in_tube = rivet_nut_hole(drawing, site, tube_face, in_leg, nut, apart);
+        places.push(vec![in_leg, in_tube]);
+    }
+    let least = bolt_in_rivet_nut_length(thread, pattern.leg, nut);
+    let Some(length) = thread.length_at_least(least) else {
+        drawing.findings.push(h009::finding(&site.mark, thread, least, foot.bolt.span));
+        return;
+    };
+    drawing.draft.fasten(DraftFastening {
+        name: "foot angle to tube".to_owned(),
+        screw: Screw::BoltInRivetNut { thread: thread.clone(), length, nut: nut.clone() },
+        stack: vec![
+            ("foot angle".to_owned(), pattern.leg),
+            ("rivet nut flange".to_owned(), nut.flange_thickness),
+            ("tube wall".to_owned(), ground.frame.section.t),
+        ],
+        places,
+        undone: false,
+        span: foot.bolt.span,
+    });
+}
+
+/// The hole for a rivet nut in the outer face of the site's tube, opposite a hole in what it holds.
+pub(super) fn rivet_nut_hole(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    tube_face: usize,
+    opposite: HoleRef,
+    nut: &RivetNut,
+    apart: bool,
+) -> HoleRef {
+    let at = drawing.draft.on_face(site.tube, tube_face, drawing.draft.place_of(opposite));
+    let fastener = drawing.draft.hole(opposite).fastener;
+    drawing.draft.drill(site.tube, DraftHole {
+        face: tube_face,
+        at,
+        diameter: nut.hole,
+        fastener,
+        kind: HoleKind::RivetNut,
+        countersink: None,
+        drilling: if apart { DraftDrilling::Apart } else { DraftDrilling::Through(opposite) },
+        span: site.span,
+    })
+}
+
+fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {
+    let (length, width) = (*foot.plate.length, *foot.plate.width);
+    let strip = |low: Length, high: Length| {
+        Rect::from_corners(Point2::new(Length::ZERO, low), Point2::new(length, high))
+    };
+    let mut strips = Vec::new();
+    if let Some(tape) = &foot.tape {
+        let count = *tape.strips;
+        for k in 0..count {
+            // From edge to edge; a single one lies in the middle.
+            let share = if count > 1 { f64::from(k) / f64::from(count - 1) } else { 0.5 };
+            let low = (width - *tape.width) * share;
+            strips.push(strip(low, low + *tape.width));
+        }
+    }
+    let beads = foot.bead.as_ref().map_or_else(Vec::new, |bead| {
+        let middle = |centre: Length| strip(centre - *bead.width / 2.0, centre + *bead.width / 2.0);
+        if strips.is_empty() {
+            return vec![middle(width / 2.0)];
+        }
+        strips
+            .windows(2)
+            .map(|pair| middle((pair[0].high().y + pair[1].low().y) / 2.0))
+            .collect()
+    });
+    Bond {
+        mark: site.mark.clone(),
+        length,
+        width,
+        tape: foot.tape.as_ref().map(|tape| (tape.kind.value.clone(), *tape.thickness)),
+        strips,
+        adhesive: foot.bead.as_ref().map(|bead| bead.kind.value.clone()),
+        beads,
+        thickness: bed.0,
+        thickest: bed.1,
+        plate: foot.plate.material.value.clone(),
+        // Metal plate on a painted, coated or metal skin: neither lets water vapour through.
+        trapped: foot.plate.material.kind.is_metal(),
+        leg: width / 2.0,
+        span: foot.plate.length.span.to(site.mount.span),
+    }
+}
+
+fn enter_figures(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    ground: &Ground<'_>,
+    pattern: &Pattern,
+    stance: &Stance,
+    bed: (Length, Length),
+) {
+    let told = |length: Length| display::in_unit_short(length, Unit::MM, 2);
+    let degrees = |angle: Angle| display::in_unit(angle, Unit::DEG, 1);
+    let mark = &site.mark;
+    let ledger = &mut drawing.ledger;
+    ledger.push(
+        Figure::new(format!("mount.{mark}.bend"), format!("angle between the legs of foot {mark}"), stance.bend.to_deg(), "°")
+            .formula("β = angle between the standing leg, square to the heel, and the plate's plane outboard")
+            .input("slope across", degrees(stance.seat.tilt_across()))
+            .input("slope along", degrees(stance.seat.tilt_along()))
+            .input("exact", degrees(stance.exact_bend))
+            .source("geometry on the measured roof", Seen::Computed)
+            .assume("rounded to half a degree; the bond takes up the rest")
+            .decides(),
+    );
+    ledger.push(
+        Figure::new(format!("mount.{mark}.bolt-height"), format!("heel to bolt line of foot {mark}"), stance.bolt_height.to_mm(), "mm")
+            .formula("h = (z_under + tube/2 − z_heel) cos(slope along the edge)")
+            .input("z_under", told(site.at.z))
+            .input("tube", told(ground.frame.section.height()))
+            .input("z_heel", told(stance.heel.z))
+            .input("exact", told(stance.exact_height))
+            .source("geometry on the measured roof", Seen::Computed)
+            .assume("rounded to half a millimetre; the holes in the tube are drilled through the foot in place")
+            .decides(),
+    );
+    ledger.push(
+        Figure::new(format!("mount.{mark}.plate-gap"), format!("greatest gap of plate {mark} beyond its thinnest bond"), (bed.1 - bed.0).to_mm(), "mm")
+            .formula("g = greatest − least distance from plate to skin")
+            .input("least", told(bed.0))
+            .input("greatest", told(bed.1))
+            .input("bond", told(pattern.bond))
+            .source("geometry on the measured roof: the flat plate's best seat, with the rounding of bend and height", Seen::Computed)
+            .decides(),
+    );
+}
+
+/// Corners of a plate as seen from above, for what it may not cover.
+fn footprint(place: Frame3, length: Length, width: Length) -> Rect {
+    let corner = |x: Length, y: Length| place.place(Point3::new(x, y, Length::ZERO)).xy();
+    let zero = Length::ZERO;
+    let corners = [corner(zero, zero), corner(length, zero), corner(length, width), corner(zero, width)];
+    Rect::around(corners).unwrap_or(Rect::about(place.origin().xy(), length, width))
+}

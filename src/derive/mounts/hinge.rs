@@ -1,0 +1,340 @@
+//! A hinge between the frame's edge and a rail that is already on the roof.
+//!
+//! One leaf stands on the outer face of the tube, the other lies on the rail's top over a packer.
+//! The pin runs along the tube's lower outer edge, or lower by as much as brings the leaf's holes
+//! to the middle of the tube. All pins of a line must be in one level line, so the packers take up
+//! the rail's own curve.
+
+use super::bonded_foot::{bolt_and_nut_length, bolt_in_rivet_nut_length, rivet_nut_hole};
+use super::{Ground, Site};
+use crate::build::HingeLine;
+use crate::derive::Drawing;
+use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, OUTER, face};
+use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
+use crate::derive::rules::{h005, h009, h011, l027, l028};
+use crate::derive::shop;
+use crate::derive::work::{Body, HoleKind, MountPlace, MountShape, PartKind, Screw};
+use crate::geometry::{Dir3, Frame3, Point2, Point3};
+use crate::source::{Figure, Seen};
+use crate::tables::RivetNut;
+use crate::units::{Angle, Length, Unit, display};
+
+/// Packers come in steps of this; a rail's height is known no better.
+const PACKER_STEP: f64 = 0.5;
+/// What packers are cut from: stiff, does not rot, easily sawn.
+const PACKER: &str = "hdpe";
+
+/// Where a hinge stands: own axes along the pin, outboard and up, zero at the pin's zero end.
+struct Stance {
+    place: Frame3,
+    pin: Point3,
+    packer: Length,
+    exact_packer: Length,
+    rail_top: Length,
+}
+
+/// Fits one hinge.
+pub(super) fn fit(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    line: &HingeLine,
+) -> Option<MountPlace> {
+    let tube = &ground.frame.section.value;
+    let Some(nut) = shop::rivet_nut(&line.bolt, tube) else {
+        drawing.findings.push(h005::none(&line.bolt, tube, line.bolt.span));
+        return None;
+    };
+    if line.hinge.hole < line.bolt.diameter {
+        drawing.findings.push(h011::finding(&line.hinge.value, &line.bolt.value, line.bolt.span));
+    }
+    let stance = stand(ground, site, line, nut.flange_thickness);
+    if stance.exact_packer < Length::ZERO {
+        drawing.findings.push(l027::finding(&site.mark, -stance.exact_packer, ground.frame, &line.rail));
+    }
+    let hinge = add_hinge(drawing, site, line, &stance);
+    bolt_to_tube(drawing, ground, site, line, hinge, &nut);
+    let lying = holes_of_leaf(drawing, hinge, "lying leaf", line);
+    let packer = (stance.packer > Length::ZERO).then(|| add_packer(drawing, site, line, &stance)).flatten();
+    bolt_to_rail(drawing, site, line, &stance, &lying, packer);
+    check_reach(drawing, site, line, &stance);
+    enter_figure(drawing, site, line, &stance);
+
+    let skin = ground.surface.height(site.at.x, site.at.y);
+    let slope = |slope: f64| Angle::atan(slope);
+    Some(MountPlace {
+        mark: site.mark.clone(),
+        name: site.mount.name.value.clone(),
+        mount: site.index,
+        edge: site.axes.edge,
+        at: site.at,
+        roof: Point3::new(site.at.x, site.at.y, skin),
+        slope_across: slope(ground.surface.slope_across(site.at.x, site.at.y)),
+        slope_along: slope(ground.surface.slope_along(site.at.x, site.at.y)),
+        plate_gap: Length::ZERO,
+        kind: MountShape::Hinge {
+            hinge: line.hinge.value.clone(),
+            packer: stance.packer,
+            pin: stance.pin,
+        },
+        span: site.span,
+    })
+}
+
+fn stand(ground: &Ground<'_>, site: &Site<'_>, line: &HingeLine, flange: Length) -> Stance {
+    let hinge = &line.hinge.value;
+    let drop = (hinge.hole_in - ground.frame.section.height() / 2.0).max(Length::ZERO);
+    let pin = site.at + site.axes.way(Length::ZERO, flange, -drop);
+    let rail_at = rail_middle(site, line);
+    let skin = ground.surface.height(rail_at.0, rail_at.1);
+    let rail_top = skin + *line.rail.height;
+    let exact_packer = pin.z - hinge.thickness - rail_top;
+    let packer = Length::mm((exact_packer.to_mm() / PACKER_STEP).round() * PACKER_STEP).max(Length::ZERO);
+    let zero_end = pin + site.axes.along * (hinge.length / -2.0);
+    let unit = Length::mm(1.0);
+    let place = Frame3::new(zero_end, site.axes.along * unit, site.axes.outboard * unit)
+        .expect("an edge's axes are at right angles");
+    Stance { place, pin, packer, exact_packer, rail_top }
+}
+
+/// Middle of the rail's top beside the hinge. A rail lies along the vehicle at its own y; at the
+/// front and rear edges it is taken to lie across at that distance from the datum.
+fn rail_middle(site: &Site<'_>, line: &HingeLine) -> (Length, Length) {
+    if site.axes.outboard.dot(Dir3::Y).abs() > 0.5 {
+        (site.at.x, *line.rail.y)
+    } else {
+        (*line.rail.y, site.at.y)
+    }
+}
+
+/// From the pin outboard to the middle of the rail.
+fn rail_reach(site: &Site<'_>, line: &HingeLine, stance: &Stance) -> Length {
+    let (x, y) = rail_middle(site, line);
+    (Point3::new(x, y, stance.pin.z) - stance.pin).along(site.axes.outboard)
+}
+
+fn add_hinge(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) -> usize {
+    let hinge = &line.hinge.value;
+    let size = (hinge.length, hinge.leaf);
+    let front = Point3::new(Length::ZERO, hinge.thickness, Length::ZERO);
+    drawing.draft.add(DraftPiece {
+        kind: PartKind::Hinge,
+        name: site.mount.name.value.clone(),
+        mark: Some(site.mark.clone()),
+        body: Body::Bought { item: hinge.words.clone() },
+        faces: vec![
+            face("upright leaf", front, (Dir3::X, Dir3::Z, Dir3::Y), size, hinge.thickness),
+            face("lying leaf", Point3::ORIGIN, (Dir3::X, Dir3::Y, Dir3::Z), size, hinge.thickness),
+        ],
+        place: stance.place,
+        mass: shop::hinge_mass(hinge),
+        holes: Vec::new(),
+        span: line.hinge.span,
+    })
+}
+
+/// The holes that a leaf is sold with.
+fn holes_of_leaf(drawing: &mut Drawing<'_>, hinge_piece: usize, leaf: &str, line: &HingeLine) -> Vec<HoleRef> {
+    let hinge = &line.hinge.value;
+    let face = drawing.draft.face(hinge_piece, leaf);
+    hinge
+        .hole_places()
+        .into_iter()
+        .map(|x| {
+            drawing.draft.drill(hinge_piece, DraftHole {
+                face,
+                at: Point2::new(x, hinge.hole_in),
+                diameter: hinge.hole,
+                fastener: line.bolt.diameter,
+                kind: HoleKind::Clearance,
+                countersink: None,
+                drilling: DraftDrilling::Ready,
+                span: line.hinge.span,
+            })
+        })
+        .collect()
+}
+
+/// Bolts through the upright leaf into rivet nuts in the tube.
+fn bolt_to_tube(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    line: &HingeLine,
+    hinge: usize,
+    nut: &RivetNut,
+) {
+    let leaf = holes_of_leaf(drawing, hinge, "upright leaf", line);
+    let tube_face = drawing.draft.face(site.tube, OUTER);
+    let thread = &line.bolt.value;
+    let apart = may_be_drilled_apart(line.hinge.hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
+    let places: Vec<Vec<HoleRef>> = leaf
+        .iter()
+        .map(|hole| vec![*hole, rivet_nut_hole(drawing, site, tube_face, *hole, nut, apart)])
+        .collect();
+    let least = bolt_in_rivet_nut_length(thread, line.hinge.thickness, nut);
+    let Some(length) = thread.length_at_least(least) else {
+        drawing.findings.push(h009::finding(&site.mark, thread, least, line.bolt.span));
+        return;
+    };
+    drawing.draft.fasten(DraftFastening {
+        name: "hinge to tube".to_owned(),
+        screw: Screw::BoltInRivetNut { thread: thread.clone(), length, nut: nut.clone() },
+        stack: vec![
+            ("hinge leaf".to_owned(), line.hinge.thickness),
+            ("rivet nut flange".to_owned(), nut.flange_thickness),
+            ("tube wall".to_owned(), ground.frame.section.t),
+        ],
+        places,
+        undone: false,
+        span: line.bolt.span,
+    });
+}
+
+fn add_packer(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) -> Option<usize> {
+    let material = shop::material(PACKER)?;
+    let hinge = &line.hinge.value;
+    // Under the whole leaf outboard of the pin's barrel.
+    let barrel = hinge.pin / 2.0;
+    let width = hinge.leaf - barrel;
+    let corner = stance.place.place(Point3::new(Length::ZERO, barrel, -hinge.thickness - stance.packer));
+    let unit = Length::mm(1.0);
+    let place = Frame3::new(corner, site.axes.along * unit, site.axes.outboard * unit)?;
+    let top = face(
+        "top",
+        Point3::new(Length::ZERO, Length::ZERO, stance.packer),
+        (Dir3::X, Dir3::Y, Dir3::Z),
+        (hinge.length, width),
+        stance.packer,
+    );
+    Some(drawing.draft.add(DraftPiece {
+        kind: PartKind::HingePacker,
+        name: "hinge packer".to_owned(),
+        mark: None,
+        body: Body::Block { material: material.clone(), length: hinge.length, width, height: stance.packer },
+        faces: vec![top],
+        place,
+        mass: material.density * (hinge.length * width * stance.packer),
+        holes: Vec::new(),
+        span: line.rail.height.span.to(site.mount.span),
+    }))
+}
+
+/// Bolts through the lying leaf, the packer and the rail's top. The packer is drilled through the
+/// leaf, then the rail through both.
+fn bolt_to_rail(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    line: &HingeLine,
+    stance: &Stance,
+    leaf: &[HoleRef],
+    packer: Option<usize>,
+) {
+    let thread = &line.bolt.value;
+    let rail = add_rail(drawing, site, line, stance);
+    let mut places = Vec::new();
+    for hole in leaf {
+        let on_vehicle = drawing.draft.place_of(*hole);
+        let mut row = vec![*hole];
+        for piece in packer.into_iter().chain([rail]) {
+            let face = drawing.draft.face(piece, "top");
+            let at = drawing.draft.on_face(piece, face, on_vehicle);
+            row.push(drawing.draft.drill(piece, DraftHole {
+                face,
+                at,
+                diameter: thread.clearance.medium,
+                fastener: thread.diameter,
+                kind: HoleKind::Clearance,
+                countersink: None,
+                drilling: DraftDrilling::Through(*hole),
+                span: line.bolt.span,
+            }));
+        }
+        places.push(row);
+    }
+    let mut stack = vec![("hinge leaf".to_owned(), line.hinge.thickness)];
+    if packer.is_some() {
+        stack.push(("hinge packer".to_owned(), stance.packer));
+    }
+    stack.push(("rail top".to_owned(), *line.rail.thickness));
+    let least = bolt_and_nut_length(thread, &stack, false);
+    let Some(length) = thread.length_at_least(least) else {
+        drawing.findings.push(h009::finding(&site.mark, thread, least, line.bolt.span));
+        return;
+    };
+    drawing.draft.fasten(DraftFastening {
+        name: "hinge to rail".to_owned(),
+        screw: Screw::BoltAndNut { thread: thread.clone(), length, countersunk: false },
+        stack,
+        places,
+        undone: false,
+        span: line.bolt.span,
+    });
+}
+
+/// The stretch of the rail under one hinge, as a piece of its own: the rail follows the roof, so
+/// each stretch has its own height. Its top is where the packer ends.
+fn add_rail(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) -> usize {
+    let hinge = &line.hinge.value;
+    let width = *line.rail.width;
+    let edge = rail_reach(site, line, stance) - width / 2.0;
+    let corner = stance.place.place(Point3::new(
+        Length::ZERO,
+        edge,
+        -hinge.thickness - stance.packer - *line.rail.thickness,
+    ));
+    let unit = Length::mm(1.0);
+    let place = Frame3::new(corner, site.axes.along * unit, site.axes.outboard * unit)
+        .expect("an edge's axes are at right angles");
+    let top = face(
+        "top",
+        Point3::new(Length::ZERO, Length::ZERO, *line.rail.thickness),
+        (Dir3::X, Dir3::Y, Dir3::Z),
+        (hinge.length, width),
+        *line.rail.thickness,
+    );
+    drawing.draft.add(DraftPiece {
+        kind: PartKind::Rail,
+        name: "roof rail".to_owned(),
+        mark: Some(format!("rail at {}", site.mark)),
+        body: Body::OnVehicle,
+        faces: vec![top],
+        place,
+        mass: crate::units::Mass::ZERO,
+        holes: Vec::new(),
+        span: line.rail.y.span,
+    })
+}
+
+fn check_reach(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) {
+    // On the rail's own hole rule: 1.2 d0 from its edges.
+    let row = line.hinge.hole_in;
+    let middle = rail_reach(site, line, stance);
+    let room = *line.rail.width / 2.0 - (row - middle).abs();
+    let least = line.bolt.clearance.medium * 1.2;
+    if !room.clears(least) {
+        drawing.told.push(line.bolt.span);
+        drawing.findings.push(l028::finding(&site.mark, row - middle, room, least, &line.rail));
+    }
+}
+
+fn enter_figure(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) {
+    let told = |length: Length| display::in_unit_short(length, Unit::MM, 1);
+    let mark = &site.mark;
+    drawing.ledger.push(
+        Figure::new(
+            format!("mount.{mark}.packer"),
+            format!("packer between rail and leaf of hinge {mark}"),
+            stance.packer.to_mm(),
+            "mm",
+        )
+        .formula("h = z_pin − leaf − z_rail")
+        .input("z_pin", told(stance.pin.z))
+        .input("leaf", told(line.hinge.thickness))
+        .input("z_rail", told(stance.rail_top))
+        .input("exact", told(stance.exact_packer))
+        .source("geometry on the measured roof", Seen::Computed)
+        .assume("rounded to half a millimetre: the height of the rail is known no better")
+        .decides(),
+    );
+}

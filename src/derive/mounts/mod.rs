@@ -1,0 +1,92 @@
+//! Mounts along the frame's edges.
+
+mod bonded_foot;
+mod edge;
+mod hinge;
+
+use edge::EdgeAxes;
+
+use super::Drawing;
+use super::members::Members;
+use super::roof::RoofSurface;
+use super::rules::{l020, l021};
+use super::work::{Array, MountPlace};
+use crate::build::{Frame, Mount, MountKind};
+use crate::geometry::Point3;
+use crate::source::Span;
+use crate::units::Length;
+
+/// What every mount needs to know of the frame and the roof.
+pub(super) struct Ground<'a> {
+    pub frame: &'a Frame,
+    pub array: &'a Array,
+    pub members: &'a Members,
+    pub surface: &'a RoofSurface,
+}
+
+/// One mount to be fitted.
+struct Site<'a> {
+    pub mount: &'a Mount,
+    pub index: usize,
+    pub mark: String,
+    pub axes: EdgeAxes,
+    /// Where the frame's outer face and lower face meet, at the middle of the mount.
+    pub at: Point3,
+    /// Handle of the tube at this edge.
+    pub tube: usize,
+    /// Where its place along the edge was written.
+    pub span: Span,
+}
+
+/// Fits all mounts.
+pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPlace> {
+    let mut places: Vec<MountPlace> = Vec::new();
+    for (index, mount) in drawing.build.mounts.iter().enumerate() {
+        let before: usize = drawing.build.mounts[..index]
+            .iter()
+            .filter(|other| *other.mark == *mount.mark)
+            .map(|other| other.at.len())
+            .sum();
+        let axes = EdgeAxes::new(*mount.edge);
+        let edge = axes.length_of(ground.array.outline);
+        let half = half_length(mount);
+        for (k, at) in mount.at.iter().enumerate() {
+            let mark = format!("{}{}", *mount.mark, before + k + 1);
+            if **at < Length::ZERO || **at > edge {
+                drawing.findings.push(l020::finding(&mark, at, edge, mount));
+                continue;
+            }
+            let plug = ground.members.corner + ground.members.plugged;
+            let span = if at.span.is_none() { mount.span } else { at.span };
+            if let Some(reach) = half
+                && (**at - reach < plug || **at + reach > edge - plug)
+            {
+                drawing.told.push(span);
+                drawing.findings.push(l021::finding(&mark, at, plug + reach, edge, mount));
+            }
+            let site = Site {
+                mount,
+                index,
+                mark,
+                axes,
+                at: axes.point(ground.array.outline, ground.array.under, **at),
+                tube: ground.members.at(*mount.edge),
+                span,
+            };
+            let place = match &mount.kind {
+                MountKind::Hinge(line) => hinge::fit(drawing, ground, &site, line),
+                MountKind::BondedFoot(foot) => bonded_foot::fit(drawing, ground, &site, foot),
+            };
+            places.extend(place);
+        }
+    }
+    places
+}
+
+/// From the middle of a mount to its outermost bolt in the tube.
+fn half_length(mount: &Mount) -> Option<Length> {
+    match &mount.kind {
+        MountKind::Hinge(line) => Some(line.hinge.length / 2.0 - line.hinge.hole_end),
+        MountKind::BondedFoot(foot) => Some(bonded_foot::bolt_pitch(foot) / 2.0),
+    }
+}

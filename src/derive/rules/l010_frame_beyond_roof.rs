@@ -1,0 +1,51 @@
+//! L010 frame-beyond-roof.
+
+use super::written;
+use crate::build::Frame;
+use crate::geometry::Rect;
+use crate::source::{Finding, Rule, Severity};
+use crate::units::Length;
+
+/// The frame is partly off the roof.
+pub static RULE: Rule = Rule {
+    code: "L010",
+    name: "frame-beyond-roof",
+    severity: Severity::Stop,
+    checks: "The frame's outline lies within the roof's length and width.",
+    why: "A frame that stands over the edge of the roof makes the vehicle wider or longer, \
+          catches branches and cannot be carried by feet on the skin.",
+    example: "[frame]\nposition = { x = 2600, y = 0 }",
+    remedy: "Move the frame, lay the panels the other way, or take fewer.",
+    source_limits: "Geometry; the roof's length and width as stated.",
+};
+
+/// The frame's `outline` against the roof's `edge`.
+pub fn finding(frame: &Frame, outline: Rect, edge: Rect) -> Finding {
+    let larger = outline.width() > edge.width() || outline.height() > edge.height();
+    let ways = [
+        ("rearward", edge.low().x - outline.low().x),
+        ("forward", outline.high().x - edge.high().x),
+        ("to the right", edge.low().y - outline.low().y),
+        ("to the left", outline.high().y - edge.high().y),
+    ];
+    let mut finding = Finding::new(
+        &RULE,
+        format!(
+            "the frame of {:.0} × {:.0} does not lie on the roof of {:.0} × {:.0}",
+            outline.width(),
+            outline.height(),
+            edge.width(),
+            edge.height()
+        ),
+    )
+    .at(written(&[frame.position.x.span.to(frame.position.y.span), frame.span]), "placed here")
+    .means("the frame stands over the roof's edge");
+    if larger {
+        finding = finding.help("lay the panels the other way, or take fewer");
+    } else {
+        for (way, by) in ways.into_iter().filter(|(_, by)| *by > Length::ZERO) {
+            finding = finding.help(format!("move the frame {by:.0} {way}"));
+        }
+    }
+    finding
+}

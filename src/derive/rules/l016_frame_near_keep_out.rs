@@ -1,0 +1,30 @@
+//! L016 frame-near-keep-out.
+
+use crate::build::{Frame, KeepOut};
+use crate::source::{Finding, Rule, Severity};
+use crate::units::Length;
+
+/// The frame is close to something.
+pub static RULE: Rule = Rule {
+    code: "L016",
+    name: "frame-near-keep-out",
+    severity: Severity::Note,
+    checks: "The frame stays 50 mm clear of keep-outs.",
+    why: "A vent's lid opens wider than its frame, sealant is drawn round it, and a hand must \
+          get in between.",
+    example: "[frame]\nposition = { x = 900, y = 0 }",
+    remedy: "Open the lid before the frame is bolted down and look at the gap, or move the frame.",
+    source_limits: "50 mm is common practice, no source.",
+};
+
+/// Closer than this is told.
+pub const NEAR: Length = Length::mm(50.0);
+
+/// The frame passes a keep-out at a small gap.
+pub fn finding(frame: &Frame, gap: Length, keep_out: &KeepOut) -> Finding {
+    Finding::new(&RULE, format!("the frame passes the {} at {gap:.0}", *keep_out.name))
+        .at(keep_out.span, "the keep-out")
+        .also(frame.position.x.span, "the frame")
+        .means("a lid may open against the panels, and there is little room for a hand")
+        .help("open its lid fully and look whether it meets the panels")
+}

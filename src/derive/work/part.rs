@@ -1,0 +1,153 @@
+//! Parts, their single pieces and the faces that holes are measured on.
+
+use crate::geometry::{Dir3, Frame3, Point2, Point3};
+use crate::source::Span;
+use crate::tables::{Material, Section};
+use crate::units::{Angle, Length, Mass};
+
+/// What a part is in the work; in the order in which sheets tell them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PartKind {
+    /// Tube along the vehicle.
+    SideTube,
+    /// Tube across, at an end of the frame.
+    EndTube,
+    /// Tube across, between the side tubes.
+    CrossTube,
+    /// Short angle that holds a cross tube.
+    JointAngle,
+    /// Angle bracket of a bonded foot.
+    FootAngle,
+    /// Plate of a bonded foot.
+    FootPlate,
+    /// Hinge, bought.
+    Hinge,
+    /// Block under a hinge leaf.
+    HingePacker,
+    /// Block under the middle of a panel.
+    PanelPacker,
+    /// Push-in connector at a corner, bought.
+    Connector,
+    /// Solar panel, bought.
+    Panel,
+    /// Cable entry housing, bought.
+    Entry,
+    /// Stated directly in the build file.
+    Direct,
+    /// Rail that is on the vehicle already.
+    Rail,
+    /// The roof skin itself.
+    Skin,
+}
+
+/// A part to make, to buy or to work on; alike pieces share one entry.
+#[derive(Debug, Clone)]
+pub struct Part {
+    /// What it is in the work.
+    pub kind: PartKind,
+    /// Name on every sheet, at most three words.
+    pub name: String,
+    /// Single pieces with their marks and places.
+    pub pieces: Vec<Piece>,
+    /// Shape and stuff.
+    pub body: Body,
+    /// Faces that holes are measured on; empty where there are none.
+    pub faces: Vec<Face>,
+    /// Mass of one piece, holes not taken off; zero for what is on the vehicle already.
+    pub mass: Mass,
+    /// Place in the build file.
+    pub span: Span,
+}
+
+/// One single piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// Mark, "L1".
+    pub mark: String,
+    /// Where it is: maps the part's own axes (x along from the zero end, y across, z up from the
+    /// datum edge) to the vehicle's.
+    pub place: Frame3,
+}
+
+/// Shape and stuff of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Body {
+    /// Cut from a section bar: tube, angle, flat.
+    Bar {
+        /// Section row.
+        section: Section,
+        /// Cut length.
+        length: Length,
+        /// For an angle: angle between the legs after opening or closing it.
+        bend: Option<Angle>,
+        /// How far a connector reaches into both ends: no hole nearer to an end than this.
+        plugged: Length,
+    },
+    /// Cut from plate.
+    Plate {
+        /// Material row.
+        material: Material,
+        /// Along its own x.
+        length: Length,
+        /// Along its own y.
+        width: Length,
+        /// Thickness.
+        thickness: Length,
+        /// Flat section that it is cut from, if its width is one.
+        section: Option<Section>,
+    },
+    /// Block of soft or hard material.
+    Block {
+        /// Material row.
+        material: Material,
+        /// Along its own x.
+        length: Length,
+        /// Along its own y.
+        width: Length,
+        /// Height.
+        height: Length,
+    },
+    /// Bought ready.
+    Bought {
+        /// What to ask for.
+        item: String,
+    },
+    /// On the vehicle already.
+    OnVehicle,
+}
+
+/// A flat face that holes are measured on, always seen from outside.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Face {
+    /// Name: `top`, `bottom`, `outer`, `inner`, `standing leg`, `lying leg`.
+    pub name: String,
+    /// Where one stands to see it, "from above, front at left".
+    pub seen: String,
+    /// Zero corner in the part's own axes.
+    pub origin: Point3,
+    /// Direction of running dimensions in the part's own axes.
+    pub along: Dir3,
+    /// Direction away from the datum edge in the part's own axes.
+    pub across: Dir3,
+    /// Out of the material, in the part's own axes.
+    pub outward: Dir3,
+    /// Extent along.
+    pub length: Length,
+    /// Extent across.
+    pub width: Length,
+    /// Thickness of the wall behind it.
+    pub wall: Length,
+    /// Its long sides are cut edges that metal can tear out to; a tube's walls go on round the
+    /// corner instead. Its ends are always cut.
+    pub free_sides: bool,
+    /// Seen from outside with `across` upwards, running dimensions run to the left: the zero corner
+    /// is at the right of the drawing.
+    pub runs_left: bool,
+}
+
+impl Face {
+    /// A place on the face in the part's own axes.
+    pub fn point(&self, at: Point2) -> Point3 {
+        self.origin + self.along * at.x + self.across * at.y
+    }
+}
