@@ -2,6 +2,7 @@
 mod architecture;
 mod codes;
 mod cutting;
+mod derive;
 mod examples;
 mod fail;
 mod outside;

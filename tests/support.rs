@@ -25,7 +25,10 @@ pub fn shown(path: &Path) -> (Vec<Finding>, String) {
     let bytes = std::fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     match rungsheet::read::open(&name, &bytes) {
         Ok(text) => {
-            let (_, findings) = rungsheet::read::read(&text, Tables::builtin());
+            let (build, mut findings) = rungsheet::read::read(&text, Tables::builtin());
+            if let Some(build) = build {
+                findings.extend(rungsheet::derive::derive(&build).1);
+            }
             let seen = seen(&text, &findings);
             (findings, seen)
         }

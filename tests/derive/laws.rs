@@ -1,0 +1,163 @@
+//! Laws that hold for any roof and frame.
+
+use super::support::Van;
+use proptest::prelude::*;
+use rungsheet::build::Edge;
+use rungsheet::derive::{Body, PartKind, Work, closure, derive};
+use rungsheet::units::Length;
+
+/// A crowned roof with an uneven hand: z falls with the square of the distance from the centre
+/// line, more or less from station to station, and to both ends.
+fn van() -> impl Strategy<Value = Van> {
+    (
+        (800.0..1100.0_f64, 400.0..600.0_f64),
+        (1_u32..3, 1_u32..4),
+        (0.0..20.0_f64, 5.0..40.0_f64, -60.0..60.0_f64),
+        (20.0..60.0_f64, 0.9..1.1_f64, 0.0..12.0_f64),
+        (0.1..0.9_f64, 1_u32..3),
+    )
+        .prop_map(|(panel, (rows, columns), (gap, clearance, y), (fall, share, ends), (at, cross))| {
+            let station = |fall: f64| -> Vec<(f64, f64)> {
+                [-700.0_f64, -350.0, 0.0, 350.0, 700.0]
+                    .iter()
+                    .map(|y| (*y, (fall * y * y / 490_000.0 * 10.0).round() / 10.0))
+                    .collect()
+            };
+            let panel = (panel.0.round(), panel.1.round());
+            let along = panel.1 * f64::from(columns) + gap.round() * f64::from(columns - 1);
+            let middle = (along * at).clamp(150.0, along - 150.0).round();
+            Van {
+                panel,
+                rows,
+                columns,
+                gap: gap.round(),
+                at: (600.0, y.round()),
+                clearance: clearance.round(),
+                cross,
+                hinges: vec![middle],
+                rail: (-1000.0, 30.0),
+                hinge_edge: Edge::Left,
+                feet: vec![(Edge::Right, vec![middle]), (Edge::Rear, vec![500.0])],
+                stations: vec![
+                    (400.0, station(fall)),
+                    (1600.0, station(fall * share)),
+                    (2800.0, station(fall)),
+                ],
+                along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
+                roof: (3200.0, 2400.0),
+            }
+        })
+}
+
+/// Mates in space by fastening, the holes' places on the vehicle; panel screws are left out, which
+/// seek whole millimetres from one end.
+fn places(work: &Work, mirror: f64) -> Vec<[f64; 3]> {
+    let mut places = Vec::new();
+    for fastening in work.fastenings.iter().filter(|f| f.name != "panel to tube") {
+        for at in fastening.places.iter().flatten() {
+            let (part, piece) = work.piece(&at.piece).expect("a piece");
+            let hole = work.hole(&at.hole).expect("a hole");
+            let place = piece.place.place(part.faces[hole.face].point(hole.at));
+            places.push([place.x.to_mm(), place.y.to_mm() * mirror, place.z.to_mm()]);
+        }
+    }
+    let grid = |v: f64| (v * 1000.0).round();
+    places.sort_by(|a, b| {
+        grid(a[0])
+            .total_cmp(&grid(b[0]))
+            .then(grid(a[1]).total_cmp(&grid(b[1])))
+            .then(grid(a[2]).total_cmp(&grid(b[2])))
+    });
+    places
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
+
+    #[test]
+    fn mating_holes_meet(van in van()) {
+        let (work, _) = derive(&van.build());
+        prop_assert_eq!(closure(&work), vec![]);
+    }
+
+    #[test]
+    fn every_hole_lies_on_its_part_or_is_told(van in van()) {
+        let (work, findings) = derive(&van.build());
+        for hole in &work.holes {
+            let face = &work.parts[hole.part].faces[hole.face];
+            let rim = hole.at.x.min(face.length - hole.at.x).min(hole.at.y).min(face.width - hole.at.y);
+            let inside = rim.clears(hole.diameter / 2.0);
+            let told = findings.iter().any(|finding| finding.rule.code == "H003");
+            prop_assert!(inside || told, "{} at {:?} of {}", hole.id, hole.at, work.parts[hole.part].name);
+        }
+    }
+
+    #[test]
+    fn the_frame_is_as_large_as_its_tubes_and_connectors(van in van()) {
+        let (work, _) = derive(&van.build());
+        let array = work.array.as_ref().expect("an array");
+        let cut = |kind| work.parts_of(kind).find_map(|part| match &part.body {
+            Body::Bar { length, .. } => Some(*length),
+            _ => None,
+        });
+        let cube = Length::mm(25.0);
+        let side = cut(PartKind::SideTube).expect("side tubes") + cube * 2.0;
+        let end = cut(PartKind::EndTube).expect("end tubes") + cube * 2.0;
+        prop_assert!(side.is_near(array.outline.width(), Length::SLACK));
+        prop_assert!(end.is_near(array.outline.height(), Length::SLACK));
+        let panels: Length = array.panels.iter().map(|p| p.outline.width()).sum();
+        let gaps = Length::mm(van.gap) * f64::from(van.columns - 1);
+        prop_assert!((panels / f64::from(van.rows) + gaps).is_near(array.outline.width(), Length::SLACK));
+        prop_assert!(array.diagonal.is_near(side.hypot(end), Length::SLACK));
+    }
+
+    #[test]
+    fn nothing_of_the_frame_is_below_the_skin(van in van()) {
+        let (work, _) = derive(&van.build());
+        let (array, roof) = (work.array.as_ref().expect("an array"), work.roof.as_ref().expect("a roof"));
+        for k in 0..=20 {
+            for i in 0..=20 {
+                let x = array.outline.low().x + array.outline.width() * (f64::from(k) / 20.0);
+                let y = array.outline.low().y + array.outline.height() * (f64::from(i) / 20.0);
+                prop_assert!((array.under - roof.height(x, y)).clears(Length::mm(van.clearance)));
+            }
+        }
+        for place in array.panels.iter().filter(|place| place.packer.is_some()) {
+            let middle = place.outline.centre();
+            let top = roof.height(middle.x, middle.y) + place.packer.expect("a packer");
+            prop_assert!(top.fits(array.tube_top + Length::mm(26.0 - 1.0)));
+        }
+    }
+
+    #[test]
+    fn tape_reaches_the_skin_everywhere(van in van()) {
+        let (work, findings) = derive(&van.build());
+        for bond in &work.bonds {
+            prop_assert!(bond.thickest.is_near(Length::mm(2.0), Length::mm(1e-6)), "{:?}", bond.thickest);
+            let mount = work.mounts.iter().find(|mount| mount.mark == bond.mark).expect("a mount");
+            prop_assert!(mount.plate_gap.is_near(bond.thickest - bond.thickness, Length::SLACK));
+            let told = findings.iter().any(|finding| finding.rule.code == "L026");
+            prop_assert!(mount.plate_gap * 2.0 <= Length::mm(2.0) || told);
+        }
+    }
+
+    #[test]
+    fn a_mirrored_roof_gives_mirrored_work(van in van()) {
+        let (work, _) = derive(&van.build());
+        let (other, _) = derive(&van.mirrored().build());
+        let (here, there) = (places(&work, 1.0), places(&other, -1.0));
+        prop_assert_eq!(here.len(), there.len());
+        for (a, b) in here.iter().zip(&there) {
+            for k in 0..3 {
+                prop_assert!((a[k] - b[k]).abs() < 2e-3, "{a:?} {b:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_same_build_gives_the_same_work(van in van()) {
+        let build = van.build();
+        let told = |(work, findings): (Work, Vec<_>)| format!("{work:?}{findings:?}");
+        prop_assert_eq!(told(derive(&build)), told(derive(&build)));
+    }
+}

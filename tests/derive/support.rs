@@ -1,0 +1,298 @@
+//! Builds in memory, so that laws can be tried on many of them.
+
+use rungsheet::build::{
+    Air, Arrangement, Bead, BondedFoot, Build, Crew, Cutting, Edge, Entry, Finish, Flange, Frame,
+    Gap, HingeLine, Job, KeepOut, LengthUnit, LongSide, Mount, MountKind, Packer, Panel, Paper,
+    Place, Plate, Rail, Roof, RoofShape, RoofSkin, Station, TapeStrips, Vehicle, Weather,
+};
+use rungsheet::source::{Span, Stated};
+use rungsheet::tables::Tables;
+use rungsheet::units::{Angle, Length, Mass, PerKelvin, Ratio, Speed, Temperature};
+
+/// A value as if it had been written.
+pub fn said<T>(value: T) -> Stated<T> {
+    Stated::written(value, Span::NONE)
+}
+
+/// A length as if it had been written.
+pub fn mm(value: f64) -> Stated<Length> {
+    said(Length::mm(value))
+}
+
+/// What differs between the builds that are tried.
+#[derive(Debug, Clone)]
+pub struct Van {
+    pub panel: (f64, f64),
+    pub rows: u32,
+    pub columns: u32,
+    pub gap: f64,
+    pub at: (f64, f64),
+    pub clearance: f64,
+    pub cross: u32,
+    /// Hinges on an edge and their rail's y and height; none: no hinge.
+    pub hinge_edge: Edge,
+    pub hinges: Vec<f64>,
+    pub rail: (f64, f64),
+    /// Edges with bonded feet and where.
+    pub feet: Vec<(Edge, Vec<f64>)>,
+    pub stations: Vec<(f64, Vec<(f64, f64)>)>,
+    pub along: Vec<(f64, f64)>,
+    pub roof: (f64, f64),
+}
+
+impl Default for Van {
+    fn default() -> Self {
+        let across = |edge: f64, half: f64| {
+            vec![(-700.0, edge), (-350.0, half), (0.0, 0.0), (350.0, half), (700.0, edge)]
+        };
+        Self {
+            panel: (1040.0, 540.0),
+            rows: 1,
+            columns: 3,
+            gap: 10.0,
+            at: (780.0, 0.0),
+            clearance: 15.0,
+            cross: 2,
+            hinge_edge: Edge::Left,
+            hinges: vec![110.0, 610.0, 1030.0, 1530.0],
+            rail: (-543.0, 46.0),
+            feet: vec![(Edge::Right, vec![220.0, 820.0, 1420.0])],
+            stations: vec![
+                (400.0, across(68.0, 17.0)),
+                (1600.0, across(66.0, 16.5)),
+                (2800.0, across(68.0, 17.0)),
+            ],
+            along: vec![(400.0, 7.0), (1000.0, 2.0), (1600.0, 0.0), (2200.0, 2.0), (2800.0, 7.0)],
+            roof: (3200.0, 1620.0),
+        }
+    }
+}
+
+impl Van {
+    /// The same van with left and right changed.
+    pub fn mirrored(&self) -> Self {
+        let swap = |edge: Edge| match edge {
+            Edge::Left => Edge::Right,
+            Edge::Right => Edge::Left,
+            other => other,
+        };
+        let mirror = |list: &[(f64, f64)]| {
+            list.iter().rev().map(|(y, gap)| (-y, *gap)).collect::<Vec<_>>()
+        };
+        // Front and rear are counted from the left end.
+        let across = self.panel.0 * f64::from(self.rows) + self.gap * f64::from(self.rows - 1);
+        let turn = |edge: Edge, at: &[f64]| match edge {
+            Edge::Left | Edge::Right => at.to_vec(),
+            Edge::Front | Edge::Rear => at.iter().rev().map(|at| across - at).collect(),
+        };
+        Self {
+            at: (self.at.0, -self.at.1),
+            hinge_edge: swap(self.hinge_edge),
+            rail: (-self.rail.0, self.rail.1),
+            feet: self.feet.iter().map(|(edge, at)| (swap(*edge), turn(*edge, at))).collect(),
+            stations: self.stations.iter().map(|(x, list)| (*x, mirror(list))).collect(),
+            ..self.clone()
+        }
+    }
+
+    /// The whole build.
+    pub fn build(&self) -> Build {
+        let tables = Tables::builtin();
+        let section = |name: &str| said(tables.section(name).expect("a section").clone());
+        let material = |name: &str| said(tables.material(name).expect("a material").clone());
+        let thread = |name: &str| said(tables.thread(name).expect("a thread").clone());
+        let gaps = |list: &[(f64, f64)]| {
+            list.iter()
+                .map(|(at, gap)| Gap { at: Length::mm(*at), gap: Length::mm(*gap), span: Span::NONE })
+                .collect::<Vec<_>>()
+        };
+        let mut mounts = Vec::new();
+        if !self.hinges.is_empty() {
+            mounts.push(Mount {
+                mark: said("G".to_owned()),
+                name: said("hinge".to_owned()),
+                edge: said(self.hinge_edge),
+                at: self.hinges.iter().map(|at| mm(*at)).collect(),
+                kind: MountKind::Hinge(HingeLine {
+                    hinge: said(tables.hinge("butt-hinge-60x60-stainless").expect("a hinge").clone()),
+                    bolt: thread("M5"),
+                    rail: Rail {
+                        y: mm(self.rail.0),
+                        height: mm(self.rail.1),
+                        width: mm(40.0),
+                        thickness: mm(3.0),
+                    },
+                    lift: said(Angle::deg(60.0)),
+                }),
+                span: Span::NONE,
+            });
+        }
+        for (k, (edge, at)) in self.feet.iter().enumerate() {
+            mounts.push(Mount {
+                mark: said(if k == 0 { "F".to_owned() } else { format!("F{k}x") }),
+                name: said("bonded foot".to_owned()),
+                edge: said(*edge),
+                at: at.iter().map(|at| mm(*at)).collect(),
+                kind: MountKind::BondedFoot(BondedFoot {
+                    plate: Plate {
+                        material: material("steel-s235"),
+                        length: mm(180.0),
+                        width: mm(90.0),
+                        thickness: mm(3.0),
+                    },
+                    angle: section("aluminium-angle-80x40x4"),
+                    angle_length: mm(160.0),
+                    bolt: thread("M6"),
+                    plate_screw: thread("M5"),
+                    tape: Some(TapeStrips {
+                        kind: said(tables.tape("acrylic-foam-tape").expect("a tape").clone()),
+                        width: mm(25.0),
+                        thickness: mm(2.0),
+                        strips: said(2),
+                    }),
+                    bead: Some(Bead {
+                        kind: said(tables.adhesives.iter().next().expect("an adhesive").clone()),
+                        width: mm(10.0),
+                    }),
+                }),
+                span: Span::NONE,
+            });
+        }
+        let air = |celsius: f64, humidity: f64| Air {
+            temperature: said(Temperature::celsius(celsius)),
+            humidity: said(Ratio::percent(humidity)),
+        };
+        Build {
+            job: Job {
+                title: said("Trial".to_owned()),
+                number: said("T-1".to_owned()),
+                revision: said("A".to_owned()),
+                date: said(jiff::civil::date(2026, 5, 9)),
+                by: said("test".to_owned()),
+                units: said(LengthUnit::Millimetre),
+                paper: said(Paper::A4),
+                currency: said("EUR".to_owned()),
+            },
+            vehicle: Some(Vehicle {
+                name: said("trial van".to_owned()),
+                height: Some(mm(2610.0)),
+                speed: said(Speed::kmh(110.0)),
+                skin: RoofSkin {
+                    material: material("steel-dc01"),
+                    thickness: mm(0.8),
+                    finish: said(Finish::Paint),
+                },
+                limit: None,
+                behind_roof: Vec::new(),
+                span: Span::NONE,
+            }),
+            roof: Some(Roof {
+                datum: said("front edge".to_owned()),
+                length: mm(self.roof.0),
+                width: mm(self.roof.1),
+                shape: RoofShape::Gaps {
+                    stations: self
+                        .stations
+                        .iter()
+                        .map(|(x, list)| Station { x: mm(*x), gaps: gaps(list), span: Span::NONE })
+                        .collect(),
+                    along: gaps(&self.along),
+                    along_span: Span::NONE,
+                },
+                keep_outs: vec![KeepOut {
+                    name: said("roof vent".to_owned()),
+                    x: mm(2560.0),
+                    y: mm(-150.0),
+                    length: mm(300.0),
+                    width: mm(300.0),
+                    height: mm(90.0),
+                    span: Span::NONE,
+                }],
+                span: Span::NONE,
+            }),
+            weather: Weather {
+                day: air(15.0, 62.0),
+                night: air(7.0, 86.0),
+                altitude: None,
+                record_low: said(Temperature::celsius(-20.0)),
+                span: Span::NONE,
+            },
+            crew: Crew {
+                people: said(2),
+                start: said(jiff::civil::date(2026, 5, 16)),
+                from: said(jiff::civil::time(8, 0, 0, 0)),
+                to: said(jiff::civil::time(18, 0, 0, 0)),
+            },
+            panels: vec![Panel {
+                mark: said("P".to_owned()),
+                count: said(self.rows * self.columns),
+                length: mm(self.panel.0),
+                width: mm(self.panel.1),
+                thickness: mm(30.0),
+                mass: said(Mass::kg(6.4)),
+                flange: Flange { width: mm(25.0), thickness: mm(1.5) },
+                recess: mm(26.0),
+                power: None,
+                voc: None,
+                isc: None,
+                vmp: None,
+                imp: None,
+                voc_drift: said(PerKelvin::percent_per_k(-0.28)),
+                lead: mm(900.0),
+                span: Span::NONE,
+            }],
+            frame: Some(Frame {
+                section: section("aluminium-tube-25x25x2"),
+                corner: said(
+                    tables.corner_connector("push-in-connector-25x25x2").expect("a corner").clone(),
+                ),
+                arrangement: Arrangement {
+                    long_side: said(LongSide::Across),
+                    rows: said(self.rows),
+                    columns: said(self.columns),
+                },
+                gap: mm(self.gap),
+                position: Place { x: mm(self.at.0), y: mm(self.at.1) },
+                clearance: mm(self.clearance),
+                cross_members: said(self.cross),
+                panel_screw: said(tables.tapping_screw("ST4.8").expect("a screw").clone()),
+                panel_screw_length: mm(16.0),
+                panel_screw_pitch: mm(400.0),
+                packer: Some(Packer {
+                    material: material("rubber-epdm"),
+                    length: mm(80.0),
+                    width: mm(80.0),
+                    free: mm(1.0),
+                }),
+                span: Span::NONE,
+            }),
+            mounts,
+            entry: Some(Entry {
+                mark: said("E".to_owned()),
+                x: mm(2500.0),
+                y: mm(330.0),
+                cables: said(2),
+                hole: mm(20.0),
+                length: mm(110.0),
+                width: mm(80.0),
+                sealing: said(tables.adhesives.iter().next().expect("an adhesive").clone()),
+                span: Span::NONE,
+            }),
+            cutting: Cutting {
+                saw: said(tables.kerfs.iter().next().expect("a saw").clone()),
+                kerf: mm(1.2),
+                trim: mm(5.0),
+                least_leftover: mm(200.0),
+            },
+            stock: Vec::new(),
+            leftovers: Vec::new(),
+            battery: None,
+            restraint: None,
+            controller: None,
+            circuits: Vec::new(),
+            parts: Vec::new(),
+            holes: Vec::new(),
+            steps: Vec::new(),
+        }
+    }
+}

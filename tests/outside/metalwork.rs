@@ -1,0 +1,172 @@
+//! The work's holes, bends and heights against published tables and worked examples.
+
+use crate::derive::support::{Van, mm};
+use rungsheet::build::{Crown, RoofShape};
+use rungsheet::derive::{
+    FastenerFit, HoleKind, MountShape, RoofSurface, Screw, derive, drill_sequence, may_be_drilled_apart,
+};
+use rungsheet::units::{Angle, Length};
+
+/// Geometry of the circle, worked example: a chord of 1200 with a rise of 18 has R = 10009.0;
+/// y = √(R² − x²) − (R − h) beside the middle (handbook form).
+#[test]
+fn a_roof_from_chord_and_rise_is_the_circle() {
+    let roof = RoofSurface::new(&RoofShape::Crown(Crown { chord: mm(1200.0), rise: mm(18.0) }));
+    let (r, h) = (10_009.0_f64, 18.0);
+    for y in (-600..=600).step_by(60).map(f64::from) {
+        let expected = (r * r - y * y).sqrt() - (r - h) - h;
+        let z = roof.height(Length::ZERO, Length::mm(y)).to_mm();
+        assert!((z - expected).abs() < 1e-9, "{y}: {z} {expected}");
+        let slope = roof.slope_across(Length::ZERO, Length::mm(y * 0.99));
+        let tangent = -y * 0.99 / (r * r - (y * 0.99).powi(2)).sqrt();
+        assert!((slope - tangent).abs() < 1e-7);
+    }
+    let radius = roof.radius_across(Length::ZERO, Length::ZERO, Length::mm(400.0)).expect("crowned");
+    assert!((radius.to_mm() - r).abs() < 1e-3, "{radius}");
+}
+
+/// Five gaps read off a circle (sagitta h = R − √(R² − c²/4), geometry) give the circle back: to
+/// a quarter of a millimetre and a quarter of a degree between the readings.
+#[test]
+fn a_roof_from_gaps_follows_the_circle_that_they_were_read_from() {
+    let r = 3600.0_f64;
+    let drop = |y: f64| r - (r * r - y * y).sqrt();
+    let station: Vec<(f64, f64)> =
+        [-700.0, -350.0, 0.0, 350.0, 700.0].iter().map(|y| (*y, drop(*y))).collect();
+    let van = Van {
+        stations: vec![(400.0, station.clone()), (2800.0, station)],
+        along: vec![(400.0, 0.0), (2800.0, 0.0)],
+        ..Van::default()
+    };
+    let (work, _) = derive(&van.build());
+    let roof = work.roof.expect("a roof");
+    for y in (-690..=690).step_by(10).map(f64::from) {
+        let (x, at) = (Length::mm(1500.0), Length::mm(y));
+        assert!((roof.height(x, at).to_mm() + drop(y)).abs() < 0.25, "{y}");
+        let slope = Angle::atan(roof.slope_across(x, at));
+        let tangent = Angle::asin(-y / r).expect("on the circle");
+        assert!((slope - tangent).abs() < Angle::deg(0.25), "{y}: {slope} {tangent}");
+    }
+}
+
+/// On a circle of radius R the legs of a foot stand 90° + asin(y/R) apart (the tangent's angle).
+#[test]
+fn a_foot_is_bent_to_the_tangent_of_its_circle() {
+    let r = 3600.0_f64;
+    let chord = 1400.0_f64;
+    let rise = r - (r * r - chord * chord / 4.0).sqrt();
+    let mut build = Van::default().build();
+    build.roof.as_mut().expect("a roof").shape =
+        RoofShape::Crown(Crown { chord: mm(chord), rise: mm(rise) });
+    let (work, _) = derive(&build);
+    // The plate's middle lies under the middle of the standing leg: flange 1.5, leg 4.
+    let y = 520.0 + 1.5 + 2.0;
+    let tangent = Angle::asin(y / r).expect("on the circle");
+    let mut feet = 0;
+    for mount in &work.mounts {
+        if let MountShape::BondedFoot { bend, .. } = mount.kind {
+            feet += 1;
+            assert!((bend - Angle::RIGHT - tangent).abs() <= Angle::deg(0.26), "{bend} {tangent}");
+            // Gap of a plate 90 wide: h = R − √(R² − 45²); rounding of the bend adds its wedge.
+            let sagitta = r - (r * r - 45.0 * 45.0_f64).sqrt();
+            let wedge = 90.0 * Angle::deg(0.25).tan();
+            assert!(mount.plate_gap.to_mm() >= sagitta - 0.02);
+            assert!(mount.plate_gap.to_mm() <= sagitta + wedge, "{}", mount.plate_gap);
+        }
+    }
+    assert_eq!(feet, 3);
+}
+
+/// ISO 273 medium: M5 5.5, M6 6.6; blind rivet 4.8 in 4.9 (ISO 15977); ISO 1478 screw ST4.8 through
+/// 5.8 (group standard of a fastener maker).
+#[test]
+fn holes_have_their_tables_sizes() {
+    let (work, _) = derive(&Van::default().build());
+    let sizes = |name: &str, kind: HoleKind| -> Vec<f64> {
+        let fastening = work.fastenings.iter().find(|f| f.name == name).expect("the fastening");
+        let mut sizes: Vec<f64> = fastening.places[0]
+            .iter()
+            .filter_map(|at| work.hole(&at.hole))
+            .filter(|hole| hole.kind == kind)
+            .map(|hole| hole.diameter.to_mm())
+            .collect();
+        sizes.dedup();
+        sizes
+    };
+    assert_eq!(sizes("foot angle to tube", HoleKind::Clearance), [6.6]);
+    assert_eq!(sizes("foot plate to angle", HoleKind::Clearance), [5.5]);
+    assert_eq!(sizes("foot plate to angle", HoleKind::Countersunk), [5.5]);
+    assert_eq!(sizes("joint angle to side tube", HoleKind::Rivet), [4.9]);
+    assert_eq!(sizes("panel to tube", HoleKind::Clearance), [5.8]);
+}
+
+/// ISO 15065: a 90° countersink is (D − d)/2 deep; the M5 head of ISO 10642 is 11.2 across, so it
+/// needs 2.85 mm of a plate of 3 mm.
+#[test]
+fn countersunk_heads_stay_within_the_plate() {
+    let (work, _) = derive(&Van::default().build());
+    let sunk: Vec<_> = work.holes.iter().filter(|hole| hole.countersink.is_some()).collect();
+    assert_eq!(sunk.len(), 4);
+    for hole in sunk {
+        let diameter = hole.countersink.expect("sunk").diameter;
+        assert_eq!(diameter, Length::mm(11.2));
+        let depth = (diameter - hole.diameter) / 2.0;
+        assert!(depth.is_near(Length::mm(2.85), Length::SLACK));
+        assert!(depth < work.parts[hole.part].faces[hole.face].wall);
+    }
+}
+
+/// EN 1993-1-8:2005 table 3.3: e1, e2 at least 1.2 d0, p1 at least 2.2 d0. US Army
+/// TM 10-5410-229-13&P: rivets at least 2 d from an edge.
+#[test]
+fn edge_distances_keep_the_standards_least() {
+    let (work, _) = derive(&Van::default().build());
+    for hole in &work.holes {
+        let face = &work.parts[hole.part].faces[hole.face];
+        let nearest = hole.at.x.min(face.length - hole.at.x).min(hole.at.y).min(face.width - hole.at.y);
+        let least = match hole.kind {
+            HoleKind::Clearance | HoleKind::Countersunk | HoleKind::Pilot => hole.diameter * 1.2,
+            HoleKind::Rivet => Length::mm(4.8) * 2.0,
+            _ => hole.diameter / 2.0,
+        };
+        assert!(nearest.clears(least), "{}: {nearest} of {least}", hole.id);
+        for other in &work.holes {
+            if other.part == hole.part && other.face == hole.face && other.id != hole.id {
+                let apart = (other.at - hole.at).length();
+                assert!(apart.clears(hole.diameter.max(other.diameter) * 2.2), "{} {}", hole.id, other.id);
+            }
+        }
+    }
+}
+
+/// ASME Y14.5 appendix B, floating fastener T = H − F, fixed fastener T = (H − F)/2 (from memory):
+/// a 1/4 in screw (6.35 mm) in 7.1 mm holes allows 0.75 mm in each part, or 0.375 mm.
+#[test]
+fn fastener_formulas_decide_who_is_drilled_apart() {
+    let (hole, screw) = (Length::mm(7.1), Length::mm(6.35));
+    let apart = |fit, zone: f64| may_be_drilled_apart(hole, screw, fit, Length::mm(zone));
+    assert!(apart(FastenerFit::Floating, 0.75) && !apart(FastenerFit::Floating, 0.76));
+    assert!(apart(FastenerFit::Fixed, 0.375) && !apart(FastenerFit::Fixed, 0.376));
+}
+
+/// Pilot, then steps: common practice, no source.
+#[test]
+fn large_holes_are_stepped_up() {
+    for finished in [3.0, 4.0, 4.9, 5.5, 6.6, 9.0, 12.0, 16.0, 20.0, 25.0] {
+        let drills = drill_sequence(Length::mm(finished), None);
+        assert_eq!(drills.last(), Some(&Length::mm(finished)));
+        assert!(drills.windows(2).all(|pair| pair[1] / pair[0] < 2.35), "{drills:?}");
+    }
+}
+
+/// ISO 888 lengths and two pitches of thread past the nut (common practice): 3 + 4 mm, washer 1,
+/// locking nut 6.8 (ISO 7040), 1.6: 16.4, so M5 × 20.
+#[test]
+fn plate_screws_are_the_next_length_sold() {
+    let (work, _) = derive(&Van::default().build());
+    let fastening =
+        work.fastenings.iter().find(|f| f.name == "foot plate to angle").expect("the fastening");
+    let Screw::BoltAndNut { length, .. } = fastening.screw else { panic!("a bolt and nut") };
+    assert_eq!(length, Length::mm(20.0));
+    assert_eq!(fastening.count, 12);
+}
