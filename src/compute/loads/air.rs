@@ -16,14 +16,14 @@ const EXPONENT: f64 = 5.255_88;
 /// Temperature of the standard atmosphere at an altitude (ISO 2533:1975), up to 11 000 m.
 pub fn standard_temperature(altitude: Length) -> Temperature {
     let (base, _, lapse) = SEA_LEVEL;
-    Temperature::kelvin(base - lapse * altitude.to_m().clamp(-1000.0, 11_000.0))
+    Temperature::k(base - lapse * altitude.to_m().clamp(-1000.0, 11_000.0))
 }
 
 /// Density of dry air at an altitude of the standard atmosphere and a temperature: p(h) / (R T).
 pub fn density(altitude: Length, temperature: Temperature) -> Density {
     let (base, pressure, _) = SEA_LEVEL;
-    let ratio = standard_temperature(altitude).to_kelvin() / base;
-    Density::kg_per_m3(pressure * ratio.powf(EXPONENT) / (GAS_CONSTANT * temperature.to_kelvin()))
+    let ratio = standard_temperature(altitude).to_k() / base;
+    Density::kg_per_m3(pressure * ratio.powf(EXPONENT) / (GAS_CONSTANT * temperature.to_k()))
 }
 
 /// Dynamic pressure of air that meets the vehicle at its own speed plus a wind from ahead.
