@@ -1,0 +1,382 @@
+//! When a bond may be left, loaded, driven with, washed.
+//!
+//! Takes the bonded joints, the air over the day and the clock at which each joint is made; gives
+//! the waits with the share or depth behind each. The later of tape and bead decides where both
+//! carry; where tape carries alone the bead is told beside it, however long it takes.
+
+pub mod forecast;
+pub mod models;
+pub mod moist_air;
+pub mod rules;
+
+use crate::build::Build;
+use crate::compute::bonding::{BondUse, Carrier};
+use crate::derive::{Bond, Work};
+use crate::source::{Figure, Finding, Ledger, Seen};
+use crate::tables::{Adhesive, Cure, Tape};
+use crate::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
+use forecast::Forecast;
+
+/// Share of the final strength of tape before the frame is bolted on, before driving, and in full.
+/// Common practice: hold and load after three quarters, drive near the end of the first day.
+const TAPE_STAGES: [(Stage, f64); 4] =
+    [(Stage::Handle, 0.50), (Stage::Load, 0.75), (Stage::Drive, 0.85), (Stage::Full, 1.0)];
+/// Narrowest channel beside a bead through which air still reaches it; common practice.
+const CHANNEL: Length = Length::mm(3.0);
+/// Depth at which a seal keeps rain out and may be washed by hand; common practice.
+const RAIN_DEPTH: Length = Length::mm(2.0);
+
+/// What a joint may be used for next.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stage {
+    /// A skin has formed; no dust sticks.
+    Skin,
+    /// It may be let go of.
+    Handle,
+    /// It may carry the frame at rest.
+    Load,
+    /// It may be driven with.
+    Drive,
+    /// Rain and washing by hand do no harm.
+    Rain,
+    /// As strong as it gets.
+    Full,
+}
+
+impl Stage {
+    /// Key in figure names.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Skin => "skin",
+            Self::Handle => "handling",
+            Self::Load => "load",
+            Self::Drive => "drive",
+            Self::Rain => "rain",
+            Self::Full => "full",
+        }
+    }
+
+    /// As printed.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Skin => "skin",
+            Self::Handle => "let go",
+            Self::Load => "load at rest",
+            Self::Drive => "drive",
+            Self::Rain => "rain",
+            Self::Full => "full strength",
+        }
+    }
+}
+
+/// One joint.
+#[derive(Debug, Clone)]
+pub struct JointCure {
+    /// Mark of the mount or entry.
+    pub mark: String,
+    /// Clock at which it was taken to be made, counted from midnight before the first day.
+    pub made: Duration,
+    /// Waits in order of their stages.
+    pub waits: Vec<Wait>,
+    /// Way that air must reach into the bead; absent without a bead.
+    pub path: Option<Length>,
+    /// What the surface must be while the joint is made.
+    pub surface: Surface,
+    /// Waits in other air.
+    pub table: DayTable,
+}
+
+impl JointCure {
+    /// The wait until a stage.
+    pub fn wait(&self, stage: Stage) -> Option<&Wait> {
+        self.waits.iter().find(|wait| wait.stage == stage)
+    }
+}
+
+/// One wait.
+#[derive(Debug, Clone)]
+pub struct Wait {
+    /// What may be done then.
+    pub stage: Stage,
+    /// From making the joint; `None` for longer than a year.
+    pub time: Option<Duration>,
+    /// Share or depth behind it, "tape at 75 %".
+    pub why: String,
+}
+
+/// Limits of the surface.
+#[derive(Debug, Clone, Copy)]
+pub struct Surface {
+    /// Coldest.
+    pub low: Temperature,
+    /// Hottest.
+    pub high: Temperature,
+    /// Over the dew point.
+    pub margin: TemperatureRise,
+}
+
+/// Waits at other temperatures and humidities, for when the weather turns.
+#[derive(Debug, Clone, Default)]
+pub struct DayTable {
+    /// Heads of the columns that depend on temperature alone: "tape at 75 %".
+    pub tape: Vec<String>,
+    /// Depth of the bead that the humidity columns are for.
+    pub depth: Option<Length>,
+    /// Humidities of those columns.
+    pub humidities: Vec<Ratio>,
+    /// One row a temperature.
+    pub rows: Vec<DayRow>,
+}
+
+/// One row of a [`DayTable`].
+#[derive(Debug, Clone)]
+pub struct DayRow {
+    /// Steady temperature.
+    pub temperature: Temperature,
+    /// Waits of the tape columns.
+    pub tape: Vec<Option<Duration>>,
+    /// Waits of the humidity columns.
+    pub bead: Vec<Option<Duration>>,
+}
+
+/// Temperatures and humidities of the tables for the day.
+const TABLE_AIR: ([f64; 6], [f64; 3]) = ([5.0, 10.0, 15.0, 20.0, 25.0, 30.0], [40.0, 60.0, 80.0]);
+
+/// Works out every joint. `made` tells the clock at which the joint of a mark is made.
+pub fn cure(
+    build: &Build,
+    work: &Work,
+    bonds: &[BondUse],
+    made: &dyn Fn(&str) -> Duration,
+    ledger: &mut Ledger,
+    findings: &mut Vec<Finding>,
+) -> Vec<JointCure> {
+    let air = Forecast::of(&build.weather);
+    work.bonds
+        .iter()
+        .map(|bond| {
+            let carrier = bonds.iter().find(|b| b.mark == bond.mark).map(|b| b.carrier);
+            let joint = joint(bond, carrier, made(&bond.mark), &air);
+            record(&joint, &air, ledger);
+            judge(&joint, bond, carrier, &air, findings);
+            joint
+        })
+        .collect()
+}
+
+fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) -> JointCure {
+    let tape = bond.tape.as_ref().filter(|_| !bond.strips.is_empty()).map(|(tape, _)| tape);
+    let bead = bond.adhesive.as_ref().filter(|_| !bond.beads.is_empty());
+    let path = bead.map(|_| path(bond));
+    let carries = |c: Carrier| carrier == Some(c);
+    let mut waits = Vec::new();
+    if let Some(skin) = bead.and_then(|b| b.skin) {
+        waits.push(Wait { stage: Stage::Skin, time: Some(skin[1]), why: "skin of the bead".into() });
+    }
+    for (stage, share) in TAPE_STAGES {
+        let mut parts: Vec<(Option<Duration>, String)> = Vec::new();
+        if let Some(tape) = tape.filter(|_| !carries(Carrier::Bead) || stage <= Stage::Handle || stage == Stage::Full) {
+            let wait = models::tape_wait(tape, Ratio::of_one(share), made, air);
+            parts.push((wait, format!("tape at {:.0} %", share * 100.0)));
+        }
+        if let (Some(bead), Some(path)) = (bead, path) {
+            // A bead beside tape is waited for only where it carries, or for full strength.
+            let alone = tape.is_none();
+            if alone || carries(Carrier::Bead) && stage >= Stage::Load || stage == Stage::Full {
+                let depth = if stage == Stage::Handle { path.min(RAIN_DEPTH) } else { path };
+                parts.push((bead_wait(bead, depth, made, air), bead_words(bead, depth, path)));
+            }
+        }
+        if let Some((time, why)) = later(parts) {
+            waits.push(Wait { stage, time, why });
+        }
+    }
+    if let (Some(bead), Some(path)) = (bead, path) {
+        let depth = path.min(RAIN_DEPTH);
+        waits.push(Wait {
+            stage: Stage::Rain,
+            time: bead_wait(bead, depth, made, air),
+            why: bead_words(bead, depth, path),
+        });
+    }
+    waits.sort_by_key(|wait| wait.stage);
+    JointCure {
+        mark: bond.mark.clone(),
+        made,
+        surface: surface(tape, bead),
+        table: table(tape, bead, path),
+        waits,
+        path,
+    }
+}
+
+/// The part that takes longest; what never ends is longest of all.
+fn later(parts: Vec<(Option<Duration>, String)>) -> Option<(Option<Duration>, String)> {
+    parts.into_iter().reduce(|a, b| match (a.0, b.0) {
+        (None, _) => a,
+        (_, None) => b,
+        (Some(x), Some(y)) => if y > x { b } else { a },
+    })
+}
+
+fn bead_words(bead: &Adhesive, depth: Length, path: Length) -> String {
+    if matches!(bead.cure, Cure::Mixed { .. }) {
+        "two parts hardened through".into()
+    } else if depth < path {
+        format!("bead {:.0} mm deep", depth.to_mm())
+    } else {
+        format!("bead through, {:.0} mm", depth.to_mm())
+    }
+}
+
+fn bead_wait(bead: &Adhesive, depth: Length, made: Duration, air: &Forecast) -> Option<Duration> {
+    match bead.cure {
+        Cure::Moisture { .. } => models::depth_wait(bead, depth, made, air),
+        Cure::Mixed { full, halves_per, .. } => models::mixed_wait(full, halves_per, made, air),
+        Cure::StaysSoft => Some(Duration::ZERO),
+    }
+}
+
+/// Way from open air to the middle of a bead: half its width where a channel runs beside it on both
+/// sides and is open at the ends of the plate, else half its length.
+fn path(bond: &Bond) -> Length {
+    let strips = &bond.strips;
+    bond.beads
+        .iter()
+        .map(|bead| {
+            let (low, high) = (bead.low(), bead.high());
+            let beside = |left: bool| {
+                let edge = if left { low.y } else { high.y };
+                strips
+                    .iter()
+                    .filter_map(|s| {
+                        let gap = if left { edge - s.high().y } else { s.low().y - edge };
+                        (gap >= Length::ZERO).then_some(gap)
+                    })
+                    .fold(if left { edge } else { bond.width - edge }, Length::min)
+            };
+            // Beyond the last strip lies open air, however narrow.
+            let open = |left: bool| {
+                let edge = if left { low.y } else { high.y };
+                let covered = strips.iter().any(|s| if left { s.high().y <= edge } else { s.low().y >= edge });
+                !covered || beside(left) >= CHANNEL
+            };
+            if open(true) && open(false) { bead.height() * 0.5 }
+            else if open(true) || open(false) { bead.height() }
+            else { bead.width() * 0.5 }
+        })
+        .fold(Length::ZERO, Length::max)
+}
+
+fn surface(tape: Option<&Tape>, bead: Option<&Adhesive>) -> Surface {
+    let mut surface = Surface {
+        low: Temperature::celsius(5.0),
+        high: Temperature::celsius(40.0),
+        // ISO 8502-4 guidance: 3 K over the dew point.
+        margin: TemperatureRise::k(3.0),
+    };
+    if let Some(tape) = tape {
+        surface.low = surface.low.max(tape.least_application);
+        surface.high = surface.high.min(tape.most_application);
+    }
+    if let Some(bead) = bead {
+        surface.low = surface.low.max(bead.application[0]);
+        surface.high = surface.high.min(bead.application[1]);
+        surface.margin = surface.margin.max(bead.dew_margin);
+    }
+    surface
+}
+
+fn table(tape: Option<&Tape>, bead: Option<&Adhesive>, path: Option<Length>) -> DayTable {
+    let (temperatures, humidities) = TABLE_AIR;
+    let stages = [0.75, 0.85];
+    let rows = temperatures
+        .iter()
+        .map(|t| {
+            let temperature = Temperature::celsius(*t);
+            let steady = |rh: f64| Forecast::steady(temperature, Ratio::percent(rh));
+            DayRow {
+                temperature,
+                tape: tape.map_or_else(Vec::new, |tape| {
+                    stages
+                        .iter()
+                        .map(|s| models::tape_wait(tape, Ratio::of_one(*s), Duration::ZERO, &steady(50.0)))
+                        .collect()
+                }),
+                bead: bead.zip(path).map_or_else(Vec::new, |(bead, path)| {
+                    humidities.iter().map(|rh| bead_wait(bead, path, Duration::ZERO, &steady(*rh))).collect()
+                }),
+            }
+        })
+        .collect();
+    DayTable {
+        tape: tape.map_or_else(Vec::new, |_| {
+            stages.iter().map(|s| format!("tape at {:.0} %", s * 100.0)).collect()
+        }),
+        depth: path,
+        humidities: bead.map_or_else(Vec::new, |_| humidities.iter().map(|h| Ratio::percent(*h)).collect()),
+        rows,
+    }
+}
+
+fn record(joint: &JointCure, air: &Forecast, ledger: &mut Ledger) {
+    let now = air.at(joint.made);
+    for wait in &joint.waits {
+        let Some(time) = wait.time else { continue };
+        ledger.push(
+            Figure::new(
+                format!("cure.{}.{}", joint.mark, wait.stage.key()),
+                format!("{}: wait until {}", joint.mark, wait.stage.words()),
+                time.to_hours(),
+                "h",
+            )
+            .formula("tape: share by the logarithm of time, Arrhenius; bead: d = k √t with vapour pressure")
+            .input("behind it", wait.why.clone())
+            .input("made at", clock_words(joint.made))
+            .input("air then", format!("{:.0} °C, {:.0} %", now.temperature.to_celsius(), now.humidity.to_percent()))
+            .source("moisture front by Comyn 1998; tape build-up of typical data sheets", Seen::Memory)
+            .assume("the forecast of the build file, alike every day; the data sheet wins where it asks for longer")
+            .decides(),
+        );
+    }
+}
+
+/// "day 2, 09:30" from a clock that counts from midnight before the first day.
+pub fn clock_words(clock: Duration) -> String {
+    let minutes = clock.to_minutes().round() as i64;
+    format!("day {}, {:02}:{:02}", minutes.div_euclid(1440) + 1, minutes.rem_euclid(1440) / 60, minutes % 60)
+}
+
+fn judge(joint: &JointCure, bond: &Bond, carrier: Option<Carrier>, air: &Forecast, findings: &mut Vec<Finding>) {
+    let surface = joint.surface;
+    let windows = air.windows(surface.low, surface.high, surface.margin);
+    if windows.is_empty() {
+        findings.push(
+            Finding::new(
+                &rules::NO_WINDOW,
+                format!(
+                    "{} can't be bonded at any hour: the skin must be {:.0} °C to {:.0} °C and {:.0} K over the dew point",
+                    joint.mark, surface.low.to_celsius(), surface.high.to_celsius(), surface.margin.to_k()
+                ),
+            )
+            .at(bond.span, "this joint")
+            .means("a cold or damp skin lets tape and bead peel later")
+            .help("wait for warmer or drier days, or work under a roof with heat, and state that air in [weather]"),
+        );
+    }
+    let slow = joint.waits.iter().find(|w| w.stage == Stage::Full && w.time.is_none_or(|t| t > Duration::days(21.0)));
+    if let (Some(slow), Some(path)) = (slow, joint.path) {
+        let long = slow.time.map_or("more than a year".to_owned(), |t| format!("{:.0} days", t.to_days()));
+        let carried = carrier == Some(Carrier::Tape);
+        findings.push(
+            Finding::new(
+                &rules::TRAPPED,
+                format!("the bead of {} needs {long} to harden through: air must reach {:.0} mm", joint.mark, path.to_mm()),
+            )
+            .at(bond.span, "this bead lies between two tight faces")
+            .means(if carried { "the tape carries meanwhile; the bead helps later" } else { "the joint may not be driven with until then" })
+            .help("leave a channel of 3 mm or more between bead and tape, open at both ends of the plate")
+            .help("or use narrower beads, or a two-part adhesive"),
+        );
+    }
+}
