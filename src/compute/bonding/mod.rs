@@ -15,6 +15,7 @@ use crate::compute::loads::{CaseKind, Loads, MountLoad};
 use crate::derive::{Bond, MountPlace, Work};
 use crate::geometry::Rect;
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
+use crate::tables::{RowOrigin, Tables};
 use crate::units::{Area, Force, Length, Pressure, Ratio};
 
 /// Use of capacity of one joint.
@@ -108,6 +109,7 @@ pub fn bonding(
     build: &Build,
     work: &Work,
     loads: &Loads,
+    tables: &Tables,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Vec<BondUse> {
@@ -132,7 +134,7 @@ pub fn bonding(
             area: carried.area(),
             areas: (area_of(&bond.strips), area_of(&bond.beads)),
             needed: carried.area() * greatest,
-            heat: heat(build, work, mount, bond),
+            heat: heat(build, work, tables, mount, bond),
             short,
             hot,
             sustained,
@@ -153,7 +155,7 @@ struct Layer<'a> {
     shear: Pressure,
     sustained: Pressure,
     hot: f64,
-    source: String,
+    origin: &'a RowOrigin,
 }
 
 impl<'a> Layer<'a> {
@@ -168,7 +170,7 @@ impl<'a> Layer<'a> {
                 shear: tape.short_term,
                 sustained: tape.sustained,
                 hot: tape.hot_factor.to_fraction(),
-                source: tape.source.clone(),
+                origin: &tape.origin,
             };
             (stiffness, layer)
         });
@@ -177,11 +179,11 @@ impl<'a> Layer<'a> {
             let layer = Layer {
                 carrier: Carrier::Bead,
                 rects: &bond.beads,
-                pull: adhesive.tension,
-                shear: adhesive.shear,
-                sustained: adhesive.tension.min(adhesive.shear) * adhesive.sustained.to_fraction(),
+                pull: adhesive.tension_design,
+                shear: adhesive.shear_design,
+                sustained: adhesive.tension_design.min(adhesive.shear_design) * adhesive.sustained_share.to_fraction(),
                 hot: adhesive.hot_factor.to_fraction(),
-                source: adhesive.source.clone(),
+                origin: &adhesive.origin,
             };
             (stiffness, layer)
         });
@@ -204,21 +206,21 @@ impl<'a> Layer<'a> {
             .rects
             .iter()
             .map(|r| {
-                let (l, w) = (r.width_x().to_mm(), r.width_y().to_mm());
+                let (l, w) = (r.width().to_mm(), r.height().to_mm());
                 l * w.powi(3) / 12.0 + l * w * (r.centre().y.to_mm() - middle).powi(2)
             })
             .sum();
         let edge = self
             .rects
             .iter()
-            .flat_map(|r| [r.min.y.to_mm(), r.max.y.to_mm()])
+            .flat_map(|r| [r.low().y.to_mm(), r.high().y.to_mm()])
             .fold(0.0_f64, |far, y| far.max((y - middle).abs()));
         (middle, second, edge)
     }
 }
 
 fn area_of(rects: &[Rect]) -> Area {
-    rects.iter().map(Rect::area).sum()
+    rects.iter().map(|r| r.area()).sum()
 }
 
 /// Pull and shear of a mount's load on its plate, which lies on the slope of the skin.
@@ -281,13 +283,17 @@ fn worst(
 
 /// Movement by heat: the frame and the skin grow unlike between this mount and the middle of all
 /// mounts, ΔL = Δα ΔT L.
-fn heat(build: &Build, work: &Work, mount: &MountPlace, bond: &Bond) -> HeatMove {
+fn heat(build: &Build, work: &Work, tables: &Tables, mount: &MountPlace, bond: &Bond) -> HeatMove {
     let count = work.mounts.len() as f64;
     let middle = work.mounts.iter().map(|m| m.at.x.to_mm()).sum::<f64>() / count;
     let reach = (mount.at.x.to_mm() - middle).abs();
-    let frame = build.frame.as_ref().map_or(0.0, |f| f.section.material_row().expansion.to_per_k());
-    let skin = build.vehicle.skin.material.expansion.to_per_k();
-    let movement = Length::mm((frame - skin).abs() * HEAT_SWING * reach);
+    let frame = build
+        .frame
+        .as_ref()
+        .and_then(|f| tables.material(&f.section.material).ok())
+        .map_or(0.0, |material| material.expansion.to_per_k());
+    let skin = build.vehicle.as_ref().map_or(0.0, |v| v.skin.material.expansion.to_per_k());
+    let movement = Length::mm(f64::abs(frame - skin) * HEAT_SWING * reach);
     HeatMove { movement, strain: Ratio::of_one(movement / bond.thickness.max(Length::mm(0.1))) }
 }
 
@@ -306,7 +312,7 @@ fn record(entry: &BondUse, layer: &Layer, ledger: &mut Ledger) {
         .input("A", format!("{:.0} mm² of {}", entry.area.to_mm2(), entry.carrier.name()))
         .input("σ", format!("{:.1} kPa", worst.limit.to_kpa()))
         .input("case", worst.case.clone())
-        .source(layer.source.clone(), Seen::CommonPractice)
+        .source(layer.origin.source.clone(), layer.origin.seen)
         .assume("rigid plate on an elastic layer; the stiffer of tape and bead carries alone")
         .decides(),
     );

@@ -119,7 +119,7 @@ pub fn cut_list(
     let mut bars: Vec<CutBar> = Vec::new();
     let mut whole_plan = true;
     for (section, pieces) in &groups {
-        let job = Job { sections: vec![job_section(build, section, pieces)], ..Job::default() };
+        let job = Job { sections: vec![job_section(build, section, pieces)], work_limit: Job::WORK_LIMIT };
         let plan = match cutting::cut(&job) {
             Ok(plan) => plan,
             Err(error) => {

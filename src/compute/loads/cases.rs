@@ -59,6 +59,9 @@ const BUMP: f64 = 2.0;
 /// Wind on a hot fair day: top of Beaufort 4 (WMO No. 306, table 1100), 8 m/s.
 const FAIR_WIND: Speed = Speed::m_per_s(8.0);
 
+/// Coefficients of a roof over a blocked space.
+const CANOPY: &str = "en-1991-1-4-table-7.6";
+
 /// Where the air comes from.
 #[derive(Clone, Copy)]
 enum From {
@@ -76,14 +79,16 @@ struct Coefficients {
 
 pub(super) fn build(basis: &Basis, ledger: &mut Ledger) -> Vec<Case> {
     let tilt = Angle::ZERO;
-    let row = basis.tables.canopy(tilt);
-    let c = Coefficients {
-        lift: row.lift_blocked,
-        press: row.press,
-        zones: row.zones_blocked,
+    let Some(row) = basis.tables.canopy(CANOPY).ok().and_then(|table| table.at(tilt)) else {
+        return Vec::new();
     };
-    let length = basis.array.outline.width_x().to_mm();
-    let width = basis.array.outline.width_y().to_mm();
+    let c = Coefficients {
+        lift: row.up_blocked.force,
+        press: row.down.force,
+        zones: [row.up_blocked.a, row.up_blocked.b, row.up_blocked.c],
+    };
+    let length = basis.array.outline.width().to_mm();
+    let width = basis.array.outline.height().to_mm();
     record(basis, &c, length * width, ledger);
 
     let still = gravity(basis, [0.0, 0.0, -1.0]);
@@ -170,8 +175,8 @@ fn middle(array: &Array) -> [f64; 3] {
 
 fn size(array: &Array) -> [f64; 3] {
     [
-        array.outline.width_x().to_mm(),
-        array.outline.width_y().to_mm(),
+        array.outline.width().to_mm(),
+        array.outline.height().to_mm(),
         (array.top - array.under).to_mm(),
     ]
 }

@@ -106,6 +106,7 @@ pub fn loads(
     findings: &mut Vec<Finding>,
 ) -> Option<Loads> {
     let array = work.array.as_ref()?;
+    let vehicle = build.vehicle.as_ref()?;
     if work.mounts.is_empty() {
         let span = build.frame.as_ref().map(|f| f.span).unwrap_or_default();
         findings.push(
@@ -143,7 +144,7 @@ pub fn loads(
             air::STANDARD_DENSITY
         }
     };
-    let speed = *build.vehicle.speed;
+    let speed = *vehicle.speed;
     let driving = air::driving_pressure(density, speed, HEAD_WIND);
     ledger.push(
         Figure::new("loads.pressure.driving", "dynamic pressure while driving", driving.to_pa(), "Pa")
@@ -155,7 +156,7 @@ pub fn loads(
             .assume("head wind of a moderate day, common practice")
             .decides(),
     );
-    let height = build.vehicle.height.as_ref().map_or(TERRAIN.1, |h| **h).max(TERRAIN.1);
+    let height = vehicle.height.as_ref().map_or(TERRAIN.1, |h| **h).max(TERRAIN.1);
     let storm = storm_pressure(density, height, ledger);
 
     let mass: Mass = carried_mass(work);

@@ -74,7 +74,7 @@ pub fn weights(
             .assume("adhesive, screws and cables are not counted; they add less than 2 kg")
             .decides(),
     );
-    let limits = build.vehicle.limit.as_ref().map(|limit| {
+    let limits = build.vehicle.as_ref().and_then(|v| v.limit.as_ref()).map(|limit| {
         let standing = roof + PERSON;
         let uses = RoofUse {
             moving: (*limit.moving, Ratio::of_one(roof / *limit.moving)),
@@ -117,7 +117,7 @@ pub fn weights(
         }
         uses
     });
-    let height = build.vehicle.height.as_ref().zip(work.array.as_ref()).map(|(before, array)| {
+    let height = build.vehicle.as_ref().and_then(|v| v.height.as_ref()).zip(work.array.as_ref()).map(|(before, array)| {
         let over = array.top - array.crown;
         let after = **before + over.max(Length::ZERO);
         ledger.push(
