@@ -1,0 +1,52 @@
+//! Bars and parts that are bought ready.
+
+use super::ShopLine;
+use crate::compute::cut_list::CutList;
+use crate::derive::{Body, PartKind, Work};
+use crate::units::display;
+
+/// Bars to buy.
+pub(super) fn lines(cuts: Option<&CutList>) -> Vec<ShopLine> {
+    let Some(cuts) = cuts else { return Vec::new() };
+    cuts.sections
+        .iter()
+        .flat_map(|section| {
+            section.buy.iter().map(|(length, count, price)| ShopLine {
+                what: format!("{}, {} long", section.section.words, display::in_unit(*length, 0)),
+                need: count.to_string(),
+                buy: count.to_string(),
+                price: price.map(|one| one * u64::from(*count)),
+            })
+        })
+        .collect()
+}
+
+/// Parts bought ready, panels and hinges among them, and blocks cut from sheet.
+pub(super) fn bought(work: &Work) -> Vec<ShopLine> {
+    work.parts
+        .iter()
+        .filter(|part| !matches!(part.kind, PartKind::Rail | PartKind::Skin))
+        .filter_map(|part| {
+            let count = part.pieces.len();
+            let what = match &part.body {
+                Body::Bought { item } => item.clone(),
+                Body::Block { material, length, width, height } => format!(
+                    "{} block, {:.0}\u{a0}×\u{a0}{:.0}\u{a0}×\u{a0}{:.0}\u{a0}mm",
+                    material.words,
+                    length.to_mm(),
+                    width.to_mm(),
+                    height.to_mm()
+                ),
+                Body::Plate { material, length, width, thickness, section: None } => format!(
+                    "{} plate, {:.0}\u{a0}×\u{a0}{:.0}\u{a0}×\u{a0}{:.1}\u{a0}mm",
+                    material.words,
+                    length.to_mm(),
+                    width.to_mm(),
+                    thickness.to_mm()
+                ),
+                Body::Bar { .. } | Body::Plate { .. } => return None,
+            };
+            Some(ShopLine { what, need: count.to_string(), buy: count.to_string(), price: None })
+        })
+        .collect()
+}

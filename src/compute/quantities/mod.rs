@@ -1,0 +1,120 @@
+//! What to buy and which tools to bring.
+//!
+//! Takes the work, the cut list and the cable list; gives one shopping list grouped as a shop is,
+//! every amount rounded up to packs with its spares, and the tools that the holes, fasteners and
+//! bonds ask for.
+
+mod bonding_stuff;
+mod metal;
+mod small_parts;
+mod tools;
+
+use crate::build::Build;
+use crate::compute::cut_list::CutList;
+use crate::derive::Work;
+use crate::source::{Figure, Ledger, Seen};
+use crate::tables::Tables;
+use crate::units::{Length, Money, Volume};
+
+pub use tools::{Tool, ToolGroup};
+
+/// The shopping list.
+#[derive(Debug, Clone, Default)]
+pub struct Shopping {
+    /// Shelves of the shop, in order.
+    pub shelves: Vec<Shelf>,
+    /// Price of what has one.
+    pub priced: Money,
+    /// How many lines have no price.
+    pub unpriced: usize,
+    /// Tools and protective equipment.
+    pub tools: Vec<Tool>,
+    /// Beads, tape and seals in place.
+    pub bonding: Vec<Amount>,
+}
+
+/// One shelf of the shop.
+#[derive(Debug, Clone)]
+pub struct Shelf {
+    /// Its name.
+    pub name: &'static str,
+    /// What to take from it.
+    pub lines: Vec<ShopLine>,
+}
+
+/// One line to buy.
+#[derive(Debug, Clone)]
+pub struct ShopLine {
+    /// What to ask for.
+    pub what: String,
+    /// Amount that the work needs.
+    pub need: String,
+    /// Packs to buy.
+    pub buy: String,
+    /// Price of them, if known.
+    pub price: Option<Money>,
+}
+
+/// Amount of a bead or strip in place.
+#[derive(Debug, Clone)]
+pub struct Amount {
+    /// Mark of the joint.
+    pub mark: String,
+    /// What it is.
+    pub what: String,
+    /// Length laid.
+    pub length: Length,
+    /// Volume in place; nothing for tape.
+    pub volume: Option<Volume>,
+}
+
+/// Adds everything up.
+pub fn quantities(
+    build: &Build,
+    work: &Work,
+    cuts: Option<&CutList>,
+    tables: &Tables,
+    ledger: &mut Ledger,
+) -> Shopping {
+    let bonding = bonding_stuff::amounts(build, work);
+    let shelves: Vec<Shelf> = [
+        ("metal", metal::lines(cuts)),
+        ("bought parts", metal::bought(work)),
+        ("fasteners", small_parts::lines(work, tables)),
+        ("bonding and sealing", bonding_stuff::lines(build, work, &bonding, tables, ledger)),
+    ]
+    .into_iter()
+    .filter(|(_, lines)| !lines.is_empty())
+    .map(|(name, lines)| Shelf { name, lines })
+    .collect();
+    let all = shelves.iter().flat_map(|shelf| &shelf.lines);
+    let priced: Money = all.clone().filter_map(|line| line.price).sum();
+    let unpriced = all.filter(|line| line.price.is_none()).count();
+    ledger.push(
+        Figure::new("shopping.priced", "price of what has a price", priced.to_cents() as f64 / 100.0, "")
+            .formula("Σ packs × price")
+            .input("lines without a price", unpriced.to_string())
+            .source("prices of the build file", Seen::DataSheet),
+    );
+    Shopping { shelves, priced, unpriced, tools: tools::tools(build, work, tables), bonding }
+}
+
+/// "2 packs of 25, 1 of 10".
+fn packs(list: &[(f64, u32)], unit: &str) -> String {
+    let size = |size: f64| {
+        if size.fract() == 0.0 { format!("{size:.0}") } else { format!("{size:.1}") }
+    };
+    let gap = if unit.is_empty() { "" } else { "\u{a0}" };
+    list.iter()
+        .map(|(one, count)| format!("{count}\u{a0}×\u{a0}{}{gap}{unit}", size(*one)))
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// A count of pieces in packs with spares: need, buy.
+fn pieces(tables: &Tables, pack: &str, count: f64) -> (String, String) {
+    let need = format!("{count:.0}");
+    let Ok(pack) = tables.pack(pack) else { return (need.clone(), need) };
+    let buy = packs(&pack.packs_for(pack.with_spares(count)), "");
+    (need, buy)
+}

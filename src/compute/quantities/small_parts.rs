@@ -1,0 +1,75 @@
+//! Bolts, nuts, washers, rivets and screws.
+
+use super::{ShopLine, pieces};
+use crate::derive::{Screw, Work};
+use crate::tables::Tables;
+use crate::units::Length;
+use std::collections::BTreeMap;
+
+/// Bolts up to this thread come in packs of small screws; common practice.
+const SMALL: Length = Length::mm(6.0);
+
+/// One line a kind and size.
+pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
+    // Order of the shelf: by kind, then by words, so that like stands with like.
+    let mut wanted: BTreeMap<(u8, String), (&'static str, f64)> = BTreeMap::new();
+    let mut add = |order: u8, what: String, pack: &'static str, count: f64| {
+        wanted.entry((order, what)).or_insert((pack, 0.0)).1 += count;
+    };
+    let mut locked = 0.0;
+    for fastening in &work.fastenings {
+        let count = f64::from(fastening.count);
+        match &fastening.screw {
+            Screw::BoltInRivetNut { thread, length, nut } => {
+                let head = if fastening.undone { "knob bolt" } else { "hexagon bolt A2-70" };
+                add(0, format!("{head} {}", size(&thread.name, *length)), bolt_pack(thread.diameter), count);
+                add(2, format!("washer {}", thread.name), "washers", count);
+                add(3, nut.words.clone(), "rivet-nuts", count);
+                if !fastening.undone {
+                    locked += count;
+                }
+            }
+            Screw::BoltAndNut { thread, length, countersunk } => {
+                let head = if *countersunk { "countersunk screw A2-70" } else { "hexagon bolt A2-70" };
+                add(0, format!("{head} {}", size(&thread.name, *length)), bolt_pack(thread.diameter), count);
+                add(1, format!("locking nut {}", thread.name), "nuts", count);
+                add(2, format!("washer {}", thread.name), "washers", if *countersunk { count } else { 2.0 * count });
+            }
+            Screw::Tapping { screw, length } => {
+                add(4, format!("tapping screw {}, pan head", size(&screw.name, *length)), "tapping-screws", count);
+            }
+            Screw::BlindRivet { rivet, length } => {
+                add(5, format!("{} × {:.0}\u{a0}mm", rivet.words, length.to_mm()), "blind-rivets", count);
+            }
+        }
+    }
+    let mut lines: Vec<ShopLine> = wanted
+        .into_iter()
+        .map(|((_, what), (pack, count))| {
+            let (need, buy) = pieces(tables, pack, count);
+            ShopLine { what, need, buy, price: None }
+        })
+        .collect();
+    if locked > 0.0
+        && let Ok(pack) = tables.pack("threadlocker")
+    {
+        // A drop of 0.05 ml a thread, common practice.
+        let amount = locked * 0.05;
+        lines.push(ShopLine {
+            what: "threadlocker, medium strength, with activator".into(),
+            need: format!("{locked:.0} threads"),
+            buy: super::packs(&pack.packs_for(pack.with_spares(amount)), "ml"),
+            price: None,
+        });
+    }
+    lines
+}
+
+fn bolt_pack(diameter: Length) -> &'static str {
+    if diameter <= SMALL { "screws-small" } else { "screws-large" }
+}
+
+/// "M6 × 20".
+fn size(thread: &str, length: Length) -> String {
+    format!("{thread}\u{a0}×\u{a0}{:.0}", length.to_mm())
+}

@@ -1,0 +1,156 @@
+//! Tools that the work itself asks for.
+
+use crate::build::Build;
+use crate::derive::{Drilling, HoleKind, Screw, Work};
+use crate::tables::Tables;
+use crate::units::{Length, display};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Kinds of tool, in the order of the list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ToolGroup {
+    /// Rules, squares, thermometers.
+    Measure,
+    /// Saws, files.
+    Saw,
+    /// Drills and bits.
+    Drill,
+    /// Drivers, sockets, rivet tools.
+    Fix,
+    /// Guns, rollers.
+    Bond,
+    /// Glasses, gloves.
+    Protect,
+}
+
+impl ToolGroup {
+    /// As printed.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Measure => "measuring and marking",
+            Self::Saw => "sawing",
+            Self::Drill => "drilling",
+            Self::Fix => "fixing",
+            Self::Bond => "bonding",
+            Self::Protect => "protection",
+        }
+    }
+}
+
+/// One tool.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Tool {
+    /// Kind.
+    pub group: ToolGroup,
+    /// What it is, with its size.
+    pub what: String,
+    /// What it is for.
+    pub used_for: String,
+}
+
+/// Every tool once, in order.
+pub(super) fn tools(build: &Build, work: &Work, tables: &Tables) -> Vec<Tool> {
+    let mut list = Vec::new();
+    let mut add = |group, what: String, used_for: String| list.push(Tool { group, what, used_for });
+    add(ToolGroup::Measure, "steel rule 1 m and tape".into(), "all marks".into());
+    add(ToolGroup::Measure, "square, scriber, felt pen".into(), "cuts and holes".into());
+    if work.roof.is_some() {
+        add(ToolGroup::Measure, "straightedge as wide as the roof".into(), "roof gaps".into());
+    }
+    if !work.bonds.is_empty() || work.entry.is_some() {
+        add(ToolGroup::Measure, "surface thermometer, hygrometer".into(), "hold points".into());
+        add(ToolGroup::Bond, "cartridge gun, nozzles, knife".into(), "beads and seals".into());
+    }
+    if work.bonds.iter().any(|b| b.tape.is_some()) {
+        add(ToolGroup::Bond, "hand roller or wood block".into(), "pressing tape".into());
+    }
+    let sawn = work.parts.iter().any(|p| matches!(p.body, crate::derive::Body::Bar { .. } | crate::derive::Body::Plate { .. }));
+    if sawn {
+        add(ToolGroup::Saw, build.cutting.saw.words.clone(), "bars".into());
+        add(ToolGroup::Saw, "flat file".into(), "sawn edges".into());
+    }
+    drills(work, &mut add);
+    fixing(work, &mut add);
+    for protective in tables.protectives.iter() {
+        if wanted(&protective.name, build, work) {
+            add(ToolGroup::Protect, protective.words.clone(), String::new());
+        }
+    }
+    list.sort();
+    list.dedup();
+    list
+}
+
+fn drills(work: &Work, add: &mut impl FnMut(ToolGroup, String, String)) {
+    let mut sizes: BTreeMap<i64, BTreeSet<&str>> = BTreeMap::new();
+    for hole in &work.holes {
+        let own = match &hole.drilling {
+            // Drilled through its mate, the mate's own bits do; both hold the final bit.
+            Drilling::Through(_) | Drilling::Apart => &hole.drills,
+            _ => continue,
+        };
+        for bit in own {
+            sizes.entry((bit.to_mm() * 100.0).round() as i64).or_default().insert(hole.id.as_str());
+        }
+    }
+    for (hundredths, holes) in sizes {
+        let size = Length::mm(hundredths as f64 / 100.0);
+        let bit = if size > Length::mm(13.0) { "step drill or hole saw" } else { "twist drill" };
+        add(
+            ToolGroup::Drill,
+            format!("{bit} {}", display::in_unit_short(size, 2)),
+            format!("{} holes", holes.len()),
+        );
+    }
+    if !work.holes.is_empty() {
+        add(ToolGroup::Drill, "drill driver, centre punch, hammer".into(), "all holes".into());
+        add(ToolGroup::Drill, "clamps, two".into(), "drilling through".into());
+        add(ToolGroup::Drill, "deburring tool".into(), "all holes".into());
+    }
+    if work.holes.iter().any(|h| h.countersink.is_some()) {
+        add(ToolGroup::Drill, "countersink 90°".into(), "countersunk holes".into());
+    }
+}
+
+fn fixing(work: &Work, add: &mut impl FnMut(ToolGroup, String, String)) {
+    for fastening in &work.fastenings {
+        match &fastening.screw {
+            Screw::BoltInRivetNut { thread, .. } => {
+                add(ToolGroup::Fix, format!("rivet nut tool {}", thread.name), "rivet nuts".into());
+                if !fastening.undone {
+                    add(ToolGroup::Fix, spanner(thread.hex_width), thread.name.clone());
+                    add(ToolGroup::Fix, "torque wrench".into(), "bolts".into());
+                }
+            }
+            Screw::BoltAndNut { thread, countersunk, .. } => {
+                add(ToolGroup::Fix, spanner(thread.nut_width), thread.name.clone());
+                if *countersunk {
+                    add(ToolGroup::Fix, format!("hexagon key {}", display::in_unit_short(thread.countersunk_head.key, 1)), thread.name.clone());
+                }
+            }
+            Screw::Tapping { screw, .. } => {
+                add(ToolGroup::Fix, format!("screwdriver, cross recess {}", screw.recess), screw.name.clone());
+            }
+            Screw::BlindRivet { rivet, .. } => {
+                add(ToolGroup::Fix, format!("rivet tool {}", display::in_unit_short(rivet.diameter, 1)), "blind rivets".into());
+            }
+        }
+    }
+}
+
+fn spanner(width: Length) -> String {
+    format!("socket and spanner {}", display::in_unit_short(width, 1))
+}
+
+fn wanted(name: &str, build: &Build, work: &Work) -> bool {
+    let bonded = !work.bonds.is_empty() || work.entry.is_some();
+    match name {
+        "eye-protection" | "work-gloves" | "safety-footwear" => true,
+        "nitrile-gloves" | "open-air" | "no-flames" => bonded,
+        "hearing-protection" | "dust-mask" => work.holes.iter().any(|h| h.kind != HoleKind::Cable),
+        "insulated-tools" | "fire-extinguisher" => build.battery.is_some(),
+        "module-cover" => build.panels.iter().any(|p| p.voc.is_some()),
+        "platform" => work.roof.is_some(),
+        _ => false,
+    }
+}
