@@ -1,8 +1,55 @@
-//! Computing stages: work in, results out.
-pub mod cutting;
-pub mod planning;
+//! From the work to results: every number that a sheet prints.
+//!
+//! [`compute`] runs the chapters in order; each takes the build, the work and what earlier chapters
+//! found, and gives its result, its figures and its findings. Nothing here knows of paper.
+
 pub mod bonding;
 pub mod cure;
 pub mod cut_list;
+pub mod cutting;
 pub mod loads;
+pub mod planning;
+pub mod quantities;
 pub mod weights;
+
+use crate::build::Build;
+use crate::derive::Work;
+use crate::source::{Finding, Ledger};
+use crate::tables::Tables;
+use crate::units::Duration;
+
+/// What was worked out.
+#[derive(Debug, Clone)]
+pub struct Results {
+    /// Every figure with how it was worked out.
+    pub ledger: Ledger,
+    /// Bars and cuts.
+    pub cuts: Option<cut_list::CutList>,
+    /// Load cases and what the mounts get of them.
+    pub loads: Option<loads::Loads>,
+    /// Use of every bond.
+    pub bonds: Vec<bonding::BondUse>,
+    /// Waits of every bond.
+    pub cures: Vec<cure::JointCure>,
+    /// What to buy and to bring.
+    pub shopping: quantities::Shopping,
+    /// Masses and height.
+    pub weights: weights::Weights,
+}
+
+/// Runs every chapter.
+pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Finding>) {
+    let mut ledger = work.ledger.clone();
+    let mut findings = Vec::new();
+    let (l, f) = (&mut ledger, &mut findings);
+    let cuts = cut_list::cut_list(build, work, tables, l, f);
+    let loads = loads::loads(build, work, tables, l, f);
+    let bonds = loads
+        .as_ref()
+        .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
+    let noon = |_: &str| Duration::hours(14.0);
+    let cures = cure::cure(build, work, &bonds, &noon, l, f);
+    let shopping = quantities::quantities(build, work, cuts.as_ref(), tables, l);
+    let weights = weights::weights(build, work, l, f);
+    (Results { ledger, cuts, loads, bonds, cures, shopping, weights }, findings)
+}

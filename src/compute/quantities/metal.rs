@@ -3,7 +3,7 @@
 use super::ShopLine;
 use crate::compute::cut_list::CutList;
 use crate::derive::{Body, PartKind, Work};
-use crate::units::display;
+use crate::units::{Unit, display};
 
 /// Bars to buy.
 pub(super) fn lines(cuts: Option<&CutList>) -> Vec<ShopLine> {
@@ -12,7 +12,7 @@ pub(super) fn lines(cuts: Option<&CutList>) -> Vec<ShopLine> {
         .iter()
         .flat_map(|section| {
             section.buy.iter().map(|(length, count, price)| ShopLine {
-                what: format!("{}, {} long", section.section.words, display::in_unit(*length, 0)),
+                what: format!("{}, {} long", section.section.words, display::in_unit(*length, Unit::MM, 0)),
                 need: count.to_string(),
                 buy: count.to_string(),
                 price: price.map(|one| one * u64::from(*count)),
@@ -44,7 +44,7 @@ pub(super) fn bought(work: &Work) -> Vec<ShopLine> {
                     width.to_mm(),
                     thickness.to_mm()
                 ),
-                Body::Bar { .. } | Body::Plate { .. } => return None,
+                Body::Bar { .. } | Body::Plate { .. } | Body::OnVehicle => return None,
             };
             Some(ShopLine { what, need: count.to_string(), buy: count.to_string(), price: None })
         })

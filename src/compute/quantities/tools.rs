@@ -3,7 +3,7 @@
 use crate::build::Build;
 use crate::derive::{Drilling, HoleKind, Screw, Work};
 use crate::tables::Tables;
-use crate::units::{Length, display};
+use crate::units::{Length, Unit, display};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Kinds of tool, in the order of the list.
@@ -98,7 +98,7 @@ fn drills(work: &Work, add: &mut impl FnMut(ToolGroup, String, String)) {
         let bit = if size > Length::mm(13.0) { "step drill or hole saw" } else { "twist drill" };
         add(
             ToolGroup::Drill,
-            format!("{bit} {}", display::in_unit_short(size, 2)),
+            format!("{bit} {}", display::in_unit_short(size, Unit::MM, 2)),
             format!("{} holes", holes.len()),
         );
     }
@@ -125,21 +125,21 @@ fn fixing(work: &Work, add: &mut impl FnMut(ToolGroup, String, String)) {
             Screw::BoltAndNut { thread, countersunk, .. } => {
                 add(ToolGroup::Fix, spanner(thread.nut_width), thread.name.clone());
                 if *countersunk {
-                    add(ToolGroup::Fix, format!("hexagon key {}", display::in_unit_short(thread.countersunk_head.key, 1)), thread.name.clone());
+                    add(ToolGroup::Fix, format!("hexagon key {}", display::in_unit_short(thread.countersunk_head.key, Unit::MM, 1)), thread.name.clone());
                 }
             }
             Screw::Tapping { screw, .. } => {
                 add(ToolGroup::Fix, format!("screwdriver, cross recess {}", screw.recess), screw.name.clone());
             }
             Screw::BlindRivet { rivet, .. } => {
-                add(ToolGroup::Fix, format!("rivet tool {}", display::in_unit_short(rivet.diameter, 1)), "blind rivets".into());
+                add(ToolGroup::Fix, format!("rivet tool {}", display::in_unit_short(rivet.diameter, Unit::MM, 1)), "blind rivets".into());
             }
         }
     }
 }
 
 fn spanner(width: Length) -> String {
-    format!("socket and spanner {}", display::in_unit_short(width, 1))
+    format!("socket and spanner {}", display::in_unit_short(width, Unit::MM, 1))
 }
 
 fn wanted(name: &str, build: &Build, work: &Work) -> bool {
