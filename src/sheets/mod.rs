@@ -1,1 +1,101 @@
-//! To be opened with its stage.
+//! From results to sheets: what is printed, in words, tables and drawings.
+//!
+//! One file a kind of sheet. A sheet takes the [`Basis`] and gives [`page`](crate::page) blocks and
+//! scenes; it computes nothing and draws nothing itself. Numbers come from the results and their
+//! ledger, names from the work, so that two sheets can't tell the same thing in two ways.
+
+mod cover;
+mod cut;
+mod kind;
+mod shopping;
+mod words;
+mod worked_out;
+
+use crate::build::{Build, Paper};
+use crate::compute::Results;
+use crate::derive::Work;
+use crate::page::model::Attachment;
+use crate::page::{self, Identity, Packet, Sheet};
+use crate::source::{Finding, Severity, Text};
+use sha2::{Digest, Sha256};
+
+pub use cover::{Headline, headlines};
+pub use kind::Kind;
+
+/// What the sheets are made from.
+#[derive(Clone, Copy)]
+pub struct Basis<'a> {
+    /// What was written.
+    pub build: &'a Build,
+    /// What is to be made.
+    pub work: &'a Work,
+    /// What was worked out.
+    pub results: &'a Results,
+    /// What was found, in the order in which to deal with it.
+    pub findings: &'a [Finding],
+    /// The build file, which travels in the packet.
+    pub text: &'a Text,
+}
+
+impl Basis<'_> {
+    /// How many findings of a severity there are.
+    pub fn count(&self, severity: Severity) -> usize {
+        self.findings.iter().filter(|f| f.severity == severity).count()
+    }
+}
+
+/// The whole packet.
+pub fn packet(basis: &Basis) -> Packet {
+    let job = &basis.build.job;
+    let mut sheets: Vec<Sheet> = Vec::new();
+    sheets.extend(shopping::shopping(basis));
+    sheets.extend(cut::cut(basis));
+    sheets.extend(worked_out::worked_out(basis));
+    // The cover lists the others.
+    sheets.insert(0, cover::cover(basis, &sheets));
+    let stops = basis.count(Severity::Stop);
+    Packet {
+        paper: match *job.paper {
+            Paper::A4 => page::Paper::A4,
+            Paper::Letter => page::Paper::Letter,
+        },
+        identity: Identity {
+            number: job.number.value.clone(),
+            title: job.title.value.clone(),
+            revision: format!("rev {}", job.revision.value),
+            date: job.date.to_string(),
+            fingerprint: fingerprint(basis.text.contents()),
+        },
+        subject: format!("Work package: {}", job.title.value),
+        author: job.by.value.clone(),
+        language: "en".into(),
+        sheets,
+        duplex: false,
+        draft: (stops > 0).then(|| match stops {
+            1 => "one stop finding is open".to_owned(),
+            many => format!("{many} stop findings are open"),
+        }),
+        attachment: Some(Attachment {
+            name: file_name(basis.text.name()),
+            bytes: basis.text.contents().as_bytes().to_vec(),
+            mime: "application/toml".into(),
+        }),
+    }
+}
+
+/// The last part of a path, for the attachment: no folder of the reader's machine goes to print.
+fn file_name(path: &str) -> String {
+    let name = path.rsplit(['/', '\\']).next().unwrap_or(path);
+    if name.is_empty() || name == "standard input" { "build.toml".into() } else { name.into() }
+}
+
+/// Eight characters of the build file's hash, in two groups, without glyphs that are taken for
+/// others (0 O 1 I 2 Z 5 S Q).
+pub fn fingerprint(text: &str) -> String {
+    const GLYPHS: &[u8; 24] = b"34679ACDEFGHJKLMNPRTUVWX";
+    let hash = Sha256::digest(text.as_bytes());
+    let glyph = |byte: &u8| char::from(GLYPHS[usize::from(*byte) % GLYPHS.len()]);
+    let mut print: String = hash.iter().take(8).map(glyph).collect();
+    print.insert(4, ' ');
+    print
+}

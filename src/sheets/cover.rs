@@ -1,0 +1,115 @@
+//! The cover: what it is, the figures that matter, what is open, where to find what.
+
+use super::words::{kg, mm, money};
+use super::{Basis, Kind};
+use crate::build::Build;
+use crate::compute::Results;
+use crate::derive::Work;
+use crate::page::Sheet;
+use crate::page::block::{Blank, BlankWidth, Block, Cell, Heading, Index, IndexEntry, KeyFigure, Row, Table, TableColumn};
+use crate::source::Severity;
+use crate::units::Money;
+
+/// A headline figure with what it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Headline {
+    /// Number with its unit.
+    pub value: String,
+    /// What it is.
+    pub words: String,
+}
+
+/// The three to six figures that matter most.
+pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline> {
+    let mut list = Vec::new();
+    let mut add = |value: String, words: String| list.push(Headline { value, words });
+    let currency = &build.job.currency.value;
+    if let Some((before, after)) = results.weights.height {
+        add(mm(after, 0), format!("height now; was {}", mm(before, 0)));
+    }
+    if work.array.is_some() {
+        let limit = results.weights.limits.as_ref().map_or(String::new(), |l| format!("; the roof carries {}", kg(l.moving.0)));
+        add(kg(results.weights.roof), format!("added on the roof{limit}"));
+    }
+    if let Some(worst) = results.bonds.iter().max_by(|a, b| a.governing().share.total_cmp(&b.governing().share)) {
+        add(format!("{:.2}", worst.governing().share), format!("highest use of capacity: {}", worst.mark));
+    }
+    if let Some(cuts) = &results.cuts {
+        let bars: u32 = cuts.sections.iter().flat_map(|s| &s.buy).map(|b| b.1).sum();
+        let price = cuts.price.filter(|p| *p > Money::cents(0)).map_or(String::new(), |p| format!("; {}", money(p, currency)));
+        add(format!("{bars} bars"), format!("to buy{price}"));
+    }
+    list
+}
+
+/// The sheet. `others` are the sheets that it lists.
+pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
+    let mut blocks = vec![Block::KeyFigures(
+        headlines(basis.build, basis.work, basis.results)
+            .into_iter()
+            .map(|h| KeyFigure::new(h.value, h.words))
+            .collect(),
+    )];
+    blocks.push(Block::Heading(Heading::new(format!(
+        "Open findings: {} stop, {} caution, {} note",
+        basis.count(Severity::Stop),
+        basis.count(Severity::Caution),
+        basis.count(Severity::Note)
+    ))));
+    if !basis.findings.is_empty() {
+        blocks.push(Block::Table(findings(basis)));
+    }
+    blocks.push(Block::Heading(Heading::new("Sheets")));
+    blocks.push(Block::Index(Index {
+        entries: others.iter().map(|s| IndexEntry::new(s.title.clone(), s.anchor.clone())).collect(),
+        columns: 2,
+    }));
+    blocks.push(Block::Heading(Heading::new("Sign-off")));
+    blocks.push(Block::Blanks(
+        ["planned: name, date", "checked: name, date", "accepted: name, date"]
+            .map(|label| Blank::of(BlankWidth::Long, label).high(14.0))
+            .to_vec(),
+    ));
+    blocks.push(Block::Paragraph(
+        "This packet does not replace local codes, the makers’ instructions or licensed people.".into(),
+    ));
+    Sheet {
+        anchor: "cover".into(),
+        title: basis.build.job.title.value.clone(),
+        purpose: purpose(basis),
+        tab: Some(Kind::Cover.tab()),
+        steps: None,
+        blocks,
+        single_sided: true,
+    }
+}
+
+fn purpose(basis: &Basis) -> String {
+    let vehicle = basis.build.vehicle.as_ref().map(|v| v.name.value.clone());
+    match vehicle {
+        Some(name) => format!("For the {name}: what it takes and what is open."),
+        None => "What it takes and what is open.".into(),
+    }
+}
+
+fn findings(basis: &Basis) -> Table {
+    Table {
+        columns: vec![
+            TableColumn::left("code"),
+            TableColumn::left("weight"),
+            TableColumn::left("finding"),
+        ],
+        rows: basis
+            .findings
+            .iter()
+            .map(|f| {
+                Row::new(vec![
+                    Cell::Head(f.rule.code.into()),
+                    f.severity.name().into(),
+                    f.message.clone().into(),
+                ])
+            })
+            .collect(),
+        ..Table::default()
+    }
+}

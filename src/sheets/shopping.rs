@@ -1,0 +1,114 @@
+//! Shopping and tools.
+
+use super::words::money;
+use super::{Basis, Kind};
+use crate::page::Sheet;
+use crate::page::block::{Block, Cell, Heading, Row, Table, TableColumn};
+use crate::compute::quantities::ToolGroup;
+
+/// One sheet for the shop and one for the bench.
+pub(super) fn shopping(basis: &Basis) -> Vec<Sheet> {
+    let shopping = &basis.results.shopping;
+    let currency = &basis.build.job.currency.value;
+    let mut sheets = Vec::new();
+    if !shopping.shelves.is_empty() {
+        let mut rows = Vec::new();
+        for shelf in &shopping.shelves {
+            for (index, line) in shelf.lines.iter().enumerate() {
+                let row = Row::new(vec![
+                    Cell::Tick,
+                    if index == 0 { Cell::Bold(shelf.name.into()) } else { "".into() },
+                    line.what.clone().into(),
+                    line.need.clone().into(),
+                    Cell::Bold(line.buy.clone().into()),
+                    line.price.map_or(Cell::Dash, |price| money(price, currency).into()),
+                ]);
+                rows.push(if index + 1 == shelf.lines.len() { row.ends_group() } else { row });
+            }
+        }
+        let mut blocks = vec![Block::Table(Table {
+            columns: vec![
+                TableColumn::centre("got"),
+                TableColumn::left("shelf"),
+                TableColumn::left("what"),
+                TableColumn::right("needed"),
+                TableColumn::right("to buy"),
+                TableColumn::right("price"),
+            ],
+            rows,
+            ..Table::default()
+        })];
+        let mut words = format!("Together {} for what has a price", money(shopping.priced, currency));
+        if shopping.unpriced > 0 {
+            words.push_str(&format!("; {} lines have none yet", shopping.unpriced));
+        }
+        words.push('.');
+        blocks.push(Block::Strong(words.into()));
+        blocks.push(Block::Paragraph(
+            "Amounts to buy hold spares and whole packs. Leftovers on hand are taken off already.".into(),
+        ));
+        sheets.push(Sheet {
+            anchor: "shopping".into(),
+            title: "Shopping".into(),
+            purpose: "What to buy, shelf by shelf.".into(),
+            tab: Some(Kind::Shopping.tab()),
+            steps: None,
+            blocks,
+            single_sided: false,
+        });
+    }
+    if !shopping.tools.is_empty() {
+        sheets.push(tools(basis));
+    }
+    sheets
+}
+
+fn tools(basis: &Basis) -> Sheet {
+    let tools = &basis.results.shopping.tools;
+    let mut blocks = Vec::new();
+    for group in [
+        ToolGroup::Measure,
+        ToolGroup::Saw,
+        ToolGroup::Drill,
+        ToolGroup::Fix,
+        ToolGroup::Bond,
+        ToolGroup::Protect,
+    ] {
+        let rows: Vec<Row> = tools
+            .iter()
+            .filter(|tool| tool.group == group)
+            .map(|tool| {
+                let used = if tool.used_for.is_empty() { Cell::Dash } else { tool.used_for.clone().into() };
+                Row::new(vec![Cell::Tick, tool.what.clone().into(), used])
+            })
+            .collect();
+        if rows.is_empty() {
+            continue;
+        }
+        blocks.push(Block::Heading(Heading::new(sentence(group.name()))));
+        blocks.push(Block::Table(Table {
+            columns: vec![
+                TableColumn::centre("here"),
+                TableColumn::left("tool"),
+                TableColumn::left("used for"),
+            ],
+            rows,
+            ..Table::default()
+        }));
+    }
+    Sheet {
+        anchor: "tools".into(),
+        title: "Tools".into(),
+        purpose: "What to have on the bench before step 1.".into(),
+        tab: Some(Kind::Shopping.tab()),
+        steps: None,
+        blocks,
+        single_sided: false,
+    }
+}
+
+/// With a capital in front.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,47 @@
+//! Numbers as printed.
+
+use crate::compute::cure::clock_words;
+use crate::units::{Duration, Length, Mass, Money, Unit, display};
+use jiff::civil::Date;
+
+/// Millimetres with the decimals asked for, thousands apart, unit behind.
+pub fn mm(length: Length, decimals: usize) -> String {
+    display::in_unit(length, Unit::MM, decimals)
+}
+
+/// Millimetres without the unit, for columns that say it in their head.
+pub fn bare(length: Length, decimals: usize) -> String {
+    display::number(length.to_mm(), decimals)
+}
+
+/// Kilograms to a tenth.
+pub fn kg(mass: Mass) -> String {
+    format!("{}\u{a0}kg", display::number(mass.to_kg(), 1))
+}
+
+/// An amount with its currency in front.
+pub fn money(amount: Money, currency: &str) -> String {
+    format!("{currency}\u{a0}{}", display::number(amount.to_cents() as f64 / 100.0, 2))
+}
+
+/// A wait in the unit that fits it: minutes, hours or days; "over a year" for none.
+pub fn wait(time: Option<Duration>) -> String {
+    let Some(time) = time else { return "over a year".into() };
+    if time < Duration::minutes(90.0) {
+        format!("{}\u{a0}min", display::number((time.to_minutes() / 5.0).ceil() * 5.0, 0))
+    } else if time < Duration::hours(100.0) {
+        format!("{}\u{a0}h", display::number(time.to_hours().ceil(), 0))
+    } else {
+        format!("{}\u{a0}days", display::number(time.to_days().ceil(), 0))
+    }
+}
+
+/// "Sat 16 May 14:30" from a clock that counts from midnight before the first day.
+pub fn clock(first: Date, clock: Duration) -> String {
+    let minutes = clock.to_minutes().round() as i64;
+    let Ok(date) = first.checked_add(jiff::Span::new().days(minutes.div_euclid(1440))) else {
+        return clock_words(clock);
+    };
+    let within = minutes.rem_euclid(1440);
+    format!("{} {:02}:{:02}", date.strftime("%a\u{a0}%-d\u{a0}%b"), within / 60, within % 60)
+}
