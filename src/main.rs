@@ -1,2 +1,7 @@
-//! Command line.
-fn main() {}
+//! Arguments in, exit code out.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    rungsheet::cli::run(std::env::args_os())
+}

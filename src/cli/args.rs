@@ -1,0 +1,113 @@
+//! What may be typed.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Turns one build file into a printed work package for fitting equipment to a vehicle.
+#[derive(Parser)]
+#[command(name = "rungsheet", version, propagate_version = true, after_help = EXAMPLES)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  rungsheet check van.toml              say what is wrong with a build file
+  rungsheet print van.toml              write van.pdf
+  rungsheet print van.toml --only cut   write the cut sheets alone
+  rungsheet explain H012                tell what a finding means
+
+Exit codes: 0 done, 1 stop findings, 2 wrong command, 3 a file could not be read or written.";
+
+/// The commands.
+#[derive(Subcommand)]
+pub enum Command {
+    /// Say what is wrong with a build file, and the figures that matter.
+    Check(Check),
+    /// Write the work package.
+    Print(Print),
+    /// Write every computed number as JSON.
+    Figures(Figures),
+    /// Tell what a finding's code means.
+    Explain(Explain),
+    /// Take the build file out of a printed packet.
+    Recover(Recover),
+}
+
+/// `check`.
+#[derive(Args)]
+pub struct Check {
+    /// Build file; `-` reads standard input.
+    pub build: PathBuf,
+    /// How findings are written.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+}
+
+/// How findings are written.
+#[derive(Clone, Copy, ValueEnum, PartialEq, Eq)]
+pub enum Format {
+    /// With the line of the build file and a caret.
+    Text,
+    /// A line each, for editors.
+    Line,
+    /// JSON.
+    Json,
+}
+
+/// `print`.
+#[derive(Args)]
+pub struct Print {
+    /// Build file; `-` reads standard input.
+    pub build: PathBuf,
+    /// File to write; without it the build file's name with `.pdf`, in this folder.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Print in spite of `stop` findings; every page is marked as a draft.
+    #[arg(long)]
+    pub draft: bool,
+    /// Only these kinds of sheet, by the word on their tab: cover, safety, measure, shopping, …
+    #[arg(long, value_name = "KIND", value_delimiter = ',')]
+    pub only: Vec<String>,
+    /// Sheet size, instead of the build file's.
+    #[arg(long, value_enum)]
+    pub paper: Option<PaperSize>,
+}
+
+/// Sheet sizes.
+#[derive(Clone, Copy, ValueEnum)]
+pub enum PaperSize {
+    /// 210 x 297 mm
+    A4,
+    /// 8.5 x 11 in
+    Letter,
+}
+
+/// `figures`.
+#[derive(Args)]
+pub struct Figures {
+    /// Build file; `-` reads standard input.
+    pub build: PathBuf,
+    /// File to write; without it standard output.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}
+
+/// `explain`.
+#[derive(Args)]
+pub struct Explain {
+    /// Code of a finding, such as H012; without it all codes are listed.
+    pub code: Option<String>,
+}
+
+/// `recover`.
+#[derive(Args)]
+pub struct Recover {
+    /// Printed packet.
+    pub packet: PathBuf,
+    /// File to write; without it standard output.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}

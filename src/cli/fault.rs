@@ -1,0 +1,56 @@
+//! What can go wrong outside the build file.
+
+use std::fmt;
+use std::io;
+use std::path::PathBuf;
+
+/// A fault of the world: a file or a name, never the build.
+pub enum Fault {
+    /// The file could not be read.
+    Read(PathBuf, io::Error),
+    /// The file is larger than any build file.
+    TooLarge(PathBuf, u64),
+    /// The file could not be written.
+    Write(PathBuf, io::Error),
+    /// The output would replace the input.
+    SameFile(PathBuf),
+    /// No rule has this code.
+    UnknownCode(String, Option<&'static str>),
+    /// No sheet of the packet has this kind.
+    UnknownKind(String, Vec<String>),
+    /// The packet holds no build file.
+    NoBuildFile(PathBuf, String),
+    /// The pages could not be turned into a file; a fault of ours.
+    Paper(String),
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Read(path, error) => write!(f, "can't read {}: {error}", path.display()),
+            Self::TooLarge(path, bytes) => write!(
+                f,
+                "{} has {bytes} bytes; a build file has at most {} (is it the right file?)",
+                path.display(),
+                super::pipeline::LARGEST_BUILD
+            ),
+            Self::Write(path, error) => {
+                write!(f, "can't write {}: {error}; nothing was changed", path.display())
+            }
+            Self::SameFile(path) => write!(
+                f,
+                "{} is the build file itself; name another file with -o",
+                path.display()
+            ),
+            Self::UnknownCode(code, near) => {
+                write!(f, "no finding has the code {code}")?;
+                near.map_or(Ok(()), |near| write!(f, "; the nearest is {near}"))
+            }
+            Self::UnknownKind(kind, known) => {
+                write!(f, "this packet has no {kind} sheet; it has {}", known.join(", "))
+            }
+            Self::NoBuildFile(path, why) => write!(f, "{}: {why}", path.display()),
+            Self::Paper(why) => write!(f, "the packet could not be written: {why}"),
+        }
+    }
+}
