@@ -1,0 +1,72 @@
+//! `print`: the work package.
+
+use super::args::{Format, PaperSize, Print};
+use super::fault::Fault;
+use super::{Ended, output, pipeline, say};
+use crate::build::Paper;
+use crate::source::Stated;
+use crate::{page, paper, sheets};
+use std::path::Path;
+
+/// Lays out and writes the packet, unless a `stop` finding forbids it and no draft was asked for.
+pub fn print(options: &Print) -> Result<(), Ended> {
+    let path = options.output.clone().unwrap_or_else(|| pipeline::default_output(&options.build));
+    output::keep_apart(&options.build, &path)?;
+    let loaded = pipeline::load(&options.build)?;
+    say::findings(&loaded, Format::Text);
+    let stopped = loaded.stopped();
+    let Some(done) = &loaded.done else { return Err(Ended::Stopped) };
+    if stopped && !options.draft {
+        eprintln!(
+            "{}: {}; nothing was printed (--draft prints it marked on every page)",
+            loaded.text.name(),
+            say::count(&loaded)
+        );
+        return Err(Ended::Stopped);
+    }
+    let mut build = done.build.clone();
+    if let Some(size) = options.paper {
+        let size = match size {
+            PaperSize::A4 => Paper::A4,
+            PaperSize::Letter => Paper::Letter,
+        };
+        build.job.paper = Stated::default_of(size, "asked for on the command line");
+    }
+    let mut packet = sheets::packet(&sheets::Basis {
+        build: &build,
+        work: &done.work,
+        results: &done.results,
+        findings: &loaded.findings,
+        text: &loaded.text,
+        draft: stopped,
+    });
+    if !options.only.is_empty() {
+        keep_only(&mut packet, &options.only)?;
+    }
+    let (document, problems) = page::lay_out(&packet);
+    for problem in &problems {
+        eprintln!("rungsheet: {problem}");
+    }
+    let bytes = paper::pdf(&document).map_err(|why| Fault::Paper(why.to_string()))?;
+    output::write(Some(&path), &bytes)?;
+    if path != Path::new("-") {
+        eprintln!("{}: {} sheets, {}", path.display(), document.pages.len(), say::count(&loaded));
+    }
+    Ok(())
+}
+
+fn keep_only(packet: &mut page::Packet, kinds: &[String]) -> Result<(), Fault> {
+    let known = || {
+        let mut known: Vec<String> =
+            packet.sheets.iter().map(|s| s.kind.word().to_lowercase()).collect();
+        known.dedup();
+        known
+    };
+    for kind in kinds {
+        if !known().contains(&kind.to_lowercase()) {
+            return Err(Fault::UnknownKind(kind.clone(), known()));
+        }
+    }
+    packet.sheets.retain(|sheet| kinds.iter().any(|k| k.eq_ignore_ascii_case(sheet.kind.word())));
+    Ok(())
+}
