@@ -14,7 +14,7 @@ pub fn check(options: &Check) -> Result<(), Ended> {
                 println!("{:>16}  {}", line.value, line.words);
             }
         }
-        eprintln!("{}: {}", loaded.text.name(), say::count(&loaded));
+        eprintln!("{}: {}", loaded.text.name(), say::tally(&loaded));
     }
     if loaded.stopped() { Err(Ended::Stopped) } else { Ok(()) }
 }

@@ -8,14 +8,14 @@ use std::path::PathBuf;
 pub enum Fault {
     /// The file could not be read.
     Read(PathBuf, io::Error),
-    /// The file is larger than any build file.
+    /// The file is larger than anything this program writes.
     TooLarge(PathBuf, u64),
     /// The file could not be written.
     Write(PathBuf, io::Error),
     /// The output would replace the input.
     SameFile(PathBuf),
     /// No rule has this code.
-    UnknownCode(String, Option<&'static str>),
+    UnknownCode(String, Vec<&'static str>),
     /// No sheet of the packet has this kind.
     UnknownKind(String, Vec<String>),
     /// The packet holds no build file.
@@ -30,9 +30,8 @@ impl fmt::Display for Fault {
             Self::Read(path, error) => write!(f, "can't read {}: {error}", path.display()),
             Self::TooLarge(path, bytes) => write!(
                 f,
-                "{} has {bytes} bytes; a build file has at most {} (is it the right file?)",
-                path.display(),
-                super::pipeline::LARGEST_BUILD
+                "{} has {bytes} bytes; no packet is that large (is it the right file?)",
+                path.display()
             ),
             Self::Write(path, error) => {
                 write!(f, "can't write {}: {error}; nothing was changed", path.display())
@@ -44,7 +43,7 @@ impl fmt::Display for Fault {
             ),
             Self::UnknownCode(code, near) => {
                 write!(f, "no finding has the code {code}")?;
-                near.map_or(Ok(()), |near| write!(f, "; the nearest is {near}"))
+                if near.is_empty() { Ok(()) } else { write!(f, "; did you mean {}?", near.join(", ")) }
             }
             Self::UnknownKind(kind, known) => {
                 write!(f, "this packet has no {kind} sheet; it has {}", known.join(", "))

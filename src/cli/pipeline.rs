@@ -4,18 +4,17 @@ use super::fault::Fault;
 use crate::build::Build;
 use crate::compute::{self, Results};
 use crate::derive::{self, Work};
-use crate::source::{Finding, Severity, Text, finding};
-use crate::tables::Tables;
 use crate::read;
+use crate::source::{Finding, Severity, Text, sort};
+use crate::tables::Tables;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-/// Largest build file that is read: a hundred times the longest example.
-pub const LARGEST_BUILD: u64 = 1 << 20;
-
 /// A build file and all that followed from it.
 pub struct Loaded {
-    /// The text with its name.
+    /// Its bytes as they were, to travel in the packet.
+    pub bytes: Vec<u8>,
+    /// The text with its name; empty if it is no text.
     pub text: Text,
     /// Everything to say about it, what to do first in front.
     pub findings: Vec<Finding>,
@@ -38,19 +37,45 @@ impl Loaded {
     pub fn stopped(&self) -> bool {
         self.done.is_none() || self.findings.iter().any(|f| f.severity == Severity::Stop)
     }
+
+    /// A file that is no build at all.
+    fn refused(name: &str, bytes: Vec<u8>, finding: Finding) -> Self {
+        Self { bytes, text: Text::new(name, ""), findings: vec![finding], done: None }
+    }
 }
 
 /// Reads the file and runs every stage.
 pub fn load(path: &Path) -> Result<Loaded, Fault> {
-    let bytes = read_bytes(path)?;
-    let name = if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() };
+    let name =
+        if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() };
+    let fault = |error| Fault::Read(path.to_owned(), error);
+    let mut bytes = Vec::new();
+    // One byte more than may be read, so that what is too large is seen without loading it.
+    let most = read::MOST_BYTES + 1;
+    if path == Path::new("-") {
+        std::io::stdin().lock().take(most).read_to_end(&mut bytes).map_err(fault)?;
+    } else {
+        let file = std::fs::File::open(path).map_err(fault)?;
+        let meta = file.metadata().map_err(fault)?;
+        if meta.is_dir() {
+            return Err(fault(std::io::Error::other("this is a folder, not a build file")));
+        }
+        if let Some(finding) = read::too_large(meta.len()) {
+            return Ok(Loaded::refused(&name, Vec::new(), finding));
+        }
+        file.take(most).read_to_end(&mut bytes).map_err(fault)?;
+    }
     Ok(run(&name, bytes))
 }
 
 /// Runs every stage over the bytes of a build file.
 pub fn run(name: &str, bytes: Vec<u8>) -> Loaded {
     let tables = Tables::builtin();
-    let (text, build, mut findings) = read::read_bytes(name, bytes, tables);
+    let text = match read::open(name, &bytes) {
+        Ok(text) => text,
+        Err(finding) => return Loaded::refused(name, bytes, *finding),
+    };
+    let (build, mut findings) = read::read(&text, tables);
     let done = build.map(|build| {
         let (work, more) = derive::derive(&build);
         findings.extend(more);
@@ -58,28 +83,8 @@ pub fn run(name: &str, bytes: Vec<u8>) -> Loaded {
         findings.extend(more);
         Done { build, work, results }
     });
-    finding::sort(&mut findings);
-    Loaded { text, findings, done }
-}
-
-fn read_bytes(path: &Path) -> Result<Vec<u8>, Fault> {
-    let fault = |error| Fault::Read(path.to_owned(), error);
-    let mut bytes = Vec::new();
-    if path == Path::new("-") {
-        std::io::stdin().lock().take(LARGEST_BUILD + 1).read_to_end(&mut bytes).map_err(fault)?;
-    } else {
-        let file = std::fs::File::open(path).map_err(fault)?;
-        let meta = file.metadata().map_err(fault)?;
-        if meta.is_dir() {
-            return Err(fault(std::io::Error::other("this is a folder, not a build file")));
-        }
-        if meta.len() > LARGEST_BUILD {
-            return Err(Fault::TooLarge(path.to_owned(), meta.len()));
-        }
-        file.take(LARGEST_BUILD + 1).read_to_end(&mut bytes).map_err(fault)?;
-    }
-    let size = bytes.len() as u64;
-    if size > LARGEST_BUILD { Err(Fault::TooLarge(path.to_owned(), size)) } else { Ok(bytes) }
+    sort(&mut findings);
+    Loaded { bytes, text, findings, done }
 }
 
 /// Where a packet goes that nobody named a file for: the build file's name with `.pdf`, here.

@@ -20,7 +20,7 @@ pub fn print(options: &Print) -> Result<(), Ended> {
         eprintln!(
             "{}: {}; nothing was printed (--draft prints it marked on every page)",
             loaded.text.name(),
-            say::count(&loaded)
+            say::tally(&loaded)
         );
         return Err(Ended::Stopped);
     }
@@ -38,19 +38,19 @@ pub fn print(options: &Print) -> Result<(), Ended> {
         results: &done.results,
         findings: &loaded.findings,
         text: &loaded.text,
-        draft: stopped,
+        bytes: &loaded.bytes,
     });
     if !options.only.is_empty() {
         keep_only(&mut packet, &options.only)?;
     }
     let (document, problems) = page::lay_out(&packet);
     for problem in &problems {
-        eprintln!("rungsheet: {problem}");
+        eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
     }
     let bytes = paper::pdf(&document).map_err(|why| Fault::Paper(why.to_string()))?;
     output::write(Some(&path), &bytes)?;
     if path != Path::new("-") {
-        eprintln!("{}: {} sheets, {}", path.display(), document.pages.len(), say::count(&loaded));
+        eprintln!("{}: {} sheets, {}", path.display(), document.pages.len(), say::tally(&loaded));
     }
     Ok(())
 }
@@ -58,7 +58,7 @@ pub fn print(options: &Print) -> Result<(), Ended> {
 fn keep_only(packet: &mut page::Packet, kinds: &[String]) -> Result<(), Fault> {
     let known = || {
         let mut known: Vec<String> =
-            packet.sheets.iter().map(|s| s.kind.word().to_lowercase()).collect();
+            packet.sheets.iter().filter_map(|s| s.tab.as_ref()).map(|t| t.word.to_lowercase()).collect();
         known.dedup();
         known
     };
@@ -67,6 +67,8 @@ fn keep_only(packet: &mut page::Packet, kinds: &[String]) -> Result<(), Fault> {
             return Err(Fault::UnknownKind(kind.clone(), known()));
         }
     }
-    packet.sheets.retain(|sheet| kinds.iter().any(|k| k.eq_ignore_ascii_case(sheet.kind.word())));
+    packet.sheets.retain(|sheet| {
+        sheet.tab.as_ref().is_some_and(|tab| kinds.iter().any(|k| k.eq_ignore_ascii_case(&tab.word)))
+    });
     Ok(())
 }

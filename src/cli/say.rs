@@ -3,8 +3,7 @@
 use super::args::Format;
 use super::fault::Fault;
 use super::pipeline::Loaded;
-use crate::source::{Count, Severity};
-use crate::terminal;
+use crate::terminal::{self, Look};
 use std::io::IsTerminal;
 
 /// A fault of the world, on standard error.
@@ -14,35 +13,25 @@ pub fn fault(fault: &Fault) {
 
 /// Findings, on standard error; JSON goes to standard output.
 pub fn findings(loaded: &Loaded, format: Format) {
-    let text = match format {
-        Format::Text => terminal::text(&loaded.text, &loaded.findings, style()),
-        Format::Line => terminal::lines(&loaded.text, &loaded.findings),
+    match format {
+        Format::Text => eprint!("{}", terminal::drawn(&loaded.text, &loaded.findings, look())),
+        Format::Line => eprint!("{}", terminal::lines(&loaded.text, &loaded.findings)),
         Format::Json => {
-            println!("{}", terminal::json(&loaded.text, &loaded.findings));
-            return;
+            let json = terminal::json(&loaded.text, &loaded.findings)
+                .expect("findings are plain text and numbers");
+            println!("{json}");
         }
-    };
-    eprint!("{text}");
+    }
 }
 
-fn style() -> terminal::Style {
-    let error = std::io::stderr();
-    let colour = error.is_terminal() && std::env::var_os("NO_COLOR").is_none();
-    terminal::Style { colour, width: terminal_width() }
-}
-
-/// Columns by the environment, 80 where it does not say.
-fn terminal_width() -> usize {
-    std::env::var("COLUMNS").ok().and_then(|c| c.parse().ok()).filter(|c| *c >= 20).unwrap_or(80)
+fn look() -> Look {
+    let color = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
+    // Columns as the shell tells them, else as most terminals have them.
+    let columns = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok());
+    Look { color, width: columns.unwrap_or(Look::default().width), graphics: true }
 }
 
 /// "1 stop, 2 cautions, 1 note".
-pub fn count(loaded: &Loaded) -> String {
-    let of = |severity| loaded.findings.iter().filter(|f| f.severity == severity).count();
-    format!(
-        "{}, {}, {}",
-        Count(of(Severity::Stop), "stop"),
-        Count(of(Severity::Caution), "caution"),
-        Count(of(Severity::Note), "note")
-    )
+pub fn tally(loaded: &Loaded) -> String {
+    terminal::tally(&loaded.findings)
 }

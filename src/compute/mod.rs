@@ -7,6 +7,7 @@ pub mod bonding;
 pub mod cure;
 pub mod cut_list;
 pub mod cutting;
+pub mod figures;
 pub mod loads;
 pub mod planning;
 pub mod quantities;

@@ -33,8 +33,10 @@ pub struct Basis<'a> {
     pub results: &'a Results,
     /// What was found, in the order in which to deal with it.
     pub findings: &'a [Finding],
-    /// The build file, which travels in the packet.
+    /// The build file's name and text.
     pub text: &'a Text,
+    /// Its bytes, which travel in the packet.
+    pub bytes: &'a [u8],
 }
 
 impl Basis<'_> {
@@ -64,7 +66,7 @@ pub fn packet(basis: &Basis) -> Packet {
             title: job.title.value.clone(),
             revision: format!("rev {}", job.revision.value),
             date: job.date.to_string(),
-            fingerprint: fingerprint(basis.text.contents()),
+            fingerprint: fingerprint(basis.bytes),
         },
         subject: format!("Work package: {}", job.title.value),
         author: job.by.value.clone(),
@@ -77,7 +79,8 @@ pub fn packet(basis: &Basis) -> Packet {
         }),
         attachment: Some(Attachment {
             name: file_name(basis.text.name()),
-            bytes: basis.text.contents().as_bytes().to_vec(),
+            description: "build file that this packet was made from".into(),
+            bytes: basis.bytes.into(),
             mime: "application/toml".into(),
         }),
     }
@@ -91,9 +94,9 @@ fn file_name(path: &str) -> String {
 
 /// Eight characters of the build file's hash, in two groups, without glyphs that are taken for
 /// others (0 O 1 I 2 Z 5 S Q).
-pub fn fingerprint(text: &str) -> String {
+pub fn fingerprint(bytes: &[u8]) -> String {
     const GLYPHS: &[u8; 24] = b"34679ACDEFGHJKLMNPRTUVWX";
-    let hash = Sha256::digest(text.as_bytes());
+    let hash = Sha256::digest(bytes);
     let glyph = |byte: &u8| char::from(GLYPHS[usize::from(*byte) % GLYPHS.len()]);
     let mut print: String = hash.iter().take(8).map(glyph).collect();
     print.insert(4, ' ');

@@ -23,7 +23,7 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
             pair.iter().map(|figure| Column::new(3, vec![entry(figure)].concat())).collect(),
         ));
     }
-    let defaults = defaults(basis);
+    let defaults: Vec<Text> = Vec::new();
     if !defaults.is_empty() {
         blocks.push(Block::Heading(Heading::new("Taken as usual").aside("not stated in the build file")));
         blocks.push(Block::Bullets(defaults));
@@ -66,7 +66,3 @@ fn entry(figure: &Figure) -> Vec<Block> {
     blocks
 }
 
-/// Defaults that were taken, with their ground.
-fn defaults(basis: &Basis) -> Vec<Text> {
-    basis.build.defaults().into_iter().map(|(key, value, ground)| format!("{key} = {value}: {ground}").into()).collect()
-}
