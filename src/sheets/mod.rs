@@ -64,7 +64,7 @@ pub fn packet(basis: &Basis) -> Packet {
         identity: Identity {
             number: job.number.value.clone(),
             title: job.title.value.clone(),
-            revision: format!("rev {}", job.revision.value),
+            revision: job.revision.value.clone(),
             date: job.date.to_string(),
             fingerprint: fingerprint(basis.bytes),
         },

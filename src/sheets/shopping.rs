@@ -2,9 +2,9 @@
 
 use super::words::money;
 use super::{Basis, Kind};
-use crate::page::Sheet;
-use crate::page::block::{Block, Cell, Heading, Row, Table, TableColumn};
 use crate::compute::quantities::ToolGroup;
+use crate::page::Sheet;
+use crate::page::block::{Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn};
 
 /// One sheet for the shop and one for the bench.
 pub(super) fn shopping(basis: &Basis) -> Vec<Sheet> {
@@ -12,32 +12,33 @@ pub(super) fn shopping(basis: &Basis) -> Vec<Sheet> {
     let currency = &basis.build.job.currency.value;
     let mut sheets = Vec::new();
     if !shopping.shelves.is_empty() {
-        let mut rows = Vec::new();
+        let mut blocks = Vec::new();
         for shelf in &shopping.shelves {
-            for (index, line) in shelf.lines.iter().enumerate() {
-                let row = Row::new(vec![
-                    Cell::Tick,
-                    if index == 0 { Cell::Bold(shelf.name.into()) } else { "".into() },
-                    line.what.clone().into(),
-                    line.need.clone().into(),
-                    Cell::Bold(line.buy.clone().into()),
-                    line.price.map_or(Cell::Dash, |price| money(price, currency).into()),
-                ]);
-                rows.push(if index + 1 == shelf.lines.len() { row.ends_group() } else { row });
-            }
+            blocks.push(Block::Heading(Heading::new(sentence(shelf.name))));
+            blocks.push(Block::Table(Table {
+                columns: vec![
+                    TableColumn::centre("got"),
+                    TableColumn::left("what").width(ColumnWidth::Mm(88.0)),
+                    TableColumn::right("needed"),
+                    TableColumn::right("to buy"),
+                    TableColumn::right("price"),
+                ],
+                rows: shelf
+                    .lines
+                    .iter()
+                    .map(|line| {
+                        Row::new(vec![
+                            Cell::Tick,
+                            line.what.clone().into(),
+                            line.need.clone().into(),
+                            Cell::Bold(line.buy.clone().into()),
+                            line.price.map_or(Cell::Dash, |price| money(price, currency).into()),
+                        ])
+                    })
+                    .collect(),
+                ..Table::default()
+            }));
         }
-        let mut blocks = vec![Block::Table(Table {
-            columns: vec![
-                TableColumn::centre("got"),
-                TableColumn::left("shelf"),
-                TableColumn::left("what"),
-                TableColumn::right("needed"),
-                TableColumn::right("to buy"),
-                TableColumn::right("price"),
-            ],
-            rows,
-            ..Table::default()
-        })];
         let mut words = format!("Together {} for what has a price", money(shopping.priced, currency));
         if shopping.unpriced > 0 {
             words.push_str(&format!("; {} lines have none yet", shopping.unpriced));
