@@ -1,0 +1,160 @@
+//! The smallest conductor by ampacity and by voltage drop.
+
+use crate::build::{Circuit, Insulation};
+use crate::source::{Figure, Ledger, Seen};
+use crate::tables::{CableSize, Gauge, Tables};
+use crate::units::{Area, Current, Length, Ratio, Temperature, Voltage};
+
+/// A chosen conductor.
+#[derive(Debug, Clone)]
+pub struct Conductor {
+    /// Name of its row, "6mm2".
+    pub name: String,
+    /// Copper.
+    pub area: Area,
+    /// What it may carry here, factors applied.
+    pub ampacity: Current,
+    /// The table that says so.
+    pub table: String,
+    /// Voltage lost on both conductors at the working current.
+    pub drop: Voltage,
+    /// The same as a share.
+    pub drop_share: Ratio,
+    /// What asked for this size.
+    pub decided: DecidedBy,
+    /// Outside diameter of one core, typical.
+    pub outer: Option<Length>,
+}
+
+/// What decides a size.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DecidedBy {
+    /// The current it may carry.
+    Ampacity,
+    /// The voltage it loses.
+    Drop,
+}
+
+impl DecidedBy {
+    /// As printed.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Ampacity => "current",
+            Self::Drop => "voltage drop",
+        }
+    }
+}
+
+/// The choice in both lists of sizes.
+pub(super) struct Choice {
+    /// By mm².
+    pub metric: Option<Conductor>,
+    /// Name of the smallest gauge that does.
+    pub gauge: Option<String>,
+}
+
+/// Smallest sizes that carry the design current and keep the drop.
+pub(super) fn choose(
+    circuit: &Circuit,
+    design: Current,
+    working: Current,
+    voltage: Voltage,
+    tables: &Tables,
+) -> Choice {
+    let pick = |gauge: Gauge| {
+        let mut decided = DecidedBy::Ampacity;
+        let sizes = tables.cable_sizes.sizes(gauge);
+        sizes.into_iter().find_map(|size| {
+            let conductor = assess(circuit, size, working, voltage, tables)?;
+            if conductor.ampacity < design {
+                decided = DecidedBy::Ampacity;
+                return None;
+            }
+            if conductor.drop_share > *circuit.drop_limit {
+                decided = DecidedBy::Drop;
+                return None;
+            }
+            Some(Conductor { decided, ..conductor })
+        })
+    };
+    Choice { metric: pick(Gauge::Metric), gauge: pick(Gauge::Awg).map(|c| c.name) }
+}
+
+/// Temperature that the insulation may reach by its kind. Solar cable is taken at 90 °C, not at the
+/// 120 °C of EN 50618, as connectors and fuse holders do not stand more.
+pub(super) fn rating(insulation: Insulation) -> Temperature {
+    match insulation {
+        Insulation::Pvc70 => Temperature::celsius(70.0),
+        Insulation::Pvc105 => Temperature::celsius(105.0),
+        Insulation::Solar => Temperature::celsius(90.0),
+    }
+}
+
+fn assess(
+    circuit: &Circuit,
+    size: &CableSize,
+    working: Current,
+    voltage: Voltage,
+    tables: &Tables,
+) -> Option<Conductor> {
+    let insulation = rating(*circuit.insulation);
+    // Single conductors in a vehicle-like craft: ISO 10133 by mm², 33 CFR 183 (as ABYC E-11) by gauge.
+    let standard = match size.gauge {
+        Gauge::Metric => "iso-10133",
+        Gauge::Awg => "33-cfr-183",
+    };
+    let column = tables.ampacities.column_for(standard, insulation)?;
+    let listed = column.amps(&size.name)?;
+    let by_air = tables.ambient_factor("nec-30").ok()?.factor(insulation, *circuit.ambient)?;
+    let by_bundle = tables.bundle_factor("iec").ok()?.factor((*circuit.bundled).div_ceil(2).max(1));
+    let ampacity = listed * by_air * by_bundle;
+    // Copper between air and its limit, by the square of the load.
+    let load = (working / ampacity).min(1.0);
+    let copper = *circuit.ambient + (insulation - *circuit.ambient) * (load * load);
+    let resistance = size.resistance_at(copper);
+    let drop = working * (resistance * (*circuit.length * 2.0));
+    Some(Conductor {
+        name: size.name.clone(),
+        area: size.area,
+        ampacity,
+        table: column.table.clone(),
+        drop,
+        drop_share: Ratio::of_one(drop / voltage),
+        decided: DecidedBy::Ampacity,
+        outer: match *circuit.insulation {
+            Insulation::Solar => size.outer_pv.or(size.outer_pvc),
+            _ => size.outer_pvc,
+        },
+    })
+}
+
+pub(super) fn record(
+    mark: &str,
+    circuit: &Circuit,
+    conductor: &Conductor,
+    design: Current,
+    working: Current,
+    voltage: Voltage,
+    ledger: &mut Ledger,
+) {
+    ledger.push(
+        Figure::new(format!("electrics.ampacity.{mark}"), format!("{mark}: current the conductor may carry"), conductor.ampacity.to_a(), "A")
+            .formula("I = I_table × air × bundle")
+            .input("size", super::area_words(conductor.area))
+            .input("air", circuit.ambient.to_string())
+            .input("bundled", circuit.bundled.to_string())
+            .input("needed", format!("{:.1} A", design.to_a()))
+            .source(format!("table {}", conductor.table), Seen::Memory)
+            .decides(),
+    );
+    ledger.push(
+        Figure::new(format!("electrics.drop.{mark}"), format!("{mark}: voltage drop"), conductor.drop_share.to_percent(), "%")
+            .formula("ΔU = 2 L R I / U")
+            .input("L", format!("{:.2} m", circuit.length.to_m()))
+            .input("I", format!("{:.1} A", working.to_a()))
+            .input("U", format!("{:.1} V", voltage.to_v()))
+            .input("limit", format!("{:.1} %", circuit.drop_limit.to_percent()))
+            .source("IEC 60228 class 5 resistance at working temperature", Seen::Verified)
+            .decides(),
+    );
+}

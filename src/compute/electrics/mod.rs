@@ -1,0 +1,203 @@
+//! Voltages, currents, conductors and fuses.
+//!
+//! Takes panels, controller, battery and the cable runs; gives string voltages on the coldest and
+//! the hottest day, the smallest conductor of each run by ampacity and by voltage drop, and the fuse
+//! between load and conductor.
+
+mod conductor;
+mod fuse;
+mod panels;
+pub mod rules;
+
+use crate::build::{Build, Circuit, Terminal};
+use crate::source::{Finding, Ledger};
+use crate::tables::Tables;
+use crate::units::{Area, Current, Length, Ratio, Voltage};
+
+pub use conductor::{Conductor, DecidedBy};
+pub use fuse::Fuse;
+pub use panels::PanelField;
+
+/// What was worked out of the electrics.
+#[derive(Debug, Clone)]
+pub struct Electrics {
+    /// The panels together; absent where none states its voltages.
+    pub field: Option<PanelField>,
+    /// Cable runs in file order.
+    pub runs: Vec<Run>,
+    /// Drop from the panels to the battery, added along the runs that lie between; a share.
+    pub chain_drop: Option<Ratio>,
+}
+
+/// One cable run.
+#[derive(Debug, Clone)]
+pub struct Run {
+    /// Number on the sheets and on the labels at both ends, "W1".
+    pub mark: String,
+    /// Name.
+    pub name: String,
+    /// Ends, in words.
+    pub ends: (String, String),
+    /// Route, one way.
+    pub length: Length,
+    /// Cut length of each conductor, with slack at both ends.
+    pub cut: Length,
+    /// Current that the cable is sized for.
+    pub design: Current,
+    /// Current that flows at most in use, for the drop.
+    pub working: Current,
+    /// Voltage that the drop is a share of.
+    pub voltage: Voltage,
+    /// The chosen conductor; absent if no size of the tables does.
+    pub conductor: Option<Conductor>,
+    /// The smallest size of the other list that does, for shops that sell by gauge.
+    pub gauge: Option<String>,
+    /// The fuse at its source; absent where the source can't feed a fault (panels alone).
+    pub fuse: Option<Fuse>,
+    /// Colour letters of plus and minus (IEC 60757).
+    pub colours: (&'static str, &'static str),
+}
+
+/// Slack at each end of a conductor for a service loop and stripping; common practice.
+const END_SLACK: Length = Length::mm(300.0);
+/// Continuous current over rated current (NEC 690.8, IEC 62548: 1.25).
+const CONTINUOUS: f64 = 1.25;
+
+/// Works out the electrics; `None` where the build has no circuits and no panel voltages.
+pub fn electrics(
+    build: &Build,
+    tables: &Tables,
+    ledger: &mut Ledger,
+    findings: &mut Vec<Finding>,
+) -> Option<Electrics> {
+    let field = panels::field(build, ledger, findings);
+    if build.circuits.is_empty() && field.is_none() {
+        return None;
+    }
+    let mut runs: Vec<Run> = Vec::new();
+    for (index, circuit) in build.circuits.iter().enumerate() {
+        if let Some(run) = run(build, circuit, index, field.as_ref(), tables, ledger, findings) {
+            runs.push(run);
+        }
+    }
+    let chain_drop = chain(build, &runs);
+    Some(Electrics { field, runs, chain_drop })
+}
+
+fn run(
+    build: &Build,
+    circuit: &Circuit,
+    index: usize,
+    field: Option<&PanelField>,
+    tables: &Tables,
+    ledger: &mut Ledger,
+    findings: &mut Vec<Finding>,
+) -> Option<Run> {
+    let from_panels = *circuit.from == Terminal::Panels;
+    let (working, design, voltage) = match (from_panels, field) {
+        (true, Some(field)) => (field.working, field.short * CONTINUOUS, field.hot),
+        (true, None) => {
+            findings.push(
+                Finding::new(
+                    &rules::PANELS_UNKNOWN,
+                    format!("{} comes from panels whose voltage and current are not stated", circuit.name.value),
+                )
+                .at(circuit.span, "this run")
+                .help("add voc, isc, vmp and imp to [[panel]], from the panel's label"),
+            );
+            return None;
+        }
+        (false, _) => {
+            let Some(current) = &circuit.current else {
+                findings.push(
+                    Finding::new(
+                        &rules::NO_CURRENT,
+                        format!("{} has no current to size it for", circuit.name.value),
+                    )
+                    .at(circuit.span, "this run")
+                    .help("add current = \"20 A\": the most that flows there in use"),
+                );
+                return None;
+            };
+            let voltage = build.battery.as_ref().map_or(Voltage::v(12.0), |b| *b.voltage);
+            (**current, **current * CONTINUOUS, voltage)
+        }
+    };
+    let mark = format!("W{}", index + 1);
+    let choice = conductor::choose(circuit, design, working, voltage, tables);
+    if let Some(conductor) = &choice.metric {
+        conductor::record(&mark, circuit, conductor, design, working, voltage, ledger);
+    } else {
+        findings.push(
+            Finding::new(
+                &rules::NO_CONDUCTOR,
+                format!(
+                    "no conductor of the tables carries {:.1} A over {:.2} m with a drop under {:.1} %",
+                    design.to_a(),
+                    circuit.length.to_m(),
+                    circuit.drop_limit.to_percent()
+                ),
+            )
+            .at(circuit.length.span, "route of this run")
+            .means("a cable too thin gets hot and the battery never fills")
+            .help("shorten the route, split the load, or use a higher voltage"),
+        );
+    }
+    let fuse = choice
+        .metric
+        .as_ref()
+        .filter(|_| !from_panels)
+        .and_then(|conductor| fuse::choose(build, circuit, &mark, design, conductor, tables, ledger, findings));
+    let entry_slack = if from_panels { END_SLACK } else { Length::ZERO };
+    Some(Run {
+        mark,
+        name: circuit.name.value.clone(),
+        ends: (end(&circuit.from), end(&circuit.to)),
+        length: *circuit.length,
+        cut: *circuit.length + END_SLACK * 2.0 + entry_slack,
+        design,
+        working,
+        voltage,
+        gauge: choice.gauge,
+        conductor: choice.metric,
+        fuse,
+        // Red and black for a low-voltage pair; practice differs by country, so both letters and
+        // the number stand at both ends.
+        colours: ("RD", "BK"),
+    })
+}
+
+/// An end of a run in words.
+fn end(terminal: &Terminal) -> String {
+    match terminal {
+        Terminal::Panels => "panels".into(),
+        Terminal::Controller => "controller".into(),
+        Terminal::Battery => "battery".into(),
+        Terminal::Load(name) => name.clone(),
+    }
+}
+
+/// Drops add along the way from panels to battery.
+fn chain(build: &Build, runs: &[Run]) -> Option<Ratio> {
+    let on_the_way: Vec<&Run> = build
+        .circuits
+        .iter()
+        .zip(runs)
+        .filter(|(circuit, _)| {
+            matches!(*circuit.from, Terminal::Panels) || (*circuit.from == Terminal::Controller && *circuit.to == Terminal::Battery)
+        })
+        .map(|(_, run)| run)
+        .collect();
+    if on_the_way.is_empty() {
+        return None;
+    }
+    Some(Ratio::of_one(
+        on_the_way.iter().filter_map(|run| run.conductor.as_ref()).map(|c| c.drop_share.to_fraction()).sum(),
+    ))
+}
+
+/// "4 mm²".
+pub fn area_words(area: Area) -> String {
+    let mm2 = area.to_mm2();
+    if mm2.fract() == 0.0 { format!("{mm2:.0}\u{a0}mm²") } else { format!("{mm2:.2}\u{a0}mm²").replace("0\u{a0}", "\u{a0}") }
+}

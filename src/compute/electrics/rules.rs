@@ -1,0 +1,111 @@
+//! Rules of the electrical chapter.
+
+use crate::source::{Rule, Severity};
+
+/// Rules of this chapter.
+pub static RULES: &[&Rule] = &[
+    &COLD_VOLTAGE,
+    &HOT_VOLTAGE,
+    &STRING_FUSES,
+    &UNLIKE_PANELS,
+    &PANELS_UNKNOWN,
+    &NO_CURRENT,
+    &NO_CONDUCTOR,
+    &NO_FUSE,
+];
+
+/// More voltage on a cold morning than the controller stands.
+pub static COLD_VOLTAGE: Rule = Rule {
+    code: "E001",
+    name: "cold-voltage-too-high",
+    severity: Severity::Stop,
+    checks: "The open-circuit voltage of a string on the coldest morning against the controller's input limit.",
+    why: "Cold panels give more voltage than their label says; one clear frost destroys the controller.",
+    example: "[controller]\nmax-voltage = \"50 V\"\nconnection = \"series\"   # three panels of 24.6 V each",
+    remedy: "Fewer panels in series, or a controller for a higher voltage.",
+    source_limits: "Coefficient method of IEC 62548; the lowest temperature is stated in [weather] record-low.",
+};
+
+/// Too little voltage on a hot day.
+pub static HOT_VOLTAGE: Rule = Rule {
+    code: "E002",
+    name: "hot-voltage-too-low",
+    severity: Severity::Caution,
+    checks: "The operating voltage of hot panels against the charging voltage and one volt of headroom.",
+    why: "Hot panels give less voltage; under the charging voltage nothing flows.",
+    example: "[[panel]]\nvmp = \"16.5 V\"   # one panel alone on a 14.4 V charger",
+    remedy: "Panels in series, as far as the cold voltage allows.",
+    source_limits: "Cells at 80 °C, as pvlib's models give for panels flush over a roof; headroom is common practice.",
+};
+
+/// Strings side by side that can feed a faulty one.
+pub static STRING_FUSES: Rule = Rule {
+    code: "E003",
+    name: "string-fuses",
+    severity: Severity::Caution,
+    checks: "Whether three or more strings lie side by side, so that one with a fault is fed by the others.",
+    why: "A faulty panel or plug gets the current of all its neighbours.",
+    example: "[controller]\nconnection = \"parallel\"   # with three panels",
+    remedy: "A fuse in the plus of each string where the panel's label asks for one, or panels in series.",
+    source_limits: "IEC 62548 and NEC 690.9 let two strings go without; the greatest fuse stands on the panel's label.",
+};
+
+/// Panels of two kinds on one input.
+pub static UNLIKE_PANELS: Rule = Rule {
+    code: "E004",
+    name: "unlike-panels",
+    severity: Severity::Caution,
+    checks: "That all panels of one controller input are of one kind.",
+    why: "In series the weakest current flows through all, side by side the lowest voltage rules.",
+    example: "[[panel]]\nvoc = \"24.6 V\"\nisc = \"5.8 A\"\n\n[[panel]]\nvoc = \"38 V\"\nisc = \"9.1 A\"",
+    remedy: "Panels of one kind, or a controller each.",
+    source_limits: "Common practice; the loss is not worked out.",
+};
+
+/// A run from panels without values.
+pub static PANELS_UNKNOWN: Rule = Rule {
+    code: "E005",
+    name: "panel-values-missing",
+    severity: Severity::Stop,
+    checks: "That panels which a cable comes from state their voltages and currents.",
+    why: "Cable and controller can't be chosen without them.",
+    example: "[[circuit]]\nfrom = \"panels\"   # and a [[panel]] without voc and isc",
+    remedy: "Take voc, isc, vmp and imp from the label on the panel's back.",
+    source_limits: "Follows from the build file.",
+};
+
+/// A run without a current.
+pub static NO_CURRENT: Rule = Rule {
+    code: "E006",
+    name: "run-without-current",
+    severity: Severity::Stop,
+    checks: "That each run which does not come from the panels states the current it carries.",
+    why: "Conductor and fuse follow from the current.",
+    example: "[[circuit]]\nname = \"fridge\"\nfrom = \"battery\"\nto = \"fridge\"\nlength = 3000",
+    remedy: "Add current = \"8 A\", the most that flows in use.",
+    source_limits: "Follows from the build file.",
+};
+
+/// No conductor does.
+pub static NO_CONDUCTOR: Rule = Rule {
+    code: "E007",
+    name: "no-conductor",
+    severity: Severity::Stop,
+    checks: "That some size of the tables carries the current and keeps the voltage drop.",
+    why: "A cable too thin gets hot; a drop too large starves what it feeds.",
+    example: "[[circuit]]\ncurrent = \"400 A\"\nlength = 9000",
+    remedy: "A shorter route, a higher voltage, or several circuits.",
+    source_limits: "ISO 10133 by mm², 33 CFR 183 by gauge, with factors for air and bundle; IEC 60228 class 5 resistance.",
+};
+
+/// No fuse does.
+pub static NO_FUSE: Rule = Rule {
+    code: "E008",
+    name: "no-fuse",
+    severity: Severity::Stop,
+    checks: "That a fuse lies between 1.25 times the current and the conductor's ampacity and can break the battery's short-circuit current.",
+    why: "A fuse above the cable's rating lets the cable burn first; one that can't break the current bursts.",
+    example: "[battery]\nshort-circuit = \"30 kA\"",
+    remedy: "The next larger conductor, or a fuse type with a higher breaking capacity.",
+    source_limits: "Fuse tables from memory; 150 % of ampacity, which 33 CFR allows under 50 V, is not used.",
+};
