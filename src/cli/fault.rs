@@ -36,14 +36,16 @@ impl fmt::Display for Fault {
             Self::Write(path, error) => {
                 write!(f, "can't write {}: {error}; nothing was changed", path.display())
             }
-            Self::SameFile(path) => write!(
-                f,
-                "{} is the build file itself; name another file with -o",
-                path.display()
-            ),
+            Self::SameFile(path) => {
+                write!(f, "{} is the build file itself; name another file with -o", path.display())
+            }
             Self::UnknownCode(code, near) => {
                 write!(f, "no finding has the code {code}")?;
-                if near.is_empty() { Ok(()) } else { write!(f, "; did you mean {}?", near.join(", ")) }
+                if near.is_empty() {
+                    Ok(())
+                } else {
+                    write!(f, "; did you mean {}?", near.join(", "))
+                }
             }
             Self::UnknownKind(kind, known) => {
                 write!(f, "this packet has no {kind} sheet; it has {}", known.join(", "))

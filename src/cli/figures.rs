@@ -12,8 +12,9 @@ pub fn figures(options: &Figures) -> Result<(), Ended> {
     if let Some(path) = &options.output {
         output::keep_apart(&options.build, path)?;
     }
-    let mut text = serde_json::to_string_pretty(&figures::document(&done.build, &done.work, &done.results))
-        .expect("figures are plain numbers and text");
+    let mut text =
+        serde_json::to_string_pretty(&figures::document(&done.build, &done.work, &done.results))
+            .expect("figures are plain numbers and text");
     text.push('\n');
     output::write(options.output.as_deref(), text.as_bytes())?;
     if loaded.stopped() { Err(Ended::Stopped) } else { Ok(()) }

@@ -46,8 +46,11 @@ impl Loaded {
 
 /// Reads the file and runs every stage.
 pub fn load(path: &Path) -> Result<Loaded, Fault> {
-    let name =
-        if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() };
+    let name = if path == Path::new("-") {
+        "standard input".to_owned()
+    } else {
+        path.display().to_string()
+    };
     let fault = |error| Fault::Read(path.to_owned(), error);
     let mut bytes = Vec::new();
     // One byte more than may be read, so that what is too large is seen without loading it.

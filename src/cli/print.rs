@@ -57,8 +57,12 @@ pub fn print(options: &Print) -> Result<(), Ended> {
 
 fn keep_only(packet: &mut page::Packet, kinds: &[String]) -> Result<(), Fault> {
     let known = || {
-        let mut known: Vec<String> =
-            packet.sheets.iter().filter_map(|s| s.tab.as_ref()).map(|t| t.word.to_lowercase()).collect();
+        let mut known: Vec<String> = packet
+            .sheets
+            .iter()
+            .filter_map(|s| s.tab.as_ref())
+            .map(|t| t.word.to_lowercase())
+            .collect();
         known.dedup();
         known
     };
@@ -68,7 +72,10 @@ fn keep_only(packet: &mut page::Packet, kinds: &[String]) -> Result<(), Fault> {
         }
     }
     packet.sheets.retain(|sheet| {
-        sheet.tab.as_ref().is_some_and(|tab| kinds.iter().any(|k| k.eq_ignore_ascii_case(&tab.word)))
+        sheet
+            .tab
+            .as_ref()
+            .is_some_and(|tab| kinds.iter().any(|k| k.eq_ignore_ascii_case(&tab.word)))
     });
     Ok(())
 }

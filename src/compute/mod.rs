@@ -7,10 +7,12 @@ pub mod bonding;
 pub mod cure;
 pub mod cut_list;
 pub mod cutting;
+pub mod electrics;
 pub mod figures;
 pub mod loads;
 pub mod planning;
 pub mod quantities;
+pub mod restraint;
 pub mod weights;
 
 use crate::build::Build;
@@ -34,6 +36,10 @@ pub struct Results {
     pub cures: Vec<cure::JointCure>,
     /// What to buy and to bring.
     pub shopping: quantities::Shopping,
+    /// Voltages, conductors, fuses.
+    pub electrics: Option<electrics::Electrics>,
+    /// What holds the battery.
+    pub restraint: Option<restraint::RestraintUse>,
     /// Masses and height.
     pub weights: weights::Weights,
 }
@@ -51,6 +57,10 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     let noon = |_: &str| Duration::hours(14.0);
     let cures = cure::cure(build, work, &bonds, &noon, l, f);
     let shopping = quantities::quantities(build, work, cuts.as_ref(), tables, l);
+    let electrics = electrics::electrics(build, tables, l, f);
+    let restraint = restraint::restraint(build, l, f);
     let weights = weights::weights(build, work, l, f);
-    (Results { ledger, cuts, loads, bonds, cures, shopping, weights }, findings)
+    let results =
+        Results { ledger, cuts, loads, bonds, cures, shopping, electrics, restraint, weights };
+    (results, findings)
 }

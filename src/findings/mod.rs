@@ -47,7 +47,17 @@ use std::fmt::Write as _;
 use std::sync::OnceLock;
 
 /// Rules by the stage that raises them.
-static STAGES: &[&[&Rule]] = &[crate::read::codes::RULES, crate::derive::rules::RULES];
+static STAGES: &[&[&Rule]] = &[
+    crate::read::codes::RULES,
+    crate::derive::rules::RULES,
+    crate::compute::cut_list::rules::RULES,
+    crate::compute::loads::rules::RULES,
+    crate::compute::bonding::rules::RULES,
+    crate::compute::cure::rules::RULES,
+    crate::compute::electrics::rules::RULES,
+    crate::compute::restraint::rules::RULES,
+    crate::compute::weights::rules::RULES,
+];
 
 /// Every rule, by code.
 pub fn all() -> &'static [&'static Rule] {

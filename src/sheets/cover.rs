@@ -6,7 +6,9 @@ use crate::build::Build;
 use crate::compute::Results;
 use crate::derive::Work;
 use crate::page::Sheet;
-use crate::page::block::{Blank, BlankWidth, Block, Cell, Heading, Index, IndexEntry, KeyFigure, Row, Table, TableColumn};
+use crate::page::block::{
+    Blank, BlankWidth, Block, Cell, Heading, Index, IndexEntry, KeyFigure, Row, Table, TableColumn,
+};
 use crate::source::Severity;
 use crate::units::Money;
 
@@ -28,15 +30,27 @@ pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline>
         add(mm(after, 0), format!("height now; was {}", mm(before, 0)));
     }
     if work.array.is_some() {
-        let limit = results.weights.limits.as_ref().map_or(String::new(), |l| format!("; the roof carries {}", kg(l.moving.0)));
+        let limit = results
+            .weights
+            .limits
+            .as_ref()
+            .map_or(String::new(), |l| format!("; the roof carries {}", kg(l.moving.0)));
         add(kg(results.weights.roof), format!("added on the roof{limit}"));
     }
-    if let Some(worst) = results.bonds.iter().max_by(|a, b| a.governing().share.total_cmp(&b.governing().share)) {
-        add(format!("{:.2}", worst.governing().share), format!("highest use of capacity: {}", worst.mark));
+    if let Some(worst) =
+        results.bonds.iter().max_by(|a, b| a.governing().share.total_cmp(&b.governing().share))
+    {
+        add(
+            format!("{:.2}", worst.governing().share),
+            format!("highest use of capacity: {}", worst.mark),
+        );
     }
     if let Some(cuts) = &results.cuts {
         let bars: u32 = cuts.sections.iter().flat_map(|s| &s.buy).map(|b| b.1).sum();
-        let price = cuts.price.filter(|p| *p > Money::cents(0)).map_or(String::new(), |p| format!("; {}", money(p, currency)));
+        let price = cuts
+            .price
+            .filter(|p| *p > Money::cents(0))
+            .map_or(String::new(), |p| format!("; {}", money(p, currency)));
         add(format!("{bars} bars"), format!("to buy{price}"));
     }
     list
@@ -61,7 +75,10 @@ pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
     }
     blocks.push(Block::Heading(Heading::new("Sheets")));
     blocks.push(Block::Index(Index {
-        entries: others.iter().map(|s| IndexEntry::new(s.title.clone(), s.anchor.clone())).collect(),
+        entries: others
+            .iter()
+            .map(|s| IndexEntry::new(s.title.clone(), s.anchor.clone()))
+            .collect(),
         columns: 2,
     }));
     blocks.push(Block::Heading(Heading::new("Sign-off")));
@@ -71,7 +88,8 @@ pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
             .to_vec(),
     ));
     blocks.push(Block::Paragraph(
-        "This packet does not replace local codes, the makers’ instructions or licensed people.".into(),
+        "This packet does not replace local codes, the makers’ instructions or licensed people."
+            .into(),
     ));
     Sheet {
         anchor: "cover".into(),

@@ -5,10 +5,8 @@ use super::{Basis, Kind};
 use crate::build::LengthUnit;
 use crate::compute::cut_list::{CutBar, CutList};
 use crate::page::Sheet;
-use crate::page::block::{
-    Block, Cell, Figure, Heading, Lead, Row, Table, TableColumn,
-};
-use crate::page::scene::{Fill, Line, Lettering, Place, Scene, Side, Style};
+use crate::page::block::{Block, Cell, Figure, Heading, Lead, Row, Table, TableColumn};
+use crate::page::scene::{Fill, Lettering, Line, Place, Scene, Side, Style};
 use crate::page::text::Text;
 use crate::units::{Length, display};
 
@@ -23,12 +21,13 @@ pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
         if index > 0 && index % STRIPS_A_PAGE == 0 {
             blocks.push(Block::PageBreak);
         }
-        blocks.push(Block::Heading(Heading::new(format!("bar {}", bar.number)).aside(bar_words(bar))));
+        blocks.push(Block::Heading(
+            Heading::new(format!("bar {}", bar.number)).aside(bar_words(bar)),
+        ));
         blocks.push(Block::Figure(Figure::new(strip(bar, cuts), 24.0).at_left()));
     }
     blocks.push(Block::Heading(
-        Heading::new("The table wins over the picture.")
-            .aside("limits: ISO 2768-1 class c"),
+        Heading::new("The table wins over the picture.").aside("limits: ISO 2768-1 class c"),
     ));
     blocks.push(Block::Table(table(basis, cuts)));
     blocks.push(Block::Heading(Heading::new("From the shop, and what comes home")));
@@ -52,15 +51,13 @@ fn lead(basis: &Basis, cuts: &CutList) -> Block {
     let count = cuts.bars.len();
     let mut notes: Vec<Text> = vec![
         "Zero (circle): the left end of each bar.".into(),
-        format!(
-            "Marks run from zero. Kerf {} lies right of the mark.",
-            mm(cuts.kerf, 1)
-        )
-        .into(),
+        format!("Marks run from zero. Kerf {} lies right of the mark.", mm(cuts.kerf, 1)).into(),
     ];
     let trim = *basis.build.cutting.trim;
     if trim > Length::ZERO {
-        notes.push(format!("First {} of a new bar is trim. All cuts square, 90°.", mm(trim, 0)).into());
+        notes.push(
+            format!("First {} of a new bar is trim. All cuts square, 90°.", mm(trim, 0)).into(),
+        );
     } else {
         notes.push("All cuts square, 90°.".into());
     }
@@ -87,7 +84,11 @@ fn strip(bar: &CutBar, cuts: &CutList) -> Scene {
         "bar {} with {} pieces from the left: {}",
         bar.number,
         bar.cuts.len(),
-        bar.cuts.iter().map(|c| format!("{} {:.0} mm", c.mark, c.length.to_mm())).collect::<Vec<_>>().join(", ")
+        bar.cuts
+            .iter()
+            .map(|c| format!("{} {:.0} mm", c.mark, c.length.to_mm()))
+            .collect::<Vec<_>>()
+            .join(", ")
     ));
     scene.lettering = Lettering::Large;
     let end = bar.cuts.last().map_or(bar.trim, |cut| cut.to);
@@ -111,7 +112,12 @@ fn strip(bar: &CutBar, cuts: &CutList) -> Scene {
         let size = (long - rest_from, high);
         if let Some(mark) = &bar.rest_mark {
             scene.rectangle((rest_from, 0.0), size, Line::HIDDEN);
-            scene.words(((rest_from + long) / 2.0, high / 2.0), mark.clone(), Place::Centre, Style::BOLD);
+            scene.words(
+                ((rest_from + long) / 2.0, high / 2.0),
+                mark.clone(),
+                Place::Centre,
+                Style::BOLD,
+            );
         } else {
             scene.filled_rectangle((rest_from, 0.0), size, Fill::HATCH, Some(Line::THIN));
         }
@@ -174,7 +180,9 @@ fn shop(basis: &Basis, cuts: &CutList) -> Table {
                         section.section.words.clone().into(),
                         bare(*length, 0).into(),
                         count.to_string().into(),
-                        price.map_or(Cell::Dash, |one| money(one * u64::from(*count), currency).into()),
+                        price.map_or(Cell::Dash, |one| {
+                            money(one * u64::from(*count), currency).into()
+                        }),
                     ])
                 })
                 .collect();
@@ -207,7 +215,8 @@ fn rests(cuts: &CutList) -> Option<String> {
         .iter()
         .filter_map(|bar| bar.rest_mark.as_ref().map(|mark| format!("{mark} {}", mm(bar.rest, 0))))
         .collect();
-    let scrap: Length = cuts.bars.iter().filter(|bar| bar.rest_mark.is_none()).map(|bar| bar.rest).sum();
+    let scrap: Length =
+        cuts.bars.iter().filter(|bar| bar.rest_mark.is_none()).map(|bar| bar.rest).sum();
     if kept.is_empty() && scrap.is_zero() {
         return None;
     }

@@ -39,14 +39,16 @@ pub(super) fn shopping(basis: &Basis) -> Vec<Sheet> {
                 ..Table::default()
             }));
         }
-        let mut words = format!("Together {} for what has a price", money(shopping.priced, currency));
+        let mut words =
+            format!("Together {} for what has a price", money(shopping.priced, currency));
         if shopping.unpriced > 0 {
             words.push_str(&format!("; {} lines have none yet", shopping.unpriced));
         }
         words.push('.');
         blocks.push(Block::Strong(words.into()));
         blocks.push(Block::Paragraph(
-            "Amounts to buy hold spares and whole packs. Leftovers on hand are taken off already.".into(),
+            "Amounts to buy hold spares and whole packs. Leftovers on hand are taken off already."
+                .into(),
         ));
         sheets.push(Sheet {
             anchor: "shopping".into(),
@@ -79,7 +81,11 @@ fn tools(basis: &Basis) -> Sheet {
             .iter()
             .filter(|tool| tool.group == group)
             .map(|tool| {
-                let used = if tool.used_for.is_empty() { Cell::Dash } else { tool.used_for.clone().into() };
+                let used = if tool.used_for.is_empty() {
+                    Cell::Dash
+                } else {
+                    tool.used_for.clone().into()
+                };
                 Row::new(vec![Cell::Tick, tool.what.clone().into(), used])
             })
             .collect();

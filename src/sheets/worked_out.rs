@@ -25,13 +25,16 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
     }
     let defaults: Vec<Text> = Vec::new();
     if !defaults.is_empty() {
-        blocks.push(Block::Heading(Heading::new("Taken as usual").aside("not stated in the build file")));
+        blocks.push(Block::Heading(
+            Heading::new("Taken as usual").aside("not stated in the build file"),
+        ));
         blocks.push(Block::Bullets(defaults));
     }
     vec![Sheet {
         anchor: "worked-out".into(),
         title: "How it was worked out".into(),
-        purpose: "Formula, numbers, result and source of each figure that decides something.".into(),
+        purpose: "Formula, numbers, result and source of each figure that decides something."
+            .into(),
         tab: Some(Kind::Worked.tab()),
         steps: None,
         blocks,
@@ -41,7 +44,8 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
 
 fn entry(figure: &Figure) -> Vec<Block> {
     let value = display::number_short(figure.value, 3);
-    let unit = if figure.unit.is_empty() { String::new() } else { format!("\u{a0}{}", figure.unit) };
+    let unit =
+        if figure.unit.is_empty() { String::new() } else { format!("\u{a0}{}", figure.unit) };
     let mut blocks = vec![Block::Strong(format!("{}: {value}{unit}", figure.label).into())];
     let mut body = Text::new();
     let mut line = |words: String| {
@@ -65,4 +69,3 @@ fn entry(figure: &Figure) -> Vec<Block> {
     blocks.push(Block::Paragraph(body));
     blocks
 }
-

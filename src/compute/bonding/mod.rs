@@ -118,9 +118,12 @@ pub fn bonding(
         let Some(bond) = work.bonds.iter().find(|b| b.mark == mount.mark) else { continue };
         let Some(carried) = Layer::stiffest(bond) else {
             findings.push(
-                Finding::new(&rules::NOTHING_HOLDS, format!("{} has neither tape nor bead", mount.mark))
-                    .at(bond.span, "nothing bonds this plate")
-                    .help("add tape = { … } or bead = { … } to the mount"),
+                Finding::new(
+                    &rules::NOTHING_HOLDS,
+                    format!("{} has neither tape nor bead", mount.mark),
+                )
+                .at(bond.span, "nothing bonds this plate")
+                .help("add tape = { … } or bead = { … } to the mount"),
             );
             continue;
         };
@@ -181,7 +184,8 @@ impl<'a> Layer<'a> {
                 rects: &bond.beads,
                 pull: adhesive.tension_design,
                 shear: adhesive.shear_design,
-                sustained: adhesive.tension_design.min(adhesive.shear_design) * adhesive.sustained_share.to_fraction(),
+                sustained: adhesive.tension_design.min(adhesive.shear_design)
+                    * adhesive.sustained_share.to_fraction(),
                 hot: adhesive.hot_factor.to_fraction(),
                 origin: &adhesive.origin,
             };
@@ -201,7 +205,8 @@ impl<'a> Layer<'a> {
     /// Middle of the layer across the plate, second moment about it, and its farthest edge: mm, mm⁴, mm.
     fn across(&self) -> (f64, f64, f64) {
         let area = self.area().to_mm2();
-        let middle = self.rects.iter().map(|r| r.area().to_mm2() * r.centre().y.to_mm()).sum::<f64>() / area;
+        let middle =
+            self.rects.iter().map(|r| r.area().to_mm2() * r.centre().y.to_mm()).sum::<f64>() / area;
         let second = self
             .rects
             .iter()

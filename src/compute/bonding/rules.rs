@@ -2,6 +2,9 @@
 
 use crate::source::{Rule, Severity};
 
+/// Rules of this chapter.
+pub static RULES: &[&Rule] = &[&NOTHING_HOLDS, &OVERLOADED, &NEARLY_FULL, &HEAT_MOVES];
+
 /// A plate with neither tape nor bead.
 pub static NOTHING_HOLDS: Rule = Rule {
     code: "B001",

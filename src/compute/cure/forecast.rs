@@ -76,7 +76,12 @@ impl Forecast {
 
     /// Hours of the day, from and to, in which a surface at air temperature keeps within the limits
     /// and the margin over the dew point; looked at every quarter of an hour.
-    pub fn windows(&self, low: Temperature, high: Temperature, margin: TemperatureRise) -> Vec<(Duration, Duration)> {
+    pub fn windows(
+        &self,
+        low: Temperature,
+        high: Temperature,
+        margin: TemperatureRise,
+    ) -> Vec<(Duration, Duration)> {
         let fits = |quarter: u32| {
             let air = self.at(Duration::minutes(f64::from(quarter) * 15.0));
             air.temperature >= low && air.temperature <= high && air.dew_margin() >= margin

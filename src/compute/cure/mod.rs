@@ -171,11 +171,17 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
     let carries = |c: Carrier| carrier == Some(c);
     let mut waits = Vec::new();
     if let Some(skin) = bead.and_then(|b| b.skin) {
-        waits.push(Wait { stage: Stage::Skin, time: Some(skin[1]), why: "skin of the bead".into() });
+        waits.push(Wait {
+            stage: Stage::Skin,
+            time: Some(skin[1]),
+            why: "skin of the bead".into(),
+        });
     }
     for (stage, share) in TAPE_STAGES {
         let mut parts: Vec<(Option<Duration>, String)> = Vec::new();
-        if let Some(tape) = tape.filter(|_| !carries(Carrier::Bead) || stage <= Stage::Handle || stage == Stage::Full) {
+        if let Some(tape) = tape
+            .filter(|_| !carries(Carrier::Bead) || stage <= Stage::Handle || stage == Stage::Full)
+        {
             let wait = models::tape_wait(tape, Ratio::of_one(share), made, air);
             parts.push((wait, format!("tape at {:.0} %", share * 100.0)));
         }
@@ -215,7 +221,13 @@ fn later(parts: Vec<(Option<Duration>, String)>) -> Option<(Option<Duration>, St
     parts.into_iter().reduce(|a, b| match (a.0, b.0) {
         (None, _) => a,
         (_, None) => b,
-        (Some(x), Some(y)) => if y > x { b } else { a },
+        (Some(x), Some(y)) => {
+            if y > x {
+                b
+            } else {
+                a
+            }
+        }
     })
 }
 
@@ -258,12 +270,18 @@ fn path(bond: &Bond) -> Length {
             // Beyond the last strip lies open air, however narrow.
             let open = |left: bool| {
                 let edge = if left { low.y } else { high.y };
-                let covered = strips.iter().any(|s| if left { s.high().y <= edge } else { s.low().y >= edge });
+                let covered = strips
+                    .iter()
+                    .any(|s| if left { s.high().y <= edge } else { s.low().y >= edge });
                 !covered || beside(left) >= CHANNEL
             };
-            if open(true) && open(false) { bead.height() * 0.5 }
-            else if open(true) || open(false) { bead.height() }
-            else { bead.width() * 0.5 }
+            if open(true) && open(false) {
+                bead.height() * 0.5
+            } else if open(true) || open(false) {
+                bead.height()
+            } else {
+                bead.width() * 0.5
+            }
         })
         .fold(Length::ZERO, Length::max)
 }
@@ -300,11 +318,21 @@ fn table(tape: Option<&Tape>, bead: Option<&Adhesive>, path: Option<Length>) -> 
                 tape: tape.map_or_else(Vec::new, |tape| {
                     stages
                         .iter()
-                        .map(|s| models::tape_wait(tape, Ratio::of_one(*s), Duration::ZERO, &steady(50.0)))
+                        .map(|s| {
+                            models::tape_wait(
+                                tape,
+                                Ratio::of_one(*s),
+                                Duration::ZERO,
+                                &steady(50.0),
+                            )
+                        })
                         .collect()
                 }),
                 bead: bead.zip(path).map_or_else(Vec::new, |(bead, path)| {
-                    humidities.iter().map(|rh| bead_wait(bead, path, Duration::ZERO, &steady(*rh))).collect()
+                    humidities
+                        .iter()
+                        .map(|rh| bead_wait(bead, path, Duration::ZERO, &steady(*rh)))
+                        .collect()
                 }),
             }
         })
@@ -314,7 +342,8 @@ fn table(tape: Option<&Tape>, bead: Option<&Adhesive>, path: Option<Length>) -> 
             stages.iter().map(|s| format!("tape at {:.0} %", s * 100.0)).collect()
         }),
         depth: path,
-        humidities: bead.map_or_else(Vec::new, |_| humidities.iter().map(|h| Ratio::percent(*h)).collect()),
+        humidities: bead
+            .map_or_else(Vec::new, |_| humidities.iter().map(|h| Ratio::percent(*h)).collect()),
         rows,
     }
 }
@@ -344,10 +373,21 @@ fn record(joint: &JointCure, air: &Forecast, ledger: &mut Ledger) {
 /// "day 2, 09:30" from a clock that counts from midnight before the first day.
 pub fn clock_words(clock: Duration) -> String {
     let minutes = clock.to_minutes().round() as i64;
-    format!("day {}, {:02}:{:02}", minutes.div_euclid(1440) + 1, minutes.rem_euclid(1440) / 60, minutes % 60)
+    format!(
+        "day {}, {:02}:{:02}",
+        minutes.div_euclid(1440) + 1,
+        minutes.rem_euclid(1440) / 60,
+        minutes % 60
+    )
 }
 
-fn judge(joint: &JointCure, bond: &Bond, carrier: Option<Carrier>, air: &Forecast, findings: &mut Vec<Finding>) {
+fn judge(
+    joint: &JointCure,
+    bond: &Bond,
+    carrier: Option<Carrier>,
+    air: &Forecast,
+    findings: &mut Vec<Finding>,
+) {
     let surface = joint.surface;
     let windows = air.windows(surface.low, surface.high, surface.margin);
     if windows.is_empty() {
@@ -364,9 +404,13 @@ fn judge(joint: &JointCure, bond: &Bond, carrier: Option<Carrier>, air: &Forecas
             .help("wait for warmer or drier days, or work under a roof with heat, and state that air in [weather]"),
         );
     }
-    let slow = joint.waits.iter().find(|w| w.stage == Stage::Full && w.time.is_none_or(|t| t > Duration::days(21.0)));
+    let slow = joint
+        .waits
+        .iter()
+        .find(|w| w.stage == Stage::Full && w.time.is_none_or(|t| t > Duration::days(21.0)));
     if let (Some(slow), Some(path)) = (slow, joint.path) {
-        let long = slow.time.map_or("more than a year".to_owned(), |t| format!("{:.0} days", t.to_days()));
+        let long =
+            slow.time.map_or("more than a year".to_owned(), |t| format!("{:.0} days", t.to_days()));
         let carried = carrier == Some(Carrier::Tape);
         findings.push(
             Finding::new(

@@ -14,9 +14,12 @@ const STANDARD: (f64, f64) = (23.0, 50.0);
 
 /// Time from `start` (clock) until the tape has this share of its final strength.
 pub fn tape_wait(tape: &Tape, share: Ratio, start: Duration, air: &Forecast) -> Option<Duration> {
-    wait(start, air, |moment| tape.rate(moment.temperature), |aged| {
-        tape.built_up_share(Duration::seconds(aged)) >= share
-    })
+    wait(
+        start,
+        air,
+        |moment| tape.rate(moment.temperature),
+        |aged| tape.built_up_share(Duration::seconds(aged)) >= share,
+    )
 }
 
 /// Time from `start` (clock) until moisture has hardened the adhesive to a depth from one open face.
@@ -24,7 +27,12 @@ pub fn tape_wait(tape: &Tape, share: Ratio, start: Duration, air: &Forecast) -> 
 ///
 /// The front moves by d² ∝ p t under vapour pressure p (permeability does not depend on humidity),
 /// and, where chemistry may be slower, by the lesser of that and Q10.
-pub fn depth_wait(adhesive: &Adhesive, depth: Length, start: Duration, air: &Forecast) -> Option<Duration> {
+pub fn depth_wait(
+    adhesive: &Adhesive,
+    depth: Length,
+    start: Duration,
+    air: &Forecast,
+) -> Option<Duration> {
     let Cure::Moisture { first_day, by_vapour, q10, .. } = adhesive.cure else { return None };
     let day = Duration::days(1.0).to_seconds();
     // Seconds of standard air that the depth needs: d = d₁ √(t / 1 d).
@@ -101,7 +109,9 @@ mod tests {
     #[test]
     fn constant_air_gives_the_closed_form() {
         let adhesive = hybrid();
-        let Cure::Moisture { first_day, .. } = adhesive.cure else { panic!("hardens with moisture") };
+        let Cure::Moisture { first_day, .. } = adhesive.cure else {
+            panic!("hardens with moisture")
+        };
         for depth in [1.0, 3.0, 5.0, 8.0] {
             let got = depth_wait(&adhesive, Length::mm(depth), Duration::ZERO, &steady(23.0, 50.0));
             let days = (depth / first_day.to_mm()).powi(2);
@@ -114,7 +124,9 @@ mod tests {
     fn wetter_or_warmer_is_never_slower() {
         let adhesive = hybrid();
         let hours = |t, rh| {
-            depth_wait(&adhesive, Length::mm(4.0), Duration::ZERO, &steady(t, rh)).expect("in a year").to_hours()
+            depth_wait(&adhesive, Length::mm(4.0), Duration::ZERO, &steady(t, rh))
+                .expect("in a year")
+                .to_hours()
         };
         for t in [5.0, 10.0, 20.0, 30.0] {
             assert!(hours(t, 40.0) >= hours(t, 60.0) && hours(t, 60.0) >= hours(t, 80.0));

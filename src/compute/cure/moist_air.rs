@@ -50,7 +50,10 @@ mod tests {
         for (t, rh, es, td, ah) in PSYCHROLIB {
             let (at, humidity) = (Temperature::celsius(t), Ratio::percent(rh));
             assert!((saturation(at).to_pa() / es - 1.0).abs() < 0.004, "es at {t} °C");
-            assert!((dew_point(at, humidity).to_celsius() - td).abs() < 0.03, "dew point at {t} °C");
+            assert!(
+                (dew_point(at, humidity).to_celsius() - td).abs() < 0.03,
+                "dew point at {t} °C"
+            );
             assert!((absolute_humidity(at, humidity) / ah - 1.0).abs() < 0.005, "water at {t} °C");
         }
     }
@@ -59,7 +62,8 @@ mod tests {
     fn painters_examples_come_out_as_published() {
         // Painting guide, worked examples of the 3 K rule (ISO 8502-4): 21 °C with a wet bulb of
         // 17 °C gives about 15 °C; 16 °C and 71 % gives 11 °C. Glossary: 30 °C, 55 % gives 20 °C.
-        let near = |t: f64, rh: f64| dew_point(Temperature::celsius(t), Ratio::percent(rh)).to_celsius();
+        let near =
+            |t: f64, rh: f64| dew_point(Temperature::celsius(t), Ratio::percent(rh)).to_celsius();
         assert_eq!(near(16.0, 71.0).round(), 11.0);
         assert_eq!(near(30.0, 55.0).round(), 20.0);
     }

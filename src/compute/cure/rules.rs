@@ -2,6 +2,9 @@
 
 use crate::source::{Rule, Severity};
 
+/// Rules of this chapter.
+pub static RULES: &[&Rule] = &[&NO_WINDOW, &TRAPPED];
+
 /// No hour of the day is fit for bonding.
 pub static NO_WINDOW: Rule = Rule {
     code: "T001",

@@ -16,9 +16,8 @@ impl Limits {
     /// Limits of a sawn length: ISO 2768-1 class c, and beyond its range the last step of it.
     pub fn of(nominal: Length, tables: &Tables) -> Self {
         let class = tables.tolerance("iso-2768-c").ok();
-        let plus = class
-            .and_then(|class| class.linear(nominal.min(class.end)))
-            .unwrap_or(Length::mm(0.2));
+        let plus =
+            class.and_then(|class| class.linear(nominal.min(class.end))).unwrap_or(Length::mm(0.2));
         Self { low: nominal - plus, high: nominal + plus }
     }
 }

@@ -119,7 +119,10 @@ pub fn cut_list(
     let mut bars: Vec<CutBar> = Vec::new();
     let mut whole_plan = true;
     for (section, pieces) in &groups {
-        let job = Job { sections: vec![job_section(build, section, pieces)], work_limit: Job::WORK_LIMIT };
+        let job = Job {
+            sections: vec![job_section(build, section, pieces)],
+            work_limit: Job::WORK_LIMIT,
+        };
         let plan = match cutting::cut(&job) {
             Ok(plan) => plan,
             Err(error) => {
@@ -218,30 +221,29 @@ fn wanted(work: &Work) -> Vec<(Section, Vec<Wanted>)> {
 
 fn job_section(build: &Build, section: &Section, pieces: &[Wanted]) -> cutting::Section {
     let trim = whole(*build.cutting.trim);
-    let bought = build.stock.iter().enumerate().filter(|(_, s)| s.section.name == section.name).map(
-        |(index, stock)| Stock {
-            id: format!("new {index}"),
-            length: whole(*stock.length),
-            trim_start: trim,
-            trim_end: 0,
-            price: stock.price.as_ref().map(|p| p.to_cents()),
-            limit: None,
-        },
-    );
-    let on_hand = build
-        .leftovers
-        .iter()
-        .enumerate()
-        .filter(|(_, l)| l.section.name == section.name)
-        .map(|(index, leftover)| Stock {
-            id: format!("hand {index}"),
-            length: whole(*leftover.length),
-            // A leftover has a sawn end already; its other end may be as the shop cut it.
-            trim_start: 0,
-            trim_end: 0,
-            price: Some(0),
-            limit: Some(*leftover.count),
-        });
+    let bought =
+        build.stock.iter().enumerate().filter(|(_, s)| s.section.name == section.name).map(
+            |(index, stock)| Stock {
+                id: format!("new {index}"),
+                length: whole(*stock.length),
+                trim_start: trim,
+                trim_end: 0,
+                price: stock.price.as_ref().map(|p| p.to_cents()),
+                limit: None,
+            },
+        );
+    let on_hand =
+        build.leftovers.iter().enumerate().filter(|(_, l)| l.section.name == section.name).map(
+            |(index, leftover)| Stock {
+                id: format!("hand {index}"),
+                length: whole(*leftover.length),
+                // A leftover has a sawn end already; its other end may be as the shop cut it.
+                trim_start: 0,
+                trim_end: 0,
+                price: Some(0),
+                limit: Some(*leftover.count),
+            },
+        );
     cutting::Section {
         name: section.name.clone(),
         kerf: whole(*build.cutting.kerf),
@@ -260,7 +262,8 @@ fn on_hand(build: &Build, id: &str) -> Option<String> {
 }
 
 fn explain(build: &Build, section: &Section, pieces: &[Wanted], error: &CuttingError) -> Finding {
-    let piece_span = |mark: &str| pieces.iter().find(|p| p.mark == mark).map_or(Span::NONE, |p| p.span);
+    let piece_span =
+        |mark: &str| pieces.iter().find(|p| p.mark == mark).map_or(Span::NONE, |p| p.span);
     let first = pieces.first().map_or(Span::NONE, |p| p.span);
     match error {
         CuttingError::NoStock { .. } => {
@@ -301,9 +304,11 @@ fn explain(build: &Build, section: &Section, pieces: &[Wanted], error: &CuttingE
         )
         .at(first, format!("{} pieces are wanted", pieces.len()))
         .help(format!("add [[stock]] with section = \"{}\" to buy the rest", section.name)),
-        other => Finding::new(&rules::NO_PLAN, format!("no cut list for {}: {other}", section.words))
-            .at(first, "these parts")
-            .help("check lengths, kerf and trim of this section"),
+        other => {
+            Finding::new(&rules::NO_PLAN, format!("no cut list for {}: {other}", section.words))
+                .at(first, "these parts")
+                .help("check lengths, kerf and trim of this section")
+        }
     }
 }
 
@@ -345,10 +350,15 @@ fn record(list: &CutList, ledger: &mut Ledger) {
     );
     for bar in &list.bars {
         ledger.push(
-            Figure::new(format!("cut.rest.{}", bar.number), format!("left of bar {}", bar.number), bar.rest.to_mm(), "mm")
-                .formula("length − trim − pieces − saw cuts")
-                .input("kerf", list.kerf.to_string())
-                .source("sum along the bar", Seen::Computed),
+            Figure::new(
+                format!("cut.rest.{}", bar.number),
+                format!("left of bar {}", bar.number),
+                bar.rest.to_mm(),
+                "mm",
+            )
+            .formula("length − trim − pieces − saw cuts")
+            .input("kerf", list.kerf.to_string())
+            .source("sum along the bar", Seen::Computed),
         );
     }
 }

@@ -2,6 +2,9 @@
 
 use crate::source::{Rule, Severity};
 
+/// Rules of this chapter.
+pub static RULES: &[&Rule] = &[&NO_STOCK, &PIECE_TOO_LONG, &NOT_ENOUGH, &NO_PLAN, &NOT_PROVEN];
+
 /// Parts of a section that no stock is stated for.
 pub static NO_STOCK: Rule = Rule {
     code: "C001",

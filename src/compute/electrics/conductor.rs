@@ -138,23 +138,33 @@ pub(super) fn record(
     ledger: &mut Ledger,
 ) {
     ledger.push(
-        Figure::new(format!("electrics.ampacity.{mark}"), format!("{mark}: current the conductor may carry"), conductor.ampacity.to_a(), "A")
-            .formula("I = I_table × air × bundle")
-            .input("size", super::area_words(conductor.area))
-            .input("air", circuit.ambient.to_string())
-            .input("bundled", circuit.bundled.to_string())
-            .input("needed", format!("{:.1} A", design.to_a()))
-            .source(format!("table {}", conductor.table), Seen::Memory)
-            .decides(),
+        Figure::new(
+            format!("electrics.ampacity.{mark}"),
+            format!("{mark}: current the conductor may carry"),
+            conductor.ampacity.to_a(),
+            "A",
+        )
+        .formula("I = I_table × air × bundle")
+        .input("size", super::area_words(conductor.area))
+        .input("air", circuit.ambient.to_string())
+        .input("bundled", circuit.bundled.to_string())
+        .input("needed", format!("{:.1} A", design.to_a()))
+        .source(format!("table {}", conductor.table), Seen::Memory)
+        .decides(),
     );
     ledger.push(
-        Figure::new(format!("electrics.drop.{mark}"), format!("{mark}: voltage drop"), conductor.drop_share.to_percent(), "%")
-            .formula("ΔU = 2 L R I / U")
-            .input("L", format!("{:.2} m", circuit.length.to_m()))
-            .input("I", format!("{:.1} A", working.to_a()))
-            .input("U", format!("{:.1} V", voltage.to_v()))
-            .input("limit", format!("{:.1} %", circuit.drop_limit.to_percent()))
-            .source("IEC 60228 class 5 resistance at working temperature", Seen::Verified)
-            .decides(),
+        Figure::new(
+            format!("electrics.drop.{mark}"),
+            format!("{mark}: voltage drop"),
+            conductor.drop_share.to_percent(),
+            "%",
+        )
+        .formula("ΔU = 2 L R I / U")
+        .input("L", format!("{:.2} m", circuit.length.to_m()))
+        .input("I", format!("{:.1} A", working.to_a()))
+        .input("U", format!("{:.1} V", voltage.to_v()))
+        .input("limit", format!("{:.1} %", circuit.drop_limit.to_percent()))
+        .source("IEC 60228 class 5 resistance at working temperature", Seen::Verified)
+        .decides(),
     );
 }

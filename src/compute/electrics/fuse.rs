@@ -40,11 +40,13 @@ pub(super) fn choose(
 ) -> Option<Fuse> {
     let battery = build.battery.as_ref()?;
     // A battery stands above its nominal voltage while it is charged.
-    let voltage: Voltage = battery.chemistry.full_in_use * f64::from(battery.chemistry.cells(*battery.voltage));
+    let voltage: Voltage =
+        battery.chemistry.full_in_use * f64::from(battery.chemistry.cells(*battery.voltage));
     let feeds = battery.short_circuit.as_ref().map_or(battery.chemistry.short_circuit[1], |s| **s);
     let fit = tables.fuses.iter().find_map(|row| {
         let breaking = row.breaking_at(voltage).filter(|breaking| *breaking >= feeds)?;
-        let rating = row.rating_at_or_above(design).filter(|rating| *rating <= conductor.ampacity)?;
+        let rating =
+            row.rating_at_or_above(design).filter(|rating| *rating <= conductor.ampacity)?;
         Some(Fuse {
             mark: mark.replace('W', "X"),
             kind: row.words.clone(),
@@ -71,13 +73,18 @@ pub(super) fn choose(
         return None;
     };
     ledger.push(
-        Figure::new(format!("electrics.fuse.{mark}"), format!("{mark}: fuse rating"), fuse.rating.to_a(), "A")
-            .formula("1.25 I ≤ rating ≤ ampacity; breaking capacity ≥ short-circuit current")
-            .input("1.25 I", format!("{:.1} A", design.to_a()))
-            .input("ampacity", format!("{:.1} A", conductor.ampacity.to_a()))
-            .input("short-circuit current", format!("{:.1} kA", feeds.to_ka()))
-            .source("33 CFR 183.455 and .460; ratings of the fuse tables", Seen::Memory)
-            .decides(),
+        Figure::new(
+            format!("electrics.fuse.{mark}"),
+            format!("{mark}: fuse rating"),
+            fuse.rating.to_a(),
+            "A",
+        )
+        .formula("1.25 I ≤ rating ≤ ampacity; breaking capacity ≥ short-circuit current")
+        .input("1.25 I", format!("{:.1} A", design.to_a()))
+        .input("ampacity", format!("{:.1} A", conductor.ampacity.to_a()))
+        .input("short-circuit current", format!("{:.1} kA", feeds.to_ka()))
+        .source("33 CFR 183.455 and .460; ratings of the fuse tables", Seen::Memory)
+        .decides(),
     );
     Some(fuse)
 }

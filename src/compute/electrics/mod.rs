@@ -100,7 +100,10 @@ fn run(
             findings.push(
                 Finding::new(
                     &rules::PANELS_UNKNOWN,
-                    format!("{} comes from panels whose voltage and current are not stated", circuit.name.value),
+                    format!(
+                        "{} comes from panels whose voltage and current are not stated",
+                        circuit.name.value
+                    ),
                 )
                 .at(circuit.span, "this run")
                 .help("add voc, isc, vmp and imp to [[panel]], from the panel's label"),
@@ -143,11 +146,9 @@ fn run(
             .help("shorten the route, split the load, or use a higher voltage"),
         );
     }
-    let fuse = choice
-        .metric
-        .as_ref()
-        .filter(|_| !from_panels)
-        .and_then(|conductor| fuse::choose(build, circuit, &mark, design, conductor, tables, ledger, findings));
+    let fuse = choice.metric.as_ref().filter(|_| !from_panels).and_then(|conductor| {
+        fuse::choose(build, circuit, &mark, design, conductor, tables, ledger, findings)
+    });
     let entry_slack = if from_panels { END_SLACK } else { Length::ZERO };
     Some(Run {
         mark,
@@ -184,7 +185,8 @@ fn chain(build: &Build, runs: &[Run]) -> Option<Ratio> {
         .iter()
         .zip(runs)
         .filter(|(circuit, _)| {
-            matches!(*circuit.from, Terminal::Panels) || (*circuit.from == Terminal::Controller && *circuit.to == Terminal::Battery)
+            matches!(*circuit.from, Terminal::Panels)
+                || (*circuit.from == Terminal::Controller && *circuit.to == Terminal::Battery)
         })
         .map(|(_, run)| run)
         .collect();
@@ -192,12 +194,20 @@ fn chain(build: &Build, runs: &[Run]) -> Option<Ratio> {
         return None;
     }
     Some(Ratio::of_one(
-        on_the_way.iter().filter_map(|run| run.conductor.as_ref()).map(|c| c.drop_share.to_fraction()).sum(),
+        on_the_way
+            .iter()
+            .filter_map(|run| run.conductor.as_ref())
+            .map(|c| c.drop_share.to_fraction())
+            .sum(),
     ))
 }
 
 /// "4 mm²".
 pub fn area_words(area: Area) -> String {
     let mm2 = area.to_mm2();
-    if mm2.fract() == 0.0 { format!("{mm2:.0}\u{a0}mm²") } else { format!("{mm2:.2}\u{a0}mm²").replace("0\u{a0}", "\u{a0}") }
+    if mm2.fract() == 0.0 {
+        format!("{mm2:.0}\u{a0}mm²")
+    } else {
+        format!("{mm2:.2}\u{a0}mm²").replace("0\u{a0}", "\u{a0}")
+    }
 }

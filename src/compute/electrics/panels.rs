@@ -40,7 +40,11 @@ pub struct PanelField {
 }
 
 /// Adds the panels up; only the first kind that states its voltages is joined, others are refused.
-pub(super) fn field(build: &Build, ledger: &mut Ledger, findings: &mut Vec<Finding>) -> Option<PanelField> {
+pub(super) fn field(
+    build: &Build,
+    ledger: &mut Ledger,
+    findings: &mut Vec<Finding>,
+) -> Option<PanelField> {
     let mut kinds = build.panels.iter().filter(|p| p.voc.is_some() || p.isc.is_some());
     let panel = kinds.next()?;
     if let Some(other) = kinds.next() {
@@ -56,12 +60,13 @@ pub(super) fn field(build: &Build, ledger: &mut Ledger, findings: &mut Vec<Findi
     let vmp = panel.vmp.as_ref().map_or(voc * 0.83, |v| **v);
     let imp = panel.imp.as_ref().map_or(isc * 0.94, |i| **i);
     let count = *panel.count;
-    let series = build.controller.as_ref().is_some_and(|c| *c.connection == PanelConnection::Series);
+    let series =
+        build.controller.as_ref().is_some_and(|c| *c.connection == PanelConnection::Series);
     let (in_series, strings) = if series { (count, 1) } else { (1, count) };
     let drift = *panel.voc_drift;
     let low = *build.weather.record_low;
     let at = |voltage: Voltage, cell: Temperature| {
-        voltage * (1.0 + (cell - STANDARD_CELL) * drift) * f64::from(in_series)
+        voltage * (1.0 + ((cell - STANDARD_CELL) * drift).to_fraction()) * f64::from(in_series)
     };
     let cold = at(voc, low);
     let field = PanelField {
@@ -76,18 +81,28 @@ pub(super) fn field(build: &Build, ledger: &mut Ledger, findings: &mut Vec<Findi
         power: panel.power.as_ref().map_or(vmp * imp, |p| **p) * f64::from(count),
     };
     ledger.push(
-        Figure::new("electrics.voc.cold", "open-circuit voltage on the coldest morning", cold.to_v(), "V")
-            .formula("U = n Uoc (1 + β (T − 25 °C))")
-            .input("n in series", in_series.to_string())
-            .input("Uoc", voc.to_string())
-            .input("β", format!("{:.2} %/K", drift.to_percent_per_k()))
-            .input("T", low.to_string())
-            .source("IEC 62548, coefficient method; panel's data sheet", Seen::Memory)
-            .decides(),
+        Figure::new(
+            "electrics.voc.cold",
+            "open-circuit voltage on the coldest morning",
+            cold.to_v(),
+            "V",
+        )
+        .formula("U = n Uoc (1 + β (T − 25 °C))")
+        .input("n in series", in_series.to_string())
+        .input("Uoc", voc.to_string())
+        .input("β", format!("{:.2} %/K", drift.to_percent_per_k()))
+        .input("T", low.to_string())
+        .source("IEC 62548, coefficient method; panel's data sheet", Seen::Memory)
+        .decides(),
     );
     ledger.push(
-        Figure::new("electrics.voc.standard", "open-circuit voltage at 25 °C", field.open.to_v(), "V")
-            .source("panel's label", Seen::DataSheet),
+        Figure::new(
+            "electrics.voc.standard",
+            "open-circuit voltage at 25 °C",
+            field.open.to_v(),
+            "V",
+        )
+        .source("panel's label", Seen::DataSheet),
     );
     ledger.push(
         Figure::new("electrics.vmp.hot", "operating voltage with hot cells", field.hot.to_v(), "V")
@@ -97,16 +112,26 @@ pub(super) fn field(build: &Build, ledger: &mut Ledger, findings: &mut Vec<Findi
             .assume("the voltage at the working point drifts as the open-circuit voltage does"),
     );
     ledger.push(
-        Figure::new("electrics.isc", "short-circuit current of the panels", field.short.to_a(), "A")
-            .formula("I = strings × Isc")
-            .input("strings", strings.to_string())
-            .source("panel's label", Seen::DataSheet),
+        Figure::new(
+            "electrics.isc",
+            "short-circuit current of the panels",
+            field.short.to_a(),
+            "A",
+        )
+        .formula("I = strings × Isc")
+        .input("strings", strings.to_string())
+        .source("panel's label", Seen::DataSheet),
     );
     judge(build, panel.span, &field, findings);
     Some(field)
 }
 
-fn judge(build: &Build, panel: crate::source::Span, field: &PanelField, findings: &mut Vec<Finding>) {
+fn judge(
+    build: &Build,
+    panel: crate::source::Span,
+    field: &PanelField,
+    findings: &mut Vec<Finding>,
+) {
     let Some(controller) = &build.controller else { return };
     let most = *controller.max_voltage;
     let share = field.cold / most;
@@ -124,7 +149,11 @@ fn judge(build: &Build, panel: crate::source::Span, field: &PanelField, findings
             .at(controller.max_voltage.span, "limit of the controller")
             .also(panel, format!("{} in series", field.in_series))
             .means("the first frosty morning destroys the controller")
-            .help(if field.in_series > 1 { "join the panels side by side: connection = \"parallel\"" } else { "use a controller for a higher input voltage" }),
+            .help(if field.in_series > 1 {
+                "join the panels side by side: connection = \"parallel\""
+            } else {
+                "use a controller for a higher input voltage"
+            }),
         );
     }
     let wanted = *controller.charge_voltage + HEADROOM;
@@ -132,7 +161,11 @@ fn judge(build: &Build, panel: crate::source::Span, field: &PanelField, findings
         findings.push(
             Finding::new(
                 &rules::HOT_VOLTAGE,
-                format!("hot panels give {:.1} V; charging needs {:.1} V", field.hot.to_v(), wanted.to_v()),
+                format!(
+                    "hot panels give {:.1} V; charging needs {:.1} V",
+                    field.hot.to_v(),
+                    wanted.to_v()
+                ),
             )
             .at(controller.charge_voltage.span, "charging voltage")
             .means("on hot days the battery is not filled")
@@ -140,7 +173,9 @@ fn judge(build: &Build, panel: crate::source::Span, field: &PanelField, findings
         );
     }
     if field.strings > STRINGS_WITHOUT_FUSE {
-        let back = field.short * (f64::from(field.strings - 1) / f64::from(field.strings)) * super::CONTINUOUS;
+        let back = field.short
+            * (f64::from(field.strings - 1) / f64::from(field.strings))
+            * super::CONTINUOUS;
         findings.push(
             Finding::new(
                 &rules::STRING_FUSES,

@@ -104,11 +104,27 @@ pub(super) fn build(basis: &Basis, ledger: &mut Ledger) -> Vec<Case> {
     let driving = overall(q, From::Front);
 
     use CaseKind::{Hot, Short, Sustained};
-    add("driving-air", "driving, air lifts", Short, "air 1.0 + weight 1.0".into(), driving.plus(still));
-    add("driving-local", "driving, local suction", Short, "air by zones 1.0 + weight 1.0".into(),
-        zones(basis, q, &c, true).plus(drag(basis, q, From::Front)).plus(still));
-    add("driving-press", "driving, air presses", Short, "air 1.0 + weight 1.0".into(),
-        air(basis, q * -c.press, From::Front).plus(drag(basis, q, From::Front)).plus(still));
+    add(
+        "driving-air",
+        "driving, air lifts",
+        Short,
+        "air 1.0 + weight 1.0".into(),
+        driving.plus(still),
+    );
+    add(
+        "driving-local",
+        "driving, local suction",
+        Short,
+        "air by zones 1.0 + weight 1.0".into(),
+        zones(basis, q, &c, true).plus(drag(basis, q, From::Front)).plus(still),
+    );
+    add(
+        "driving-press",
+        "driving, air presses",
+        Short,
+        "air 1.0 + weight 1.0".into(),
+        air(basis, q * -c.press, From::Front).plus(drag(basis, q, From::Front)).plus(still),
+    );
     for (key, name, from) in [
         ("storm-front", "parked storm from the front", From::Front),
         ("storm-rear", "parked storm from the rear", From::Rear),
@@ -117,19 +133,64 @@ pub(super) fn build(basis: &Basis, ledger: &mut Ledger) -> Vec<Case> {
     ] {
         add(key, name, Short, "gust 1.0 + weight 1.0".into(), overall(storm, from).plus(still));
     }
-    add("storm-local", "parked storm, local suction", Short, "gust by zones 1.0 + weight 1.0".into(),
-        zones(basis, storm, &c, true).plus(still));
+    add(
+        "storm-local",
+        "parked storm, local suction",
+        Short,
+        "gust by zones 1.0 + weight 1.0".into(),
+        zones(basis, storm, &c, true).plus(still),
+    );
     let lead = |g: &str| format!("{g} + air {ACCOMPANYING} + weight 1.0");
     let beside = driving.times(ACCOMPANYING).plus(still);
-    add("braking", "braking", Short, lead("1.0 g forward"), inertia([-FORWARD, 0.0, 0.0]).plus(beside));
-    add("speeding-up", "speeding up", Short, lead("0.5 g rearward"), inertia([REARWARD, 0.0, 0.0]).plus(beside));
-    add("left-bend", "bend to the left", Short, lead("0.6 g to the right"), inertia([0.0, SIDEWAYS, 0.0]).plus(beside));
-    add("right-bend", "bend to the right", Short, lead("0.6 g to the left"), inertia([0.0, -SIDEWAYS, 0.0]).plus(beside));
-    add("bump-up", "rough road, thrown up", Short, lead("2.0 g up"), inertia([0.0, 0.0, BUMP]).plus(beside));
-    add("bump-down", "rough road, pressed down", Short, "2.0 g down + weight 1.0".into(),
-        inertia([0.0, 0.0, -BUMP]).plus(still));
-    add("hot", "parked in the sun", Hot, "wind 8 m/s 1.0 + weight 1.0".into(),
-        zones(basis, fair, &c, false).plus(still));
+    add(
+        "braking",
+        "braking",
+        Short,
+        lead("1.0 g forward"),
+        inertia([-FORWARD, 0.0, 0.0]).plus(beside),
+    );
+    add(
+        "speeding-up",
+        "speeding up",
+        Short,
+        lead("0.5 g rearward"),
+        inertia([REARWARD, 0.0, 0.0]).plus(beside),
+    );
+    add(
+        "left-bend",
+        "bend to the left",
+        Short,
+        lead("0.6 g to the right"),
+        inertia([0.0, SIDEWAYS, 0.0]).plus(beside),
+    );
+    add(
+        "right-bend",
+        "bend to the right",
+        Short,
+        lead("0.6 g to the left"),
+        inertia([0.0, -SIDEWAYS, 0.0]).plus(beside),
+    );
+    add(
+        "bump-up",
+        "rough road, thrown up",
+        Short,
+        lead("2.0 g up"),
+        inertia([0.0, 0.0, BUMP]).plus(beside),
+    );
+    add(
+        "bump-down",
+        "rough road, pressed down",
+        Short,
+        "2.0 g down + weight 1.0".into(),
+        inertia([0.0, 0.0, -BUMP]).plus(still),
+    );
+    add(
+        "hot",
+        "parked in the sun",
+        Hot,
+        "wind 8 m/s 1.0 + weight 1.0".into(),
+        zones(basis, fair, &c, false).plus(still),
+    );
     add("weight", "own weight", Sustained, "weight 1.0".into(), still);
     cases
 }

@@ -16,7 +16,7 @@ use crate::build::Build;
 use crate::derive::{MountShape, Work};
 use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::tables::Tables;
-use crate::units::{Density, Force, Length, Mass, Pressure, Speed, STANDARD_GRAVITY};
+use crate::units::{Density, Force, Length, Mass, Pressure, STANDARD_GRAVITY, Speed};
 
 pub use cases::{Case, CaseKind};
 use sharing::{Spring, share};
@@ -147,14 +147,19 @@ pub fn loads(
     let speed = *vehicle.speed;
     let driving = air::driving_pressure(density, speed, HEAD_WIND);
     ledger.push(
-        Figure::new("loads.pressure.driving", "dynamic pressure while driving", driving.to_pa(), "Pa")
-            .formula("q = ½ ρ (v + w)²")
-            .input("ρ", format!("{:.3} kg/m³", density.to_kg_per_m3()))
-            .input("v", speed.to_string())
-            .input("w", format!("{:.0} m/s head wind", HEAD_WIND.to_m_per_s()))
-            .source("definition; EN 1991-1-4:2005, 4.5", Seen::Verified)
-            .assume("head wind of a moderate day, common practice")
-            .decides(),
+        Figure::new(
+            "loads.pressure.driving",
+            "dynamic pressure while driving",
+            driving.to_pa(),
+            "Pa",
+        )
+        .formula("q = ½ ρ (v + w)²")
+        .input("ρ", format!("{:.3} kg/m³", density.to_kg_per_m3()))
+        .input("v", speed.to_string())
+        .input("w", format!("{:.0} m/s head wind", HEAD_WIND.to_m_per_s()))
+        .source("definition; EN 1991-1-4:2005, 4.5", Seen::Verified)
+        .assume("head wind of a moderate day, common practice")
+        .decides(),
     );
     let height = vehicle.height.as_ref().map_or(TERRAIN.1, |h| **h).max(TERRAIN.1);
     let storm = storm_pressure(density, height, ledger);
@@ -193,14 +198,19 @@ fn storm_pressure(density: Density, height: Length, ledger: &mut Ledger) -> Pres
     let mean = Speed::m_per_s(roughness * STORM_BASIC.to_m_per_s());
     let pressure = Pressure::dynamic(density, mean) * (1.0 + 7.0 * intensity);
     ledger.push(
-        Figure::new("loads.pressure.storm", "peak pressure of a parked storm", pressure.to_pa(), "Pa")
-            .formula("q = (1 + 7 I) ½ ρ (c v)², c = 0.19 ln(z/z₀), I = 1 / ln(z/z₀)")
-            .input("v", format!("{:.0} m/s", STORM_BASIC.to_m_per_s()))
-            .input("z", height.to_string())
-            .input("z₀", TERRAIN.0.to_string())
-            .source("EN 1991-1-4:2005, 4.3 to 4.5", Seen::Verified)
-            .assume("open country, basic wind 26 m/s, common practice")
-            .decides(),
+        Figure::new(
+            "loads.pressure.storm",
+            "peak pressure of a parked storm",
+            pressure.to_pa(),
+            "Pa",
+        )
+        .formula("q = (1 + 7 I) ½ ρ (c v)², c = 0.19 ln(z/z₀), I = 1 / ln(z/z₀)")
+        .input("v", format!("{:.0} m/s", STORM_BASIC.to_m_per_s()))
+        .input("z", height.to_string())
+        .input("z₀", TERRAIN.0.to_string())
+        .source("EN 1991-1-4:2005, 4.3 to 4.5", Seen::Verified)
+        .assume("open country, basic wind 26 m/s, common practice")
+        .decides(),
     );
     pressure
 }
@@ -222,7 +232,8 @@ fn springs(work: &Work) -> Vec<Spring> {
             MountShape::BondedFoot { .. } => {
                 let bond = work.bonds.iter().find(|b| b.mark == mount.mark);
                 let normal = bond.map_or(1000.0, |bond| {
-                    let area: f64 = bond.strips.iter().chain(&bond.beads).map(|r| r.area().to_mm2()).sum();
+                    let area: f64 =
+                        bond.strips.iter().chain(&bond.beads).map(|r| r.area().to_mm2()).sum();
                     FOAM_MODULUS * area / bond.thickness.to_mm().max(0.1)
                 });
                 let shear = normal * SHEAR_SHARE;
@@ -265,7 +276,8 @@ fn worst(work: &Work, cases: &[LoadedCase], ledger: &mut Ledger) -> Vec<WorstLoa
                     shear = (load.shear(), number);
                 }
             }
-            let named = |number: usize| cases.get(number).map_or("", |c| c.case.name.as_str()).to_owned();
+            let named =
+                |number: usize| cases.get(number).map_or("", |c| c.case.name.as_str()).to_owned();
             ledger.push(
                 Figure::new(
                     format!("loads.tension.{}", mount.mark),

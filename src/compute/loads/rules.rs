@@ -2,6 +2,9 @@
 
 use crate::source::{Rule, Severity};
 
+/// Rules of this chapter.
+pub static RULES: &[&Rule] = &[&NOT_HELD];
+
 /// The mounts leave the frame free to move.
 pub static NOT_HELD: Rule = Rule {
     code: "A001",

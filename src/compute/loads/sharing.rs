@@ -61,11 +61,7 @@ pub fn share(springs: &[Spring], load: Wrench) -> Result<Vec<[f64; 3]>, Loose> {
     // equations of like size.
     let count = springs.len() as f64;
     let middle = [0, 1, 2].map(|i| springs.iter().map(|s| s.at[i]).sum::<f64>() / count);
-    let reach = springs
-        .iter()
-        .map(|s| norm(minus(s.at, middle)))
-        .fold(0.0_f64, f64::max)
-        .max(1.0);
+    let reach = springs.iter().map(|s| norm(minus(s.at, middle))).fold(0.0_f64, f64::max).max(1.0);
     let arm = |s: &Spring| minus(s.at, middle).map(|v| v / reach);
     let moment = minus(load.moment, cross(middle, load.force)).map(|v| v / reach);
 
@@ -141,9 +137,8 @@ fn solve(rows: [[f64; 7]; 6]) -> Option<[f64; 6]> {
     };
     let right = rows.map(|r| r[6]);
     let first = eliminate(right)?;
-    let rest = [0, 1, 2, 3, 4, 5].map(|i| {
-        right[i] - (0..6).map(|c| rows[i][c] * first[c]).sum::<f64>()
-    });
+    let rest =
+        [0, 1, 2, 3, 4, 5].map(|i| right[i] - (0..6).map(|c| rows[i][c] * first[c]).sum::<f64>());
     let mend = eliminate(rest)?;
     Some([0, 1, 2, 3, 4, 5].map(|i| first[i] + mend[i]))
 }

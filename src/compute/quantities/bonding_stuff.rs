@@ -65,14 +65,20 @@ pub(super) fn lines(
 ) -> Vec<ShopLine> {
     let mut lines = Vec::new();
     for (tape, width, thickness) in tapes(work) {
-        let length: Length = amounts.iter().filter(|a| a.what == tape.words).map(|a| a.length).sum();
+        let length: Length =
+            amounts.iter().filter(|a| a.what == tape.words).map(|a| a.length).sum();
         // A tenth more for ends and a strip that goes wrong; common practice.
         let with_waste = length * 1.1;
         let roll = tape.roll_lengths.iter().copied().find(|roll| *roll >= with_waste);
         let roll = roll.or_else(|| tape.roll_lengths.last().copied()).unwrap_or(Length::m(5.0));
         let rolls = (with_waste / roll).ceil().max(1.0);
         lines.push(ShopLine {
-            what: format!("{}, {:.0}\u{a0}mm wide, {:.1}\u{a0}mm thick", tape.words, width.to_mm(), thickness.to_mm()),
+            what: format!(
+                "{}, {:.0}\u{a0}mm wide, {:.1}\u{a0}mm thick",
+                tape.words,
+                width.to_mm(),
+                thickness.to_mm()
+            ),
             need: format!("{:.2}\u{a0}m", length.to_m()),
             buy: packs(&[(roll.to_m(), rolls as u32)], "m"),
             price: None,
@@ -85,9 +91,15 @@ pub(super) fn lines(
         );
     }
     for adhesive in adhesives(build, work) {
-        let net: Volume = amounts.iter().filter(|a| a.what == adhesive.words).filter_map(|a| a.volume).sum();
+        let net: Volume =
+            amounts.iter().filter(|a| a.what == adhesive.words).filter_map(|a| a.volume).sum();
         let gross = adhesive.gross(net);
-        let pack = adhesive.packs.iter().copied().find(|p| *p >= gross).or_else(|| adhesive.packs.last().copied());
+        let pack = adhesive
+            .packs
+            .iter()
+            .copied()
+            .find(|p| *p >= gross)
+            .or_else(|| adhesive.packs.last().copied());
         let pack = pack.unwrap_or(Volume::ml(290.0));
         let count = (gross / pack).ceil().max(1.0);
         lines.push(ShopLine {
@@ -97,10 +109,15 @@ pub(super) fn lines(
             price: None,
         });
         ledger.push(
-            Figure::new(format!("quantities.volume.{}", adhesive.name), format!("{} in place", adhesive.words), net.to_ml(), "ml")
-                .formula("Σ section × length; mm² × m = ml")
-                .input("with waste", format!("{:.0} ml", gross.to_ml()))
-                .source("geometry; waste share of the adhesive's row", Seen::Computed),
+            Figure::new(
+                format!("quantities.volume.{}", adhesive.name),
+                format!("{} in place", adhesive.words),
+                net.to_ml(),
+                "ml",
+            )
+            .formula("Σ section × length; mm² × m = ml")
+            .input("with waste", format!("{:.0} ml", gross.to_ml()))
+            .source("geometry; waste share of the adhesive's row", Seen::Computed),
         );
     }
     if !work.bonds.is_empty() || work.entry.is_some() {
@@ -133,8 +150,11 @@ fn preparation(build: &Build, work: &Work, tables: &Tables) -> Vec<ShopLine> {
         });
     }
     let finish = build.vehicle.as_ref().map(|v| *v.skin.finish);
-    let bare = finish == Some(Finish::Bare) || work.bonds.iter().any(|b| b.adhesive.as_ref().is_some_and(|a| a.needs_primer));
-    if let (true, Ok(pack), Some(primer)) = (bare, tables.pack("primer"), tables.primers.iter().next()) {
+    let bare = finish == Some(Finish::Bare)
+        || work.bonds.iter().any(|b| b.adhesive.as_ref().is_some_and(|a| a.needs_primer));
+    if let (true, Ok(pack), Some(primer)) =
+        (bare, tables.pack("primer"), tables.primers.iter().next())
+    {
         let need = area / primer.covers_by_ml;
         lines.push(ShopLine {
             what: primer.words.clone(),
@@ -145,7 +165,8 @@ fn preparation(build: &Build, work: &Work, tables: &Tables) -> Vec<ShopLine> {
     }
     if let Ok(pack) = tables.pack("masking-tape") {
         let round: Length = work.bonds.iter().map(|b| (b.length + b.width) * 2.0).sum();
-        let entry = work.entry.as_ref().map_or(Length::ZERO, |e| (e.foot.width() + e.foot.height()) * 2.0);
+        let entry =
+            work.entry.as_ref().map_or(Length::ZERO, |e| (e.foot.width() + e.foot.height()) * 2.0);
         let need = (round + entry).to_m();
         lines.push(ShopLine {
             what: "masking tape".into(),
@@ -161,7 +182,9 @@ fn preparation(build: &Build, work: &Work, tables: &Tables) -> Vec<ShopLine> {
 fn tapes(work: &Work) -> Vec<(&Tape, Length, Length)> {
     let mut list: Vec<(&Tape, Length, Length)> = Vec::new();
     for bond in &work.bonds {
-        let (Some((tape, thickness)), Some(strip)) = (&bond.tape, bond.strips.first()) else { continue };
+        let (Some((tape, thickness)), Some(strip)) = (&bond.tape, bond.strips.first()) else {
+            continue;
+        };
         let entry = (tape, strip.height(), *thickness);
         if !list.iter().any(|(t, w, k)| t.name == entry.0.name && *w == entry.1 && *k == entry.2) {
             list.push(entry);
@@ -172,7 +195,8 @@ fn tapes(work: &Work) -> Vec<(&Tape, Length, Length)> {
 
 /// Adhesives and sealants, each once.
 fn adhesives<'a>(build: &'a Build, work: &'a Work) -> Vec<&'a Adhesive> {
-    let bonds = work.bonds.iter().filter(|b| !b.beads.is_empty()).filter_map(|b| b.adhesive.as_ref());
+    let bonds =
+        work.bonds.iter().filter(|b| !b.beads.is_empty()).filter_map(|b| b.adhesive.as_ref());
     let sealing = build.entry.as_ref().filter(|_| work.entry.is_some()).map(|e| &e.sealing.value);
     let mut list: Vec<&Adhesive> = Vec::new();
     for adhesive in bonds.chain(sealing) {

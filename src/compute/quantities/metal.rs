@@ -12,7 +12,11 @@ pub(super) fn lines(cuts: Option<&CutList>) -> Vec<ShopLine> {
         .iter()
         .flat_map(|section| {
             section.buy.iter().map(|(length, count, price)| ShopLine {
-                what: format!("{}, {} long", section.section.words, display::in_unit(*length, Unit::MM, 0)),
+                what: format!(
+                    "{}, {} long",
+                    section.section.words,
+                    display::in_unit(*length, Unit::MM, 0)
+                ),
                 need: count.to_string(),
                 buy: count.to_string(),
                 price: price.map(|one| one * u64::from(*count)),

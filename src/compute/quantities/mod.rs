@@ -91,10 +91,15 @@ pub fn quantities(
     let priced: Money = all.clone().filter_map(|line| line.price).sum();
     let unpriced = all.filter(|line| line.price.is_none()).count();
     ledger.push(
-        Figure::new("shopping.priced", "price of what has a price", priced.to_cents() as f64 / 100.0, "")
-            .formula("Σ packs × price")
-            .input("lines without a price", unpriced.to_string())
-            .source("prices of the build file", Seen::DataSheet),
+        Figure::new(
+            "shopping.priced",
+            "price of what has a price",
+            priced.to_cents() as f64 / 100.0,
+            "",
+        )
+        .formula("Σ packs × price")
+        .input("lines without a price", unpriced.to_string())
+        .source("prices of the build file", Seen::DataSheet),
     );
     Shopping { shelves, priced, unpriced, tools: tools::tools(build, work, tables), bonding }
 }

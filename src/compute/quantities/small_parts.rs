@@ -22,7 +22,12 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
         match &fastening.screw {
             Screw::BoltInRivetNut { thread, length, nut } => {
                 let head = if fastening.undone { "knob bolt" } else { "hexagon bolt A2-70" };
-                add(0, format!("{head} {}", size(&thread.name, *length)), bolt_pack(thread.diameter), count);
+                add(
+                    0,
+                    format!("{head} {}", size(&thread.name, *length)),
+                    bolt_pack(thread.diameter),
+                    count,
+                );
                 add(2, format!("washer {}", thread.name), "washers", count);
                 add(3, nut.words.clone(), "rivet-nuts", count);
                 if !fastening.undone {
@@ -30,16 +35,37 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
                 }
             }
             Screw::BoltAndNut { thread, length, countersunk } => {
-                let head = if *countersunk { "countersunk screw A2-70" } else { "hexagon bolt A2-70" };
-                add(0, format!("{head} {}", size(&thread.name, *length)), bolt_pack(thread.diameter), count);
+                let head =
+                    if *countersunk { "countersunk screw A2-70" } else { "hexagon bolt A2-70" };
+                add(
+                    0,
+                    format!("{head} {}", size(&thread.name, *length)),
+                    bolt_pack(thread.diameter),
+                    count,
+                );
                 add(1, format!("locking nut {}", thread.name), "nuts", count);
-                add(2, format!("washer {}", thread.name), "washers", if *countersunk { count } else { 2.0 * count });
+                add(
+                    2,
+                    format!("washer {}", thread.name),
+                    "washers",
+                    if *countersunk { count } else { 2.0 * count },
+                );
             }
             Screw::Tapping { screw, length } => {
-                add(4, format!("tapping screw {}, pan head", size(&screw.name, *length)), "tapping-screws", count);
+                add(
+                    4,
+                    format!("tapping screw {}, pan head", size(&screw.name, *length)),
+                    "tapping-screws",
+                    count,
+                );
             }
             Screw::BlindRivet { rivet, length } => {
-                add(5, format!("{} × {:.0}\u{a0}mm", rivet.words, length.to_mm()), "blind-rivets", count);
+                add(
+                    5,
+                    format!("{} × {:.0}\u{a0}mm", rivet.words, length.to_mm()),
+                    "blind-rivets",
+                    count,
+                );
             }
         }
     }

@@ -64,7 +64,9 @@ pub(super) fn tools(build: &Build, work: &Work, tables: &Tables) -> Vec<Tool> {
     if work.bonds.iter().any(|b| b.tape.is_some()) {
         add(ToolGroup::Bond, "hand roller or wood block".into(), "pressing tape".into());
     }
-    let sawn = work.parts.iter().any(|p| matches!(p.body, crate::derive::Body::Bar { .. } | crate::derive::Body::Plate { .. }));
+    let sawn = work.parts.iter().any(|p| {
+        matches!(p.body, crate::derive::Body::Bar { .. } | crate::derive::Body::Plate { .. })
+    });
     if sawn {
         add(ToolGroup::Saw, build.cutting.saw.words.clone(), "bars".into());
         add(ToolGroup::Saw, "flat file".into(), "sawn edges".into());
@@ -125,14 +127,29 @@ fn fixing(work: &Work, add: &mut impl FnMut(ToolGroup, String, String)) {
             Screw::BoltAndNut { thread, countersunk, .. } => {
                 add(ToolGroup::Fix, spanner(thread.nut_width), thread.name.clone());
                 if *countersunk {
-                    add(ToolGroup::Fix, format!("hexagon key {}", display::in_unit_short(thread.countersunk_head.key, Unit::MM, 1)), thread.name.clone());
+                    add(
+                        ToolGroup::Fix,
+                        format!(
+                            "hexagon key {}",
+                            display::in_unit_short(thread.countersunk_head.key, Unit::MM, 1)
+                        ),
+                        thread.name.clone(),
+                    );
                 }
             }
             Screw::Tapping { screw, .. } => {
-                add(ToolGroup::Fix, format!("screwdriver, cross recess {}", screw.recess), screw.name.clone());
+                add(
+                    ToolGroup::Fix,
+                    format!("screwdriver, cross recess {}", screw.recess),
+                    screw.name.clone(),
+                );
             }
             Screw::BlindRivet { rivet, .. } => {
-                add(ToolGroup::Fix, format!("rivet tool {}", display::in_unit_short(rivet.diameter, Unit::MM, 1)), "blind rivets".into());
+                add(
+                    ToolGroup::Fix,
+                    format!("rivet tool {}", display::in_unit_short(rivet.diameter, Unit::MM, 1)),
+                    "blind rivets".into(),
+                );
             }
         }
     }

@@ -47,19 +47,31 @@ pub struct DirectionUse {
 }
 
 /// Works out the restraint; `None` without a battery or without anything that holds it.
-pub fn restraint(build: &Build, ledger: &mut Ledger, findings: &mut Vec<Finding>) -> Option<RestraintUse> {
+pub fn restraint(
+    build: &Build,
+    ledger: &mut Ledger,
+    findings: &mut Vec<Finding>,
+) -> Option<RestraintUse> {
     let battery = build.battery.as_ref()?;
     let Some(held) = &build.restraint else {
         findings.push(
-            Finding::new(&rules::LOOSE, format!("nothing holds the battery of {:.1} kg", battery.mass.to_kg()))
-                .at(battery.span, "this battery")
-                .means("in a crash it flies forward with hundreds of kilograms of force")
-                .help("add a [restraint] table: blocks screwed to the floor and a strap over the top"),
+            Finding::new(
+                &rules::LOOSE,
+                format!("nothing holds the battery of {:.1} kg", battery.mass.to_kg()),
+            )
+            .at(battery.span, "this battery")
+            .means("in a crash it flies forward with hundreds of kilograms of force")
+            .help("add a [restraint] table: blocks screwed to the floor and a strap over the top"),
         );
         return None;
     };
     let weight = *battery.mass * STANDARD_GRAVITY;
-    let screw = screw_shear(*held.screw_diameter, *held.screw_length, *held.floor_thickness, held.floor.density.to_kg_per_m3());
+    let screw = screw_shear(
+        *held.screw_diameter,
+        *held.screw_length,
+        *held.floor_thickness,
+        held.floor.density.to_kg_per_m3(),
+    );
     // Blocks stand on the four sides in turn; each direction is met by the blocks of one side.
     let a_side = f64::from((*held.blocks / 4).max(u32::from(*held.blocks > 0)));
     let block = screw * (a_side * f64::from(*held.screws_a_block));
@@ -91,13 +103,18 @@ pub fn restraint(build: &Build, ledger: &mut Ledger, findings: &mut Vec<Finding>
     for direction in &directions {
         let share = direction.share.to_fraction();
         ledger.push(
-            Figure::new(format!("restraint.use.{}", direction.name), format!("use of what holds the battery, {}", direction.name), share, "")
-                .formula("u = a m g / R")
-                .input("a m g", format!("{:.0} N", direction.force.to_n()))
-                .input("R", format!("{:.0} N ({})", direction.capacity.to_n(), direction.by))
-                .source("EN 12195-1 factors; screws by EN 1995-1-1, 8.2.2", Seen::Memory)
-                .assume("friction is not counted")
-                .decides(),
+            Figure::new(
+                format!("restraint.use.{}", direction.name),
+                format!("use of what holds the battery, {}", direction.name),
+                share,
+                "",
+            )
+            .formula("u = a m g / R")
+            .input("a m g", format!("{:.0} N", direction.force.to_n()))
+            .input("R", format!("{:.0} N ({})", direction.capacity.to_n(), direction.by))
+            .source("EN 12195-1 factors; screws by EN 1995-1-1, 8.2.2", Seen::Memory)
+            .assume("friction is not counted")
+            .decides(),
         );
         if share >= 0.8 {
             findings.push(
@@ -132,7 +149,9 @@ fn screw_shear(diameter: Length, length: Length, floor: Length, density: f64) ->
     let moment = 0.3 * SCREW_STRENGTH * d.powf(2.6);
     let embed = strength * point * d;
     let bent = 1.15 * (2.0 * moment * strength * d).sqrt();
-    let tilted = strength * point * d / 3.0 * ((2.0 + 12.0 * moment / (strength * d * point * point)).sqrt() - 1.0) * 1.05;
+    let tilted = strength * point * d / 3.0
+        * ((2.0 + 12.0 * moment / (strength * d * point * point)).sqrt() - 1.0)
+        * 1.05;
     let least = embed.min(bent).min(tilted);
     Force::n(least * K_MOD / GAMMA_M)
 }

@@ -63,7 +63,11 @@ pub fn weights(
         .parts
         .iter()
         .filter(|part| part.mass > Mass::ZERO && !part.pieces.is_empty())
-        .map(|part| WeightLine { name: part.name.clone(), count: part.pieces.len(), each: part.mass })
+        .map(|part| WeightLine {
+            name: part.name.clone(),
+            count: part.pieces.len(),
+            each: part.mass,
+        })
         .collect();
     let roof: Mass = lines.iter().map(WeightLine::all).sum();
     let inside = build.battery.as_ref().map_or(Mass::ZERO, |battery| *battery.mass);
@@ -117,19 +121,27 @@ pub fn weights(
         }
         uses
     });
-    let height = build.vehicle.as_ref().and_then(|v| v.height.as_ref()).zip(work.array.as_ref()).map(|(before, array)| {
-        let over = array.top - array.crown;
-        let after = **before + over.max(Length::ZERO);
-        ledger.push(
-            Figure::new("weights.height", "height of the vehicle afterwards", after.to_mm(), "mm")
-                .formula("h = h₀ + (array top − roof crown)")
-                .input("h₀", before.to_string())
-                .input("array over the crown", format!("{:.0} mm", over.to_mm()))
-                .source("geometry of this build", Seen::Computed)
-                .assume("the stated height is that of the roof's crown")
-                .decides(),
+    let height =
+        build.vehicle.as_ref().and_then(|v| v.height.as_ref()).zip(work.array.as_ref()).map(
+            |(before, array)| {
+                let over = array.top - array.crown;
+                let after = **before + over.max(Length::ZERO);
+                ledger.push(
+                    Figure::new(
+                        "weights.height",
+                        "height of the vehicle afterwards",
+                        after.to_mm(),
+                        "mm",
+                    )
+                    .formula("h = h₀ + (array top − roof crown)")
+                    .input("h₀", before.to_string())
+                    .input("array over the crown", format!("{:.0} mm", over.to_mm()))
+                    .source("geometry of this build", Seen::Computed)
+                    .assume("the stated height is that of the roof's crown")
+                    .decides(),
+                );
+                (**before, after)
+            },
         );
-        (**before, after)
-    });
     Weights { lines, roof, inside, limits, height }
 }

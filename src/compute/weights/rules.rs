@@ -2,6 +2,9 @@
 
 use crate::source::{Rule, Severity};
 
+/// Rules of this chapter.
+pub static RULES: &[&Rule] = &[&ROOF_LIMIT];
+
 /// More on the roof than it may carry.
 pub static ROOF_LIMIT: Rule = Rule {
     code: "M001",
