@@ -1,0 +1,130 @@
+//! Which step drills a hole, drives a fastener and makes a part.
+//!
+//! Holes that may be drilled from their own marks come first; one that must be drilled through its
+//! mate is drilled when the two are put together.
+
+use crate::derive::{Body, Drilling, Fastening, Hole, PartKind, Screw, Work};
+
+/// Steps that make parts, holes and joints, in their order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stage {
+    /// Cut the pieces.
+    Cut,
+    /// Drill the parts.
+    Drill,
+    /// Make the feet.
+    Feet,
+    /// Build the frame.
+    Frame,
+    /// Set the rivet nuts.
+    RivetNuts,
+    /// Screw the panels on.
+    Panels,
+    /// Fit the hinges.
+    Hinges,
+    /// Set the bonded feet.
+    Bond,
+    /// Drill the cable entry.
+    Entry,
+    /// Bolt the frame down.
+    Bolt,
+}
+
+impl Stage {
+    /// All, in order.
+    pub const ALL: [Self; 10] = [
+        Self::Cut,
+        Self::Drill,
+        Self::Feet,
+        Self::Frame,
+        Self::RivetNuts,
+        Self::Panels,
+        Self::Hinges,
+        Self::Bond,
+        Self::Entry,
+        Self::Bolt,
+    ];
+
+    /// Key of the step.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Cut => "cut",
+            Self::Drill => "drill",
+            Self::Feet => "feet",
+            Self::Frame => "frame",
+            Self::RivetNuts => "rivet-nuts",
+            Self::Panels => "panels",
+            Self::Hinges => "hinges",
+            Self::Bond => "bond",
+            Self::Entry => "entry",
+            Self::Bolt => "bolt",
+        }
+    }
+
+    /// The stage of a step.
+    pub fn of_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|stage| stage.key() == key)
+    }
+}
+
+/// The step that drills a hole; none for one that is bought ready.
+pub fn of_hole(work: &Work, hole: &Hole) -> Option<Stage> {
+    let kind = work.parts[hole.part].kind;
+    if kind == PartKind::Skin {
+        return Some(Stage::Entry);
+    }
+    match &hole.drilling {
+        Drilling::Ready => None,
+        Drilling::Apart => Some(match kind {
+            PartKind::Rail => Stage::Hinges,
+            PartKind::Panel => Stage::Panels,
+            _ => Stage::Drill,
+        }),
+        Drilling::Through(guide) => {
+            // A second wall of the same piece needs no mate.
+            if work.hole(guide).is_some_and(|guide| guide.part == hole.part) {
+                return Some(Stage::Drill);
+            }
+            Some(match (kind, hole.kind) {
+                (PartKind::Rail | PartKind::HingePacker, _) => Stage::Hinges,
+                (PartKind::Panel, _) => Stage::Panels,
+                (PartKind::FootAngle | PartKind::FootPlate, _) => Stage::Feet,
+                _ => match hole.fastening.map(|index| &work.fastenings[index]) {
+                    Some(fastening) => match of_fastening(work, fastening) {
+                        // Tubes take their rivet nut holes before the rivet nuts go in.
+                        Stage::Hinges | Stage::Bolt => Stage::RivetNuts,
+                        stage => stage,
+                    },
+                    None => Stage::Drill,
+                },
+            })
+        }
+    }
+}
+
+/// The step that drives a fastener.
+pub fn of_fastening(work: &Work, fastening: &Fastening) -> Stage {
+    let joins = |kind: PartKind| {
+        fastening
+            .places
+            .iter()
+            .flatten()
+            .any(|at| work.piece(&at.piece).is_some_and(|(part, _)| part.kind == kind))
+    };
+    if joins(PartKind::Panel) {
+        Stage::Panels
+    } else if joins(PartKind::Hinge) || joins(PartKind::Rail) {
+        Stage::Hinges
+    } else if joins(PartKind::FootPlate) {
+        Stage::Feet
+    } else if matches!(fastening.screw, Screw::BlindRivet { .. }) {
+        Stage::Frame
+    } else {
+        Stage::Bolt
+    }
+}
+
+/// Whether the step of cutting makes the part.
+pub fn is_cut(work: &Work, part: usize) -> bool {
+    matches!(work.parts[part].body, Body::Bar { .. } | Body::Plate { .. } | Body::Block { .. })
+}

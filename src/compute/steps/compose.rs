@@ -1,0 +1,297 @@
+//! One step from its template and the facts.
+
+use super::facts::{Facts, Item};
+use super::fill::{self, Missing};
+use super::line_up::Placed;
+use super::step::{Action, Cure, Done, Hold, Line, Mode, Need, Ready, Step, View, Wait};
+use super::template::{CureName, DoneRow, LineRow, Template, Templates, WaitRow};
+use crate::source::{Figure, Ledger, Seen};
+use crate::tables::Tables;
+use crate::units::{Duration, display};
+
+/// What a step is composed from.
+pub(super) struct Composing<'a> {
+    pub facts: &'a Facts,
+    pub tables: &'a Tables,
+    pub ledger: &'a mut Ledger,
+    pub missing: &'a mut Vec<Missing>,
+    pub line: &'a [Placed<'a>],
+}
+
+impl Composing<'_> {
+    /// The step at a place of the line.
+    pub fn step(&mut self, place: &Placed<'_>, number: u32) -> Step {
+        let mut step = match place.template {
+            Some(template) => self.from_template(template, number),
+            None => blank(place, number),
+        };
+        for key in &place.after {
+            if !step.after.iter().any(|need| need.key == *key) {
+                step.after.push(Need { key: key.clone(), cures: Vec::new() });
+            }
+        }
+        if let Some(own) = place.own {
+            step.title.clone_from(&own.title);
+            step.people = *own.people;
+            step.time = *own.time;
+            step.span = Some(own.span);
+            step.purpose = match place.template {
+                Some(template) => format!("The builder's own way instead of: {}.", template.title),
+                None => "A step of the builder's own.".to_owned(),
+            };
+            // Hold points, safety messages and waits stand, whatever way the work is done.
+            let waits: Vec<Line> = step
+                .lines
+                .iter()
+                .filter(|line| matches!(line, Line::Action(action) if action.wait.is_some()))
+                .cloned()
+                .collect();
+            let mut seen: Vec<String> = Vec::new();
+            step.lines.retain(|line| match line {
+                Line::Hold(_) => true,
+                Line::Caution(key) if !seen.contains(key) => {
+                    seen.push(key.clone());
+                    true
+                }
+                _ => false,
+            });
+            step.lines.extend(own.actions.iter().map(|action| {
+                Line::Action(Action {
+                    number: 0,
+                    boxes: Vec::new(),
+                    text: action.value.clone(),
+                    done: None,
+                    wait: None,
+                })
+            }));
+            step.lines.extend(waits);
+            step.ready.clear();
+        }
+        step
+    }
+
+    fn fill(&mut self, text: &str, item: Option<&Item>, key: &str) -> String {
+        fill::fill(text, self.facts, item, key, self.missing)
+    }
+
+    fn from_template(&mut self, template: &Template, number: u32) -> Step {
+        let key = &template.key;
+        let people = self.fill(&template.people, None, key).parse().unwrap_or(1);
+        let weather = template
+            .weather
+            .iter()
+            .find(|row| self.facts.holds(&row.when))
+            .map(|row| row.text.clone());
+        let works_on =
+            template.works_on.as_ref().map_or_else(Vec::new, |list| self.marks(list, key));
+        let mut concerns: Vec<String> = Vec::new();
+        for list in &template.strong {
+            for mark in self.marks(list, key) {
+                if !concerns.contains(&mark) {
+                    concerns.push(mark);
+                }
+            }
+        }
+        let mut step = Step {
+            number,
+            key: key.clone(),
+            title: self.fill(&template.title, None, key),
+            purpose: self.fill(&template.purpose, None, key),
+            people,
+            time: self.time(template),
+            places: template.places.iter().map(|place| self.fill(place, None, key)).collect(),
+            weather: weather.map_or_else(String::new, |text| self.fill(&text, None, key)),
+            ready: self.ready(template),
+            lines: Vec::new(),
+            after: self.needs(template),
+            concerns,
+            works_on,
+            round: template.round.clone(),
+            view: template.view.into(),
+            mode: template.mode.into(),
+            see: template.see.clone(),
+            span: None,
+        };
+        for row in &template.line {
+            self.line(row, key, &mut step);
+        }
+        step
+    }
+
+    /// Marks of a list; a name that no list has is a fault of the template.
+    fn marks(&mut self, list: &str, key: &str) -> Vec<String> {
+        if self.facts.rows(list).is_none() && self.facts.number_of(list) != Some(0.0) {
+            self.missing.push(Missing { template: key.to_owned(), name: list.to_owned() });
+        }
+        self.facts.marks_of(list)
+    }
+
+    fn time(&mut self, template: &Template) -> Duration {
+        let mut time = Duration::ZERO;
+        let mut told: Vec<(String, String)> = Vec::new();
+        for share in &template.time {
+            let Some(count) = self.facts.number_of(&share.count) else {
+                let name = share.count.clone();
+                self.missing.push(Missing { template: template.key.clone(), name });
+                continue;
+            };
+            let Ok(rate) = self.tables.rate(&share.rate) else {
+                let name = share.rate.clone();
+                self.missing.push(Missing { template: template.key.clone(), name });
+                continue;
+            };
+            if count > 0.0 {
+                time += rate.time * count;
+                let each = display::duration(rate.time);
+                told.push((rate.words.clone(), format!("{} × {each}", display::number_short(count, 1))));
+            }
+        }
+        // To five minutes: an estimate is no finer.
+        let minutes = ((time.to_minutes() / 5.0).ceil() * 5.0).max(5.0);
+        let mut figure = Figure::new(
+            format!("steps.time.{}", template.key),
+            format!("work time of: {}", template.title),
+            minutes,
+            "min",
+        )
+        .formula("Σ count × rate, rounded up to 5 min")
+        .source("rates of careful first-time work", Seen::CommonPractice);
+        for (words, sum) in told {
+            figure = figure.input(words, sum);
+        }
+        self.ledger.push(figure);
+        Duration::minutes(minutes)
+    }
+
+    fn ready(&mut self, template: &Template) -> Vec<Ready> {
+        let mut ready = Vec::new();
+        for row in &template.ready {
+            if !self.facts.holds(&row.when) {
+                continue;
+            }
+            for item in self.rows(row.each.as_deref(), &template.key) {
+                let what = self.fill(&row.what, item.as_ref(), &template.key);
+                let amount = self.fill(&row.amount, item.as_ref(), &template.key);
+                let one = Ready { group: row.group.into(), what, amount };
+                if !ready.contains(&one) {
+                    ready.push(one);
+                }
+            }
+        }
+        ready.sort_by_key(|one| one.group);
+        ready
+    }
+
+    /// Rows of a list, or one empty row where a line is not repeated.
+    fn rows(&mut self, list: Option<&str>, key: &str) -> Vec<Option<Item>> {
+        let Some(list) = list else { return vec![None] };
+        if let Some(rows) = self.facts.rows(list) {
+            rows.iter().cloned().map(Some).collect()
+        } else {
+            // A chapter that is not in the build at all sets its count to zero.
+            if self.facts.number_of(list) != Some(0.0) {
+                self.missing.push(Missing { template: key.to_owned(), name: list.to_owned() });
+            }
+            Vec::new()
+        }
+    }
+
+    fn line(&mut self, row: &LineRow, key: &str, step: &mut Step) {
+        if !self.facts.holds(&row.when) {
+            return;
+        }
+        for item in self.rows(row.each.as_deref(), key) {
+            let item = item.as_ref();
+            if let Some(words) = &row.hold {
+                let words = self.fill(words, item, key);
+                let blanks =
+                    row.blanks.iter().map(|[label, unit]| (label.clone(), unit.clone())).collect();
+                step.lines.push(Line::Hold(Hold { words, blanks }));
+            } else if let Some(message) = &row.caution {
+                step.lines.push(Line::Caution(message.clone()));
+            } else if let Some(note) = &row.note {
+                let note = self.fill(note, item, key);
+                step.lines.push(Line::Note(note));
+            } else if let Some(text) = &row.action {
+                let text = self.fill(text, item, key);
+                let done = row.done.as_ref().map(|done| self.done(done, item, key));
+                let wait = row.wait.as_ref().map(|wait| self.wait(wait, key));
+                let boxes = if row.boxes { step.works_on.clone() } else { Vec::new() };
+                step.lines.push(Line::Action(Action { number: 0, boxes, text, done, wait }));
+            }
+        }
+    }
+
+    fn done(&mut self, row: &DoneRow, item: Option<&Item>, key: &str) -> Done {
+        Done {
+            words: self.fill(&row.words, item, key),
+            low: self.fill(&row.low, item, key),
+            high: self.fill(&row.high, item, key),
+            unit: row.unit.clone(),
+        }
+    }
+
+    fn wait(&mut self, row: &WaitRow, key: &str) -> Wait {
+        let cures = self.cures(row.cure, &row.of, key);
+        let hours = cures
+            .iter()
+            .filter_map(|cure| self.ledger.get(&cure.figure()))
+            .map(|figure| figure.value)
+            .reduce(f64::max);
+        Wait { words: self.fill(&row.words, None, key), cures, time: hours.map(Duration::hours) }
+    }
+
+    fn cures(&mut self, state: CureName, list: &str, key: &str) -> Vec<Cure> {
+        let marks = self.marks(list, key);
+        marks.into_iter().map(|mark| Cure { mark, state: state.into() }).collect()
+    }
+
+    /// What comes first; a step that this build does not have hands on what it came after itself.
+    fn needs(&mut self, template: &Template) -> Vec<Need> {
+        let mut needs: Vec<Need> = Vec::new();
+        self.collect(template, &mut needs);
+        needs
+    }
+
+    fn collect(&mut self, template: &Template, needs: &mut Vec<Need>) {
+        for after in &template.after {
+            if self.line.iter().any(|place| place.key == after.key) {
+                let cures = match (after.cure, &after.of) {
+                    (Some(state), Some(list)) => self.cures(state, list, &template.key),
+                    _ => Vec::new(),
+                };
+                match needs.iter_mut().find(|need| need.key == after.key) {
+                    Some(need) if need.cures.is_empty() => need.cures = cures,
+                    Some(_) => {}
+                    None => needs.push(Need { key: after.key.clone(), cures }),
+                }
+            } else if let Some(first) = Templates::builtin().step(&after.key) {
+                self.collect(first, needs);
+            }
+        }
+    }
+}
+
+/// A step of the reader's own before its words are put in.
+fn blank(place: &Placed<'_>, number: u32) -> Step {
+    Step {
+        number,
+        key: place.key.clone(),
+        title: String::new(),
+        purpose: String::new(),
+        people: 1,
+        time: Duration::ZERO,
+        places: Vec::new(),
+        weather: String::new(),
+        ready: Vec::new(),
+        lines: Vec::new(),
+        after: Vec::new(),
+        concerns: Vec::new(),
+        works_on: Vec::new(),
+        round: String::new(),
+        view: View::Nothing,
+        mode: Mode::ReadDo,
+        see: Vec::new(),
+        span: None,
+    }
+}

@@ -1,0 +1,56 @@
+//! The battery and what holds it.
+
+use super::{Facts, Sources, item, say};
+use crate::units::{Length, display};
+
+/// Pilot for a wood screw over its diameter; common practice for plywood.
+const PILOT: f64 = 0.65;
+/// Mass from which two people lift, kg: HSE INDG143 at knuckle height, close to the body (25 kg for
+/// men, 16 kg for women); the lower counts; from memory.
+const ALONE: f64 = 16.0;
+
+pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
+    facts.count("battery", 0);
+    facts.count("restraint", 0);
+    facts.count("floor-blocks", 0);
+    facts.count("block-screws", 0);
+    facts.count("battery.heavy", 0);
+    facts.count("battery.lithium", 0);
+    let Some(battery) = &from.build.battery else { return };
+    facts.list("battery", vec![item([("mark", battery.mark.value.clone())])]);
+    facts.set("battery.mark", battery.mark.value.clone());
+    facts.set("battery.place", battery.place.value.clone());
+    facts.set("battery.mass", say::with(battery.mass.to_kg(), "kg"));
+    let heavy = battery.mass.to_kg() > ALONE;
+    facts.count("battery.heavy", usize::from(heavy));
+    let people = if heavy { "2" } else { "1" };
+    facts.set("people.battery", people);
+    facts.set("people.battery-count", if heavy { "2 people" } else { "1 person" });
+    facts.range("battery", facts.about(battery.length.to_mm(), "setting"));
+    let chemistry = &battery.chemistry;
+    facts.count("battery.lithium", usize::from(!chemistry.name.starts_with("lead")));
+    let cells = f64::from(chemistry.cells(*battery.voltage));
+    let volts = |cell: crate::units::Voltage| cell.to_v() * cells;
+    facts.range("battery.volts", say::range(volts(chemistry.cut_off), volts(chemistry.full)));
+    let kiloamperes = |value: f64| display::with_unit(&display::number_short(value, 1), "kA");
+    let short = battery.short_circuit.as_ref().map_or_else(
+        || format!("up to {}", kiloamperes(chemistry.short_circuit[1].to_ka())),
+        |current| kiloamperes(current.to_ka()),
+    );
+    facts.set("battery.short", short);
+    let Some(restraint) = &from.build.restraint else { return };
+    facts.count("restraint", 1);
+    facts.count("floor-blocks", *restraint.blocks as usize);
+    facts.set("floor-blocks.height", format!("{} high", say::mm(*restraint.block_height)));
+    facts.count("block-screws", (*restraint.blocks * *restraint.screws_a_block) as usize);
+    facts.set("block-screw", format!("{} × {}", say::mm(*restraint.screw_diameter), say::mm(*restraint.screw_length)));
+    facts.set("straps", restraint.straps.to_string());
+    // Drills are sold in half millimetres.
+    let pilot = Length::mm((restraint.screw_diameter.to_mm() * PILOT * 2.0).round() / 2.0);
+    facts.set("block-screw.pilot", say::mm(pilot));
+    facts.range("block-screw.pilot", say::range(
+        pilot.to_mm() + facts.low("hole-over"),
+        pilot.to_mm() + facts.high("hole-over"),
+    ));
+    facts.set("screw.reach", say::mm(*restraint.screw_length));
+}

@@ -1,0 +1,41 @@
+//! The hole through the roof and its seal.
+
+use super::{Facts, Sources, drilling, item, say};
+use crate::compute::steps::assign::Stage;
+use crate::units::{Length, display};
+
+pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
+    facts.count("entry", 0);
+    facts.list("entries", Vec::new());
+    facts.count("entry.isocyanate", 0);
+    let (Some(entry), Some(place)) = (&from.build.entry, &from.work.entry) else { return };
+    facts.list("entry", vec![item([("mark", place.mark.clone())])]);
+    facts.list("entries", vec![item([("mark", place.mark.clone())])]);
+    facts.set("entry.mark", place.mark.clone());
+    facts.set("entry.cables", entry.cables.to_string());
+    let hole = *entry.hole;
+    facts.set("entry.hole", say::mm(hole));
+    drilling::through(facts, from, Stage::Entry, |_| true, "entry");
+    let range = facts.about(place.at.x.to_mm(), "setting");
+    facts.range("entry.x", range);
+    let range = facts.about(place.at.y.to_mm(), "setting");
+    facts.range("entry.y", range);
+    let (low, high) = (facts.low("drill-free"), facts.high("drill-free"));
+    facts.set("drill-stop", display::with_unit(&format!("{} to {}", display::number(low, 0), display::number(high, 0)), "mm free"));
+    let sealant = &entry.sealing;
+    facts.set("entry.sealant", sealant.words.clone());
+    facts.count("entry.isocyanate", usize::from(sealant.has_hazard("isocyanate")));
+    let [coldest, hottest] = sealant.application;
+    let celsius = |t: crate::units::Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
+    facts.set("entry.low", celsius(coldest));
+    facts.set("entry.high", celsius(hottest));
+    facts.set("entry.dew", display::with_unit(&display::number(sealant.dew_margin.to_k(), 0), "°C"));
+    facts.maybe("entry.skin", sealant.skin.map(|skin| display::number(skin[0].to_minutes(), 0)));
+    let bed = sealant.best_bed;
+    let over = (facts.low("bead-over"), facts.high("bead-over"));
+    facts.range("entry.bead", say::range(bed.to_mm() * over.0, bed.to_mm() * over.1));
+    let round = (place.foot.width() + place.foot.height()) * 2.0 + hole * std::f64::consts::PI;
+    facts.number("entry.seal.metres", round.to_m(), say::with(round.to_m(), "m"));
+    facts.set("entry.wipes", "6 wipes");
+    debug_assert!(round > Length::ZERO);
+}

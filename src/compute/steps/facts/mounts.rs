@@ -1,0 +1,317 @@
+//! Feet and hinges: making them, the rivet nuts that hold them, bolting them.
+
+use super::{Facts, Item, Sources, drilling, item, say, with_range};
+use crate::build::{Edge, MountKind};
+use crate::compute::steps::assign::{self, Stage};
+use crate::derive::{Fastening, HoleKind, MountPlace, MountShape, PartKind, Screw};
+use crate::source::Ledger;
+use crate::units::{Angle, Length, display};
+
+pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
+    let work = from.work;
+    let all = |mounts: &[&MountPlace]| -> Vec<Item> {
+        mounts.iter().map(|mount| item([("mark", mount.mark.clone())])).collect()
+    };
+    let every: Vec<&MountPlace> = work.mounts.iter().collect();
+    let is_foot = |mount: &&&MountPlace| matches!(mount.kind, MountShape::BondedFoot { .. });
+    let feet: Vec<&MountPlace> = every.iter().filter(is_foot).copied().collect();
+    let hinges: Vec<&MountPlace> = every.iter().filter(|m| !is_foot(m)).copied().collect();
+    facts.list("mounts", all(&every));
+    facts.list("feet", all(&feet));
+    facts.list("hinges", all(&hinges));
+    facts.count("hinges.many", hinges.len().saturating_sub(1));
+    facts.count("feet-on", if work.array.is_some() { feet.len() } else { 0 });
+    let marks = |mounts: &[&MountPlace]| {
+        say::marks(&mounts.iter().map(|mount| mount.mark.as_str()).collect::<Vec<_>>())
+    };
+    facts.set("feet.marks", marks(&feet));
+    facts.set("hinges.marks", marks(&hinges));
+    set_feet(facts, from, &feet, ledger);
+    set_places(facts, from, &every);
+    set_rivet_nuts(facts, from);
+    set_hinges(facts, from, &hinges, ledger);
+    set_packing(facts, &every, from);
+    set_tethers(facts, from, ledger);
+}
+
+fn scatter(facts: &Facts) -> (f64, f64) {
+    (facts.low("torque"), facts.high("torque"))
+}
+
+/// Fastenings of a stage, with how many of each.
+fn fastenings<'a>(from: &'a Sources<'_>, stage: Stage) -> impl Iterator<Item = &'a Fastening> {
+    let work = from.work;
+    work.fastenings.iter().filter(move |fastening| assign::of_fastening(work, fastening) == stage)
+}
+
+/// Name of the thread and what to ask for.
+fn bolt(screw: &Screw) -> Option<(String, String)> {
+    match screw {
+        Screw::BoltInRivetNut { thread, length, .. } => {
+            Some((thread.name.clone(), format!("bolt {} × {}", thread.name, say::mm(*length))))
+        }
+        Screw::BoltAndNut { thread, length, countersunk } => {
+            let head = if *countersunk { "countersunk screw" } else { "bolt" };
+            Some((thread.name.clone(), format!("{head} {} × {}", thread.name, say::mm(*length))))
+        }
+        Screw::Tapping { .. } | Screw::BlindRivet { .. } => None,
+    }
+}
+
+fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger: &Ledger) {
+    let work = from.work;
+    let mut angles: Vec<String> = Vec::new();
+    let mut plates: Vec<String> = Vec::new();
+    let mut bends: Vec<Item> = Vec::new();
+    for foot in feet {
+        let angle = say::nearest(work, PartKind::FootAngle, foot.at);
+        let plate = say::nearest(work, PartKind::FootPlate, foot.roof);
+        if let (Some(angle), MountShape::BondedFoot { bend, .. }) = (&angle, &foot.kind)
+            && !bend.is_near(Angle::RIGHT, Angle::deg(0.25))
+        {
+            let row = item([
+                ("mark", foot.mark.clone()),
+                ("angle", angle.clone()),
+                ("bend", format!("{}°", display::number_short(bend.to_deg(), 1))),
+            ]);
+            bends.push(with_range(row, say::range(bend.to_deg() - 0.5, bend.to_deg() + 0.5)));
+        }
+        angles.extend(angle);
+        plates.extend(plate);
+    }
+    let parts: Vec<Item> =
+        angles.iter().chain(&plates).map(|mark| item([("mark", mark.clone())])).collect();
+    facts.count("feet.bent", bends.len());
+    facts.list("feet.bends", bends);
+    facts.list("feet.parts", parts);
+    facts.set("feet.angles", say::marks(&angles));
+    facts.set("feet.plates", say::marks(&plates));
+    let screws: Vec<&Fastening> = fastenings(from, Stage::Feet).collect();
+    let count: usize = screws.iter().map(|fastening| fastening.places.len()).sum();
+    facts.count("feet.screws", count);
+    facts.count("feet.screws-each", count / feet.len().max(1));
+    if let Some((thread, words)) = screws.first().and_then(|fastening| bolt(&fastening.screw)) {
+        facts.set("feet.screw", words);
+        if let Some(range) = say::torque(ledger, &thread, scatter(facts)) {
+            facts.range("feet.torque", range);
+        }
+        facts.set("feet.screw.thread", thread.as_str());
+    }
+    drilling::through(facts, from, Stage::Feet, |_| true, "feet");
+    let bolts: Vec<&Fastening> = fastenings(from, Stage::Bolt).collect();
+    facts.count("feet.bolts", bolts.iter().map(|fastening| fastening.places.len()).sum());
+    if let Some(Screw::BoltInRivetNut { thread, .. } | Screw::BoltAndNut { thread, .. }) =
+        bolts.first().map(|fastening| &fastening.screw)
+    {
+        facts.maybe("feet.bolt", bolts.first().and_then(|f| bolt(&f.screw)).map(|told| told.1));
+        facts.set("feet.bolt.key", say::mm(thread.hex_width));
+        if let Some(range) = say::torque(ledger, &thread.name, scatter(facts)) {
+            facts.range("feet.bolt.torque", range);
+        }
+        facts.set("feet.bolt.thread", thread.name.clone());
+    }
+}
+
+/// Where each mount is clamped on its tube: from the outside of the frame's front or left end.
+fn set_places(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
+    let work = from.work;
+    let Some(array) = &work.array else {
+        facts.list("mount-places", Vec::new());
+        return;
+    };
+    let mut rows: Vec<Item> = Vec::new();
+    for mount in mounts {
+        let (end, at) = match mount.edge {
+            Edge::Left | Edge::Right => ("front edge", mount.at.x - array.outline.low().x),
+            Edge::Front | Edge::Rear => ("left edge", mount.at.y - array.outline.low().y),
+        };
+        let row = item([
+            ("mark", mount.mark.clone()),
+            ("name", mount.name.clone()),
+            ("tube", tube_at(from, mount).unwrap_or_else(|| "its tube".to_owned())),
+            ("at", say::mm(at)),
+            ("end", end.to_owned()),
+            ("from", format!("{end} to middle")),
+        ]);
+        rows.push(with_range(row, facts.about(at.to_mm(), "setting")));
+    }
+    // Hinges and feet that need no clamping because nothing is drilled through them still go to
+    // their marks: all are told.
+    facts.list("mount-places", rows);
+}
+
+/// Mark of the tube that a mount holds: the one with rivet nuts opposite its holes.
+fn tube_at(from: &Sources<'_>, mount: &MountPlace) -> Option<String> {
+    let kind = match mount.edge {
+        Edge::Left | Edge::Right => PartKind::SideTube,
+        Edge::Front | Edge::Rear => PartKind::EndTube,
+    };
+    let across = |point: crate::geometry::Point3| match mount.edge {
+        Edge::Left | Edge::Right => point.y,
+        Edge::Front | Edge::Rear => point.x,
+    };
+    from.work
+        .parts_of(kind)
+        .flat_map(|part| &part.pieces)
+        .min_by(|a, b| {
+            let far = |piece: &crate::derive::Piece| (across(piece.place.origin()) - across(mount.at)).abs();
+            far(a).total_cmp(&far(b))
+        })
+        .map(|piece| piece.mark.clone())
+}
+
+fn set_rivet_nuts(facts: &mut Facts, from: &Sources<'_>) {
+    let work = from.work;
+    let nuts: usize = work
+        .holes
+        .iter()
+        .filter(|hole| hole.kind == HoleKind::RivetNut)
+        .map(|hole| work.parts[hole.part].pieces.len())
+        .sum();
+    facts.count("rivet-nuts", nuts);
+    let mut kinds: Vec<(String, String, usize)> = Vec::new();
+    for fastening in &work.fastenings {
+        if let Screw::BoltInRivetNut { nut, thread, .. } = &fastening.screw {
+            match kinds.iter_mut().find(|row| row.0 == nut.words) {
+                Some(row) => row.2 += fastening.places.len(),
+                None => kinds.push((nut.words.clone(), thread.name.clone(), fastening.places.len())),
+            }
+        }
+    }
+    let kinds = kinds.into_iter().map(|(words, thread, count)| {
+        item([("words", words), ("thread", thread), ("count", count.to_string())])
+    });
+    facts.list("rivet-nut-kinds", kinds.collect());
+    let holes: Vec<_> = work
+        .holes
+        .iter()
+        .filter(|hole| assign::of_hole(work, hole) == Some(Stage::RivetNuts))
+        .collect();
+    facts.set("rivet-nuts.drills", say::all_drills(holes.iter().copied()));
+    let mut rows: Vec<(String, String, Length)> = Vec::new();
+    let mut tubes: Vec<Item> = Vec::new();
+    for hole in &holes {
+        let held = hole.mates.iter().find_map(|mate| {
+            let part = &work.parts[work.hole(mate)?.part];
+            matches!(part.kind, PartKind::FootAngle | PartKind::Hinge).then(|| part.name.clone())
+        });
+        let held = held.unwrap_or_else(|| "mount".to_owned());
+        let drills = say::drills(&hole.drills);
+        if !rows.iter().any(|row| row.0 == held && row.1 == drills) {
+            rows.push((held, drills, hole.diameter));
+        }
+        for piece in &work.parts[hole.part].pieces {
+            tubes.push(item([("mark", piece.mark.clone())]));
+        }
+    }
+    facts.list("rivet-nuts.tubes", tubes);
+    let rows: Vec<Item> = rows
+        .into_iter()
+        .map(|(name, drills, size)| {
+            let range = say::range(
+                size.to_mm() + facts.low("hole-over"),
+                size.to_mm() + facts.high("hole-over"),
+            );
+            with_range(item([("name", name), ("drills", drills)]), range)
+        })
+        .collect();
+    facts.list("rivet-nut-drills", rows);
+}
+
+fn set_hinges(facts: &mut Facts, from: &Sources<'_>, hinges: &[&MountPlace], ledger: &Ledger) {
+    let work = from.work;
+    let mut packs: Vec<Item> = Vec::new();
+    let mut packers: Vec<String> = Vec::new();
+    for hinge in hinges {
+        if let MountShape::Hinge { packer, .. } = &hinge.kind
+            && *packer > Length::mm(0.05)
+        {
+            let mark = say::nearest(work, PartKind::HingePacker, hinge.at).unwrap_or_default();
+            let row = item([("mark", hinge.mark.clone()), ("packer", mark.clone())]);
+            packs.push(with_range(row, facts.about(packer.to_mm(), "reading")));
+            if !mark.is_empty() {
+                packers.push(mark);
+            }
+        }
+    }
+    facts.set("hinges.packers", say::marks(&packers));
+    facts.list("hinge-packs", packs);
+    let bolts: Vec<&Fastening> = fastenings(from, Stage::Hinges).collect();
+    let rows = bolts.iter().filter_map(|fastening| {
+        let (_, words) = bolt(&fastening.screw)?;
+        Some(item([("words", words), ("count", fastening.places.len().to_string())]))
+    });
+    facts.list("hinge-bolts", rows.collect());
+    if let Some((thread, _)) = bolts.first().and_then(|fastening| bolt(&fastening.screw)) {
+        if let Some(range) = say::torque(ledger, &thread, scatter(facts)) {
+            facts.range("hinges.torque", range);
+        }
+        facts.set("hinges.thread", thread.as_str());
+    }
+    drilling::through(facts, from, Stage::Hinges, |_| true, "hinges");
+    let lift = from.build.mounts.iter().find_map(|mount| match &mount.kind {
+        MountKind::Hinge(line) => Some(line.lift.to_deg()),
+        MountKind::BondedFoot(_) => None,
+    });
+    facts.maybe("hinges.lift", lift.map(|angle| display::number(angle, 0)));
+}
+
+/// Blocks that hold the array at its height while feet and hinges are fitted.
+fn set_packing(facts: &mut Facts, mounts: &[&MountPlace], from: &Sources<'_>) {
+    let mut rows: Vec<(i64, Vec<&str>)> = Vec::new();
+    if from.work.array.is_some() {
+        for mount in mounts {
+            let height = (mount.at.z - mount.roof.z).to_mm().round() as i64;
+            match rows.iter_mut().find(|row| row.0 == height) {
+                Some(row) => row.1.push(&mount.mark),
+                None => rows.push((height, vec![&mount.mark])),
+            }
+        }
+    }
+    let heights: Vec<String> = rows.iter().map(|row| row.0.to_string()).collect();
+    facts.set("packing.heights", display::with_unit(&say::list(&heights), "mm"));
+    let rows: Vec<Item> = rows
+        .iter()
+        .map(|(height, marks)| {
+            let row = item([
+                ("height", say::mm(Length::mm(*height as f64))),
+                ("marks", say::marks(marks)),
+                ("count", marks.len().to_string()),
+            ]);
+            with_range(row, facts.about(*height as f64, "reading"))
+        })
+        .collect();
+    facts.list("packing", rows);
+}
+
+/// Edges that adhesive alone holds, and the load that two tethers each must carry: all the pull of
+/// that edge, so that the two together carry it twice.
+fn set_tethers(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
+    let work = from.work;
+    let mut rows: Vec<Item> = Vec::new();
+    for (edge, words) in [
+        (Edge::Left, "left side"),
+        (Edge::Right, "right side"),
+        (Edge::Front, "front"),
+        (Edge::Rear, "rear"),
+    ] {
+        let here: Vec<&MountPlace> = work.mounts.iter().filter(|mount| mount.edge == edge).collect();
+        let bonded = |mount: &&MountPlace| matches!(mount.kind, MountShape::BondedFoot { .. });
+        if here.is_empty() || !here.iter().all(bonded) {
+            continue;
+        }
+        let mut row = item([("edge", words.to_owned())]);
+        let pulls: Option<f64> = here
+            .iter()
+            .map(|mount| ledger.get(&format!("loads.tension.{}", mount.mark)).map(|f| f.value))
+            .sum();
+        let load = pulls.filter(|pull| *pull > 0.0);
+        // A load that is not worked out stays open: an empty limit prints as a dash.
+        row.insert("load".to_owned(), load.map_or_else(String::new, |pull| display::number((pull / 10.0).ceil() * 10.0, 0)));
+        rows.push(row);
+    }
+    let edges = rows.len();
+    facts.list("adhesive-edges", rows);
+    facts.count("tethers", edges * 2);
+    facts.count("tethers.ends", edges * 4);
+}

@@ -1,0 +1,182 @@
+//! Roof, vehicle, wind, and what is measured first.
+
+use super::{Facts, Item, Sources, item, say, with_range};
+use crate::build::{MountKind, RoofShape};
+use crate::derive::PartKind;
+use crate::source::{Figure, Ledger, Seen};
+use crate::units::{Area, Length, Mass, display};
+
+/// Force coefficient of a flat board square to the wind, EN 1991-1-4:2005, 7.4.3 (signboards).
+const BOARD: f64 = 1.8;
+/// Density of the air, EN 1991-1-4:2005, 4.5 note 2, kg/m³.
+const AIR: f64 = 1.25;
+/// Mass that one person lifts from waist to shoulder with both hands, kg: between the guideline
+/// figures of HSE INDG143 for men (15 to 20 kg at arm's length); from memory.
+const LIFT_EACH: f64 = 15.0;
+
+pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
+    let (build, work) = (from.build, from.work);
+    let mut once = 0;
+    facts.set("place.measure", if build.roof.is_some() { "roof" } else { "bench" });
+    facts.count("roof", usize::from(build.roof.is_some()));
+    facts.count("height", 0);
+    let mut stations = Vec::new();
+    if let Some(roof) = &build.roof {
+        facts.set("roof.datum", roof.datum.value.clone());
+        once += roof.keep_outs.len();
+        if let RoofShape::Gaps { stations: measured, along, .. } = &roof.shape {
+            stations = measured.iter().filter_map(|station| {
+                let farthest = station.gaps.iter().max_by(|a, b| a.gap.total_cmp(&b.gap))?;
+                let row = item([
+                    ("x", say::mm(*station.x)),
+                    ("at", place_across(farthest.at)),
+                ]);
+                Some(with_range(row, facts.about(farthest.gap.to_mm(), "reading")))
+            }).collect();
+            if let Some(farthest) = along.iter().max_by(|a, b| a.gap.total_cmp(&b.gap)) {
+                facts.count("roof.along", along.len());
+                facts.set("roof.along.at", format!("at {}", say::mm(farthest.at)));
+                let range = facts.about(farthest.gap.to_mm(), "reading");
+                facts.range("roof.along", range);
+                once += 1;
+            }
+        }
+        if let RoofShape::Crown(crown) = &roof.shape {
+            // The rise shows as the gap at both ends of the chord.
+            let row = item([
+                ("x", say::mm(*roof.length / 2.0)),
+                ("at", format!("{} out", say::mm(*crown.chord / 2.0))),
+            ]);
+            stations.push(with_range(row, facts.about(crown.rise.to_mm(), "reading")));
+        }
+        facts.set("roof.straightedge", say::mm(*roof.width));
+        let keep_outs = roof.keep_outs.iter().map(|keep_out| {
+            let row = item([("name", keep_out.name.value.clone())]);
+            with_range(row, facts.about(keep_out.x.to_mm(), "placing"))
+        });
+        let keep_outs: Vec<Item> = keep_outs.collect();
+        facts.list("keep-outs", keep_outs);
+    } else {
+        facts.list("keep-outs", Vec::new());
+    }
+    if facts.number_of("roof.along").is_none() {
+        facts.count("roof.along", 0);
+    }
+    let rails: Vec<Item> = build.mounts.iter().filter_map(|mount| match &mount.kind {
+        MountKind::Hinge(line) => {
+            let row = item([("mark", mount.mark.value.clone())]);
+            Some(with_range(row, facts.about(line.rail.height.to_mm(), "reading")))
+        }
+        MountKind::BondedFoot(_) => None,
+    }).collect();
+    once += rails.len() + build.panels.len();
+    facts.list("rails", rails);
+    facts.list("roof.stations", stations);
+    set_vehicle(facts, from);
+    set_wind(facts, from, ledger);
+    let to_cut = work.parts.iter().any(|part| super::cutting::is_cut(part));
+    once += usize::from(to_cut) + usize::from(build.battery.is_some());
+    facts.count("measure.once", once);
+    facts.count("measure.any", once + facts.rows("roof.stations").map_or(0, <[Item]>::len));
+}
+
+/// "at 700 mm right".
+fn place_across(y: Length) -> String {
+    let side = if y < Length::ZERO { "left" } else { "right" };
+    format!("{} {side}", say::mm(y.abs()))
+}
+
+fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
+    use crate::build::Finish;
+    use crate::tables::MaterialKind;
+    let Some(vehicle) = &from.build.vehicle else {
+        facts.list("behind", Vec::new());
+        facts.count("skin.steel", 0);
+        return;
+    };
+    let finish = match *vehicle.skin.finish {
+        Finish::Paint => "paint",
+        Finish::Gelcoat => "gelcoat",
+        Finish::Bare => "skin",
+    };
+    facts.set("skin.finish", finish);
+    let steel = vehicle.skin.material.kind == MaterialKind::Steel;
+    facts.count("skin.steel", usize::from(steel));
+    if let Some(limit) = &vehicle.limit {
+        facts.set("roof.limit", say::with(limit.standing.to_kg(), "kg"));
+    }
+    let behind: Vec<Item> =
+        vehicle.behind_roof.iter().map(|name| item([("name", name.value.clone())])).collect();
+    let words: Vec<String> = vehicle.behind_roof.iter().map(|name| name.value.clone()).collect();
+    facts.set("behind.words", if words.is_empty() { "nothing there".to_owned() } else { say::list(&words) });
+    facts.list("behind", behind);
+    if let Some(after) = from.work.array.as_ref().and_then(|array| array.height_after) {
+        facts.number("height", after.to_mm(), say::mm(after));
+        let range = facts.about(after.to_mm(), "placing");
+        facts.range("height", range);
+        facts.set("height.words", display::with_unit(&display::number(after.to_m(), 2), "m"));
+    }
+}
+
+/// How much wind the lifting and the ladder stand, and how many lift.
+fn set_wind(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
+    let roof = facts.high("roof-wind");
+    let calm = |speed: f64| display::with_unit(&display::number(speed.min(roof).floor(), 0), "m/s");
+    facts.set("wind.roof", calm(roof));
+    let Some(array) = &from.work.array else {
+        facts.count("array", 0);
+        return;
+    };
+    facts.count("array", 1);
+    let lifted = |kind| {
+        matches!(
+            kind,
+            PartKind::SideTube
+                | PartKind::EndTube
+                | PartKind::CrossTube
+                | PartKind::JointAngle
+                | PartKind::Connector
+                | PartKind::Panel
+        )
+    };
+    let mass: Mass = from
+        .work
+        .parts
+        .iter()
+        .filter(|part| lifted(part.kind))
+        .map(|part| part.mass * part.pieces.len() as f64)
+        .sum();
+    facts.set("array.mass", display::with_unit(&display::number(mass.to_kg(), 0), "kg"));
+    let people = (mass.to_kg() / LIFT_EACH).ceil().max(2.0);
+    facts.number("lift.people", people, display::number(people, 0));
+    let area: Area = array.outline.area();
+    let (force, gust) = (facts.high("hold-person"), facts.high("gust"));
+    let limit = (2.0 * force * people / (AIR * BOARD * area.to_m2().max(1e-3))).sqrt() / gust.max(1.0);
+    let speed = limit.min(roof).floor().max(1.0);
+    facts.set("wind.lift", calm(speed));
+    ledger.push(
+        Figure::new("steps.wind.lift", "wind up to which the array may be lifted", speed, "m/s")
+            .formula("v = √(2 n F / (ρ c A)) / g, rounded down")
+            .input("n", format!("{people} people"))
+            .input("F", display::with_unit(&display::number(force, 0), "N a person"))
+            .input("c", BOARD.to_string())
+            .input("A", display::with_unit(&display::number(area.to_m2(), 2), "m²"))
+            .input("g", format!("{gust} gust over mean"))
+            .source("EN 1991-1-4:2005, 4.5 and 7.4.3", Seen::Memory)
+            .assume("force that a person holds and gust factor: common practice")
+            .decides(),
+    );
+    ledger.push(
+        Figure::new("steps.lift.people", "people who lift the array", people, "")
+            .formula("n = m / m₁, two at least")
+            .input("m", facts.words("array.mass").unwrap_or_default())
+            .input("m₁", display::with_unit(&display::number(LIFT_EACH, 0), "kg a person"))
+            .source("HSE INDG143, guideline figures", Seen::Memory),
+    );
+    let range = facts.about(array.outline.low().x.to_mm(), "placing");
+    facts.range("array.front", range);
+    let range = facts.about(array.outline.high().y.to_mm(), "placing");
+    facts.range("array.right", range);
+    let range = facts.about((array.under - array.crown).to_mm(), "placing");
+    facts.range("clearance", range);
+}

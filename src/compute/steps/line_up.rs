@@ -1,0 +1,108 @@
+//! Which steps this build has, and in which order: the templates whose facts are there, with the
+//! reader's own steps put among them.
+
+use super::facts::Facts;
+use super::rules;
+use super::template::{Template, Templates};
+use super::words;
+use crate::build::{Build, DirectStep, StepPlace};
+use crate::source::Finding;
+
+/// A step's place in the line.
+#[derive(Debug, Clone)]
+pub(super) struct Placed<'a> {
+    /// Name of the step: the template's, or "own-1" for the reader's own.
+    pub key: String,
+    /// Template: of the step itself, or of the one that the reader's own stands instead of.
+    pub template: Option<&'static Template>,
+    /// The reader's own.
+    pub own: Option<&'a DirectStep>,
+    /// Keys that it must come after, beyond what its template says.
+    pub after: Vec<String>,
+}
+
+pub(super) fn line_up<'a>(
+    build: &'a Build,
+    facts: &Facts,
+    findings: &mut Vec<Finding>,
+) -> Vec<Placed<'a>> {
+    let templates = Templates::builtin();
+    let mut line: Vec<Placed<'a>> = templates
+        .steps
+        .iter()
+        .filter(|template| facts.holds(&template.when))
+        .map(|template| Placed {
+            key: template.key.clone(),
+            template: Some(template),
+            own: None,
+            after: Vec::new(),
+        })
+        .collect();
+    for (index, own) in build.steps.iter().enumerate() {
+        judge(own, findings);
+        put(&mut line, own, format!("own-{}", index + 1), findings);
+    }
+    line
+}
+
+/// Puts a step of the reader's own in its place.
+fn put<'a>(
+    line: &mut Vec<Placed<'a>>,
+    own: &'a DirectStep,
+    key: String,
+    findings: &mut Vec<Finding>,
+) {
+    let placed = Placed { key: key.clone(), template: None, own: Some(own), after: Vec::new() };
+    let name = match &own.place {
+        StepPlace::Last => {
+            let after = line.last().map(|last| last.key.clone());
+            line.push(Placed { after: after.into_iter().collect(), ..placed });
+            return;
+        }
+        StepPlace::Before(name) | StepPlace::After(name) | StepPlace::InsteadOf(name) => name,
+    };
+    let templates = Templates::builtin();
+    let Some(template) = templates.step(name) else {
+        findings.push(rules::t101_no_such_step::raise(own, name));
+        let after = line.last().map(|last| last.key.clone());
+        line.push(Placed { after: after.into_iter().collect(), ..placed });
+        return;
+    };
+    let found = line.iter().position(|place| place.key == template.key);
+    // A step that this build does not have still has its place in the order.
+    let at = found.unwrap_or_else(|| {
+        let later = |place: &Placed<'_>| place.template.is_some_and(|t| t.order > template.order);
+        line.iter().position(later).unwrap_or(line.len())
+    });
+    match (&own.place, found) {
+        (StepPlace::InsteadOf(_), Some(at)) => {
+            line[at].own = Some(own);
+        }
+        (StepPlace::After(_), Some(at)) => {
+            // Those put after the same step before this one stay in the order of the file.
+            let mut at = at + 1;
+            while line.get(at).is_some_and(|place| place.after.contains(&template.key)) {
+                at += 1;
+            }
+            line.insert(at, Placed { after: vec![template.key.clone()], ..placed });
+        }
+        (StepPlace::Before(_), Some(at)) => {
+            line[at].after.push(key);
+            let before = at.checked_sub(1).map(|before| line[before].key.clone());
+            line.insert(at, Placed { after: before.into_iter().collect(), ..placed });
+        }
+        _ => {
+            let before = at.checked_sub(1).map(|before| line[before].key.clone());
+            line.insert(at, Placed { after: before.into_iter().collect(), ..placed });
+        }
+    }
+}
+
+fn judge(own: &DirectStep, findings: &mut Vec<Finding>) {
+    for action in &own.actions {
+        let count = words::count(action);
+        if count > words::MOST_WORDS {
+            findings.push(rules::t102_action_too_long::raise(action, count));
+        }
+    }
+}

@@ -1,0 +1,14 @@
+//! What is checked about steps. `T` is time, cure and plan; steps take the hundreds from 101.
+
+pub mod t101_no_such_step;
+pub mod t102_action_too_long;
+pub mod t103_crew_too_small;
+
+use crate::source::Rule;
+
+/// Rules of this chapter, in order of code.
+pub static RULES: &[&Rule] = &[
+    &t101_no_such_step::RULE,
+    &t102_action_too_long::RULE,
+    &t103_crew_too_small::RULE,
+];

@@ -1,0 +1,7 @@
+//! Steps of the examples and of small builds: words, order, hold points, messages, own steps.
+mod order;
+mod own_steps;
+mod parts;
+mod safety;
+mod support;
+mod texts;

@@ -1,0 +1,76 @@
+//! Steps of the reader's own, put among the others.
+
+use super::support::{Made, example, make};
+use rungsheet::compute::steps::{Line, order};
+
+fn with(step: &str) -> Made {
+    let head = "\n[[step]]\ntitle = \"Paint the rail\"\ntime = \"30 min\"\npeople = 1\n";
+    let actions = "actions = [\"Brush paint on the rail.\", \"Wait 2 h.\"]\n";
+    let text = format!("{}{head}{actions}{step}", example("field-van.toml"));
+    make("van with a step", &text)
+}
+
+fn place(made: &Made, key: &str) -> usize {
+    made.steps.steps.iter().position(|step| step.key == key).unwrap_or_else(|| panic!("{key}"))
+}
+
+#[test]
+fn before_and_after() {
+    let made = with("before = \"hinges\"");
+    assert_eq!(place(&made, "own-1") + 1, place(&made, "hinges"));
+    let hinges = made.steps.step("hinges").unwrap();
+    assert!(hinges.after.iter().any(|need| need.key == "own-1"));
+    assert_eq!(made.steps.step("own-1").unwrap().time.to_minutes(), 30.0);
+    assert!(order::faults(&made.steps.steps, &made.work).is_empty());
+
+    let made = with("after = \"hinges\"");
+    assert_eq!(place(&made, "own-1"), place(&made, "hinges") + 1);
+    let own = made.steps.step("own-1").unwrap();
+    assert!(own.after.iter().any(|need| need.key == "hinges"));
+}
+
+#[test]
+fn at_the_end() {
+    let made = with("");
+    assert_eq!(place(&made, "own-1"), made.steps.steps.len() - 1);
+    assert!(made.findings.is_empty());
+}
+
+#[test]
+fn instead_of_keeps_holds_messages_and_what_others_wait_for() {
+    let plain = make("van", &example("field-van.toml"));
+    let made = with("instead-of = \"entry\"");
+    assert_eq!(made.steps.steps.len(), plain.steps.steps.len());
+    let step = made.steps.step("entry").expect("keeps its name");
+    assert_eq!(step.title, "Paint the rail");
+    assert!(step.holds());
+    assert!(step.lines.contains(&Line::Caution("hidden-lines".to_owned())));
+    let texts: Vec<&str> = step.actions().map(|action| action.text.as_str()).collect();
+    assert_eq!(texts, ["Brush paint on the rail.", "Wait 2 h."]);
+    let seal = made.steps.step("seal").unwrap();
+    assert!(seal.after.iter().any(|need| need.key == "entry"));
+
+    let made = with("instead-of = \"bond\"");
+    let step = made.steps.step("bond").expect("keeps its name");
+    assert_eq!(step.waits().count(), 1, "the cure still ends it");
+}
+
+#[test]
+fn an_unknown_place_is_told_with_the_nearest_name() {
+    let made = with("before = \"hinge\"");
+    let finding = made.findings.iter().find(|f| f.rule.code == "T101").expect("is told");
+    assert!(finding.helps[0].contains("`hinges`"), "{finding:?}");
+    assert_eq!(place(&made, "own-1"), made.steps.steps.len() - 1);
+}
+
+#[test]
+fn long_actions_and_a_small_crew_are_told() {
+    let long = format!("Brush paint on the rail{}.", " and again".repeat(10));
+    let text = format!(
+        "{}\n[[step]]\ntitle = \"Paint\"\ntime = \"1 h\"\nactions = [\"{long}\"]\n",
+        example("field-van.toml").replace("people = 2", "people = 1")
+    );
+    let made = make("van", &text);
+    let codes: Vec<&str> = made.findings.iter().map(|finding| finding.rule.code).collect();
+    assert_eq!(codes, ["T102", "T103"]);
+}

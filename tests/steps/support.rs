@@ -1,0 +1,114 @@
+//! Builds and their steps.
+
+use rungsheet::build::Build;
+use rungsheet::compute::steps::{Steps, steps};
+use rungsheet::derive::{Work, derive};
+use rungsheet::source::{Figure, Finding, Ledger, Text};
+use rungsheet::tables::Tables;
+use std::path::Path;
+
+/// A build with its work and steps.
+pub struct Made {
+    /// Name of the build.
+    pub name: String,
+    pub build: Build,
+    pub work: Work,
+    pub steps: Steps,
+    pub ledger: Ledger,
+    pub findings: Vec<Finding>,
+}
+
+/// The steps of a build file's text.
+pub fn make(name: &str, contents: &str) -> Made {
+    make_with(name, contents, &[])
+}
+
+/// The same with figures that other chapters would have worked out.
+pub fn make_with(name: &str, contents: &str, figures: &[(&str, f64, &'static str)]) -> Made {
+    let tables = Tables::builtin();
+    let text = Text::new(name, contents);
+    let (build, found) = rungsheet::read::read(&text, tables);
+    let build = build.unwrap_or_else(|| panic!("{name} cannot be read: {found:#?}"));
+    let (work, _) = derive(&build);
+    let mut ledger = work.ledger.clone();
+    for (id, value, unit) in figures {
+        ledger.push(Figure::new(*id, *id, *value, unit));
+    }
+    let mut findings = Vec::new();
+    let steps = steps(&build, &work, tables, &mut ledger, &mut findings);
+    Made { name: name.to_owned(), build, work, steps, ledger, findings }
+}
+
+/// Text of a file under `examples`.
+pub fn example(name: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name);
+    std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+}
+
+/// The examples, and builds that lack what they have.
+pub fn all() -> Vec<Made> {
+    let mut all: Vec<Made> = ["field-van.toml", "harbour-trailer.toml"]
+        .iter()
+        .map(|name| make(name, &example(name)))
+        .collect();
+    all.push(make("parts-only", PARTS));
+    all.push(make("van without electrics", &without(&example("field-van.toml"), ELECTRIC)));
+    all.push(make("van without entry", &without(&example("field-van.toml"), &["entry"])));
+    all.push(make("van, adhesive that sensitises", &isocyanate()));
+    all.push(make("disc", &PARTS.replace("hacksaw", "angle-grinder")));
+    all
+}
+
+/// The van with polyurethane beads instead of hybrid ones and without tape.
+pub fn isocyanate() -> String {
+    let van = example("field-van.toml").replace("hybrid-adhesive", "polyurethane-adhesive");
+    let lines = van.lines().filter(|line| !line.starts_with("tape = "));
+    lines.fold(String::new(), |all, line| all + line + "\n")
+}
+
+pub const ELECTRIC: &[&str] = &["battery", "restraint", "controller", "circuit"];
+
+/// Some stated parts and the bars that they are cut from.
+pub const PARTS: &str = r#"
+format = 1
+
+[job]
+title = "Shelf rails"
+number = "SR-001"
+revision = "A"
+date = "2026-05-09"
+by = "workshop"
+
+[cutting]
+saw = "hacksaw"
+trim = 5
+
+[[part]]
+mark = "A"
+name = "shelf rail"
+section = "aluminium-tube-25x25x2"
+length = 740
+count = 4
+
+[[stock]]
+section = "aluminium-tube-25x25x2"
+length = 2000
+price = "15.80"
+"#;
+
+/// The text without the tables of these names.
+pub fn without(text: &str, tables: &[&str]) -> String {
+    let mut kept = String::new();
+    let mut keeping = true;
+    for line in text.lines() {
+        if let Some(name) = line.strip_prefix('[') {
+            let name = name.trim_start_matches('[').split([']', '.']).next().unwrap_or_default();
+            keeping = !tables.contains(&name);
+        }
+        if keeping {
+            kept.push_str(line);
+            kept.push('\n');
+        }
+    }
+    kept
+}
