@@ -213,9 +213,14 @@ impl Composing<'_> {
                 let note = self.fill(note, item, key);
                 step.lines.push(Line::Note(note));
             } else if let Some(text) = &row.action {
-                let text = self.fill(text, item, key);
+                let mut text = self.fill(text, item, key);
                 let done = row.done.as_ref().map(|done| self.done(done, item, key));
                 let wait = row.wait.as_ref().map(|wait| self.wait(wait, key));
+                if let (Some(time), Some(rest)) =
+                    (wait.as_ref().and_then(|wait: &Wait| wait.time), text.strip_prefix("Wait "))
+                {
+                    text = format!("Wait {} {rest}", display::duration(time));
+                }
                 let boxes = if row.boxes { step.works_on.clone() } else { Vec::new() };
                 step.lines.push(Line::Action(Action { number: 0, boxes, text, done, wait }));
             }
@@ -238,7 +243,12 @@ impl Composing<'_> {
             .filter_map(|cure| self.ledger.get(&cure.figure()))
             .map(|figure| figure.value)
             .reduce(f64::max);
-        Wait { words: self.fill(&row.words, None, key), cures, time: hours.map(Duration::hours) }
+        Wait {
+            words: self.fill(&row.words, None, key),
+            cures,
+            air: self.facts.words("air").unwrap_or_default().to_owned(),
+            time: hours.map(Duration::hours),
+        }
     }
 
     fn cures(&mut self, state: CureName, list: &str, key: &str) -> Vec<Cure> {

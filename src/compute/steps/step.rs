@@ -154,6 +154,8 @@ pub struct Wait {
     pub words: String,
     /// Cures that must be over.
     pub cures: Vec<Cure>,
+    /// Air that the time holds for, in words.
+    pub air: String,
     /// The longest of them by the plan; absent as long as none is worked out.
     pub time: Option<Duration>,
 }

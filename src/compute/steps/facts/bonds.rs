@@ -173,7 +173,7 @@ fn set_bead(facts: &mut Facts, bonds: &[&Bond], ledger: &mut Ledger) {
     facts.set("bead.end-gap", say::mm(across(*bead)));
     let section = across(*bead) * bond.thickest;
     let height = (2.0 * section.to_mm2()).sqrt();
-    let (low, high) = (height.round(), (height * facts.high("bead-over")).round());
+    let (low, high) = (height.round(), (height * facts.high("bead-high")).round());
     facts.range("bead.height", say::range(low, high.max(low + 1.0)));
     facts.set("bead.nozzle", display::with_unit(&display::number(low, 0), "mm"));
     ledger.push(

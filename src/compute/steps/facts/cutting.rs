@@ -23,7 +23,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.range("trim", range);
 
     let mut cuts: Vec<Item> = Vec::new();
-    let mut blocks: Vec<Item> = Vec::new();
+    let mut blocks: Vec<(Item, Vec<String>)> = Vec::new();
     let mut sections: Vec<(String, Length)> = Vec::new();
     let (mut pieces, mut aluminium, mut steel) = (0, 0, 0);
     for part in &from.work.parts {
@@ -52,18 +52,35 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                 if matches!(part.kind, PartKind::HingePacker | PartKind::PanelPacker) {
                     let block = item([
                         ("name", part.name.clone()),
+                        ("each", names.join(" ")),
                         ("marks", say::marks(&names)),
                         ("length", say::mm(*length)),
                         ("width", say::mm(*width)),
                     ]);
-                    let range = say::range(height.to_mm() - 0.5, height.to_mm() + 0.5);
-                    blocks.push(with_range(block, range));
+                    let height = display::number_short(height.to_mm(), 1);
+                    let heights = std::iter::repeat_n(height, names.len());
+                    let same = |row: &&mut (Item, Vec<String>)| {
+                        ["name", "length", "width"].iter().all(|field| row.0[*field] == block[*field])
+                    };
+                    match blocks.iter_mut().find(same) {
+                        Some((old, told)) => {
+                            add_marks(old, &block);
+                            told.extend(heights);
+                        }
+                        None => blocks.push((block, heights.collect())),
+                    }
                 }
                 continue;
             }
             Body::Bought { .. } | Body::OnVehicle => continue,
         };
-        cuts.push(row(length));
+        // Pieces of one name and length are cut at one setting, whatever holes they get.
+        let new = row(length);
+        let same = |old: &&mut Item| old["name"] == new["name"] && old["length"] == new["length"];
+        match cuts.iter_mut().find(same) {
+            Some(old) => add_marks(old, &new),
+            None => cuts.push(new),
+        }
         pieces += count;
         if metal == Some(MaterialKind::Steel) || metal == Some(MaterialKind::Stainless) {
             steel += count;
@@ -87,5 +104,17 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     });
     facts.list("cut-sections", rows.collect());
     facts.list("cuts", cuts);
-    facts.list("soft-blocks", blocks);
+    let blocks = blocks.into_iter().map(|(mut row, heights)| {
+        let told = display::with_unit(&say::list(&heights), "mm");
+        row.insert("heights".to_owned(), told);
+        row
+    });
+    facts.list("soft-blocks", blocks.collect());
+}
+
+/// Takes the marks of another row into this one.
+pub(super) fn add_marks(row: &mut Item, other: &Item) {
+    let each = format!("{} {}", row["each"], other["each"]);
+    row.insert("marks".to_owned(), say::marks(&each.split(' ').collect::<Vec<_>>()));
+    row.insert("each".to_owned(), each);
 }

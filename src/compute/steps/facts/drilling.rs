@@ -45,18 +45,26 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
             continue;
         }
         let names: Vec<&str> = part.pieces.iter().map(|piece| piece.mark.as_str()).collect();
-        // The pair that lies farthest apart along its face shows a slip of the rule best.
-        let spread = spread(&own);
+        // The farthest pair shows a slip of the rule best.
+        let (between, distance) = check_distance(&own);
         let row = item([
             ("name", part.name.clone()),
             ("marks", say::marks(&names)),
             ("each", names.join(" ")),
             ("count", own.len().to_string()),
-            ("first", spread.0.id.clone()),
-            ("last", spread.1.id.clone()),
+            ("between", between),
         ]);
-        let apart = spread.0.at.distance(spread.1.at).to_mm();
-        parts.push(with_range(row, facts.about(apart, "setting")));
+        let row = with_range(row, facts.about(distance.to_mm(), "setting"));
+        let same = |old: &&mut Item| {
+            ["name", "count", "low", "high"].iter().all(|field| old[*field] == row[*field])
+        };
+        match parts.iter_mut().find(same) {
+            Some(old) => {
+                super::cutting::add_marks(old, &row);
+                old.insert("between".to_owned(), "farthest pair".to_owned());
+            }
+            None => parts.push(row),
+        }
         for hole in own {
             let drills = say::drills(&hole.drills);
             let kind = say::kind(hole.kind);
@@ -128,20 +136,22 @@ fn set_stage(facts: &mut Facts, from: &Sources<'_>, stage: Stage) {
     facts.count(&format!("holes.{}", stage.key()), count);
 }
 
-/// The two holes of one face that lie farthest apart; the same hole twice where there is one alone.
-fn spread<'a>(holes: &[&'a Hole]) -> (&'a Hole, &'a Hole) {
-    let mut best = (holes[0], holes[0]);
-    let mut far = Length::ZERO;
+/// What to measure after marking, and how far it is: between the two holes of one face that lie
+/// farthest apart, or from the zero end to a hole that is alone on its face.
+fn check_distance(holes: &[&Hole]) -> (String, Length) {
+    let mut best = (String::new(), Length::ZERO);
     for a in holes {
         for b in holes.iter().filter(|b| b.face == a.face) {
             let apart = a.at.distance(b.at);
-            if apart > far {
-                far = apart;
-                best = (a, b);
+            if apart > best.1 {
+                best = (format!("{} to {}", a.id, b.id), apart);
             }
         }
     }
-    best
+    match holes.first() {
+        Some(alone) if best.0.is_empty() => (format!("zero end to {}", alone.id), alone.at.x),
+        _ => best,
+    }
 }
 
 /// Size of the holes of a stage with what a hand drill adds, and the drills for them.

@@ -18,7 +18,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     drilling::through(facts, from, Stage::Entry, |_| true, "entry");
     let range = facts.about(place.at.x.to_mm(), "setting");
     facts.range("entry.x", range);
-    let range = facts.about(place.at.y.to_mm(), "setting");
+    let range = facts.about(place.at.y.to_mm().abs(), "setting");
+    facts.set("entry.side", if place.at.y < Length::ZERO { "left" } else { "right" });
     facts.range("entry.y", range);
     let (low, high) = (facts.low("drill-free"), facts.high("drill-free"));
     facts.set("drill-stop", display::with_unit(&format!("{} to {}", display::number(low, 0), display::number(high, 0)), "mm free"));
@@ -37,5 +38,4 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let round = (place.foot.width() + place.foot.height()) * 2.0 + hole * std::f64::consts::PI;
     facts.number("entry.seal.metres", round.to_m(), say::with(round.to_m(), "m"));
     facts.set("entry.wipes", "6 wipes");
-    debug_assert!(round > Length::ZERO);
 }

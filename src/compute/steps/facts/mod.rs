@@ -165,7 +165,7 @@ impl Facts {
 
     /// A value with a limit of workmanship taken off and added.
     fn about(&self, value: f64, limit: &str) -> (String, String) {
-        say::range(value - self.low(limit), value + self.high(limit))
+        say::range(value - self.low(limit).abs(), value + self.high(limit))
     }
 }
 

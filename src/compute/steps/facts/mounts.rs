@@ -34,6 +34,21 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     set_tethers(facts, from, ledger);
 }
 
+/// Edges of the frame and what they are called.
+const EDGES: [(Edge, &str); 4] = [
+    (Edge::Left, "left side"),
+    (Edge::Right, "right side"),
+    (Edge::Front, "front"),
+    (Edge::Rear, "rear"),
+];
+
+/// "51 to 55 mm", or one value.
+fn span(low: f64, high: f64) -> String {
+    let told = |value: f64| display::number(value, 0);
+    let numbers = if low == high { told(low) } else { format!("{}\u{A0}to\u{A0}{}", told(low), told(high)) };
+    display::with_unit(&numbers, "mm")
+}
+
 fn scatter(facts: &Facts) -> (f64, f64) {
     (facts.low("torque"), facts.high("torque"))
 }
@@ -228,7 +243,7 @@ fn set_hinges(facts: &mut Facts, from: &Sources<'_>, hinges: &[&MountPlace], led
         {
             let mark = say::nearest(work, PartKind::HingePacker, hinge.at).unwrap_or_default();
             let row = item([("mark", hinge.mark.clone()), ("packer", mark.clone())]);
-            packs.push(with_range(row, facts.about(packer.to_mm(), "reading")));
+            packs.push(with_range(row, facts.about(packer.to_mm(), "block-height")));
             if !mark.is_empty() {
                 packers.push(mark);
             }
@@ -258,29 +273,31 @@ fn set_hinges(facts: &mut Facts, from: &Sources<'_>, hinges: &[&MountPlace], led
 
 /// Blocks that hold the array at its height while feet and hinges are fitted.
 fn set_packing(facts: &mut Facts, mounts: &[&MountPlace], from: &Sources<'_>) {
-    let mut rows: Vec<(i64, Vec<&str>)> = Vec::new();
-    if from.work.array.is_some() {
-        for mount in mounts {
-            let height = (mount.at.z - mount.roof.z).to_mm().round() as i64;
-            match rows.iter_mut().find(|row| row.0 == height) {
-                Some(row) => row.1.push(&mount.mark),
-                None => rows.push((height, vec![&mount.mark])),
-            }
+    let mut heights: Vec<f64> = Vec::new();
+    let mut rows: Vec<Item> = Vec::new();
+    for (edge, words) in EDGES {
+        let here: Vec<&&MountPlace> = mounts.iter().filter(|mount| mount.edge == edge).collect();
+        let height = |mount: &&&MountPlace| (mount.at.z - mount.roof.z).to_mm().round();
+        let Some(low) = here.iter().map(height).reduce(f64::min) else { continue };
+        if from.work.array.is_none() {
+            continue;
         }
+        let high = here.iter().map(height).fold(low, f64::max);
+        let marks: Vec<&str> = here.iter().map(|mount| mount.mark.as_str()).collect();
+        let blocks = if here.len() == 1 { "1 padded block" } else { &format!("{} padded blocks", here.len()) };
+        let row = item([
+            ("height", span(low, high)),
+            ("marks", say::marks(&marks)),
+            ("blocks", blocks.to_owned()),
+            ("edge", words.to_owned()),
+        ]);
+        let (less, more) = (facts.low("reading"), facts.high("reading"));
+        rows.push(with_range(row, say::range(low - less, high + more)));
+        heights.extend([low, high]);
     }
-    let heights: Vec<String> = rows.iter().map(|row| row.0.to_string()).collect();
-    facts.set("packing.heights", display::with_unit(&say::list(&heights), "mm"));
-    let rows: Vec<Item> = rows
-        .iter()
-        .map(|(height, marks)| {
-            let row = item([
-                ("height", say::mm(Length::mm(*height as f64))),
-                ("marks", say::marks(marks)),
-                ("count", marks.len().to_string()),
-            ]);
-            with_range(row, facts.about(*height as f64, "reading"))
-        })
-        .collect();
+    let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
+    let most = heights.iter().copied().fold(0.0, f64::max);
+    facts.set("packing.heights", if heights.is_empty() { String::new() } else { span(least, most) });
     facts.list("packing", rows);
 }
 
@@ -289,12 +306,7 @@ fn set_packing(facts: &mut Facts, mounts: &[&MountPlace], from: &Sources<'_>) {
 fn set_tethers(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     let work = from.work;
     let mut rows: Vec<Item> = Vec::new();
-    for (edge, words) in [
-        (Edge::Left, "left side"),
-        (Edge::Right, "right side"),
-        (Edge::Front, "front"),
-        (Edge::Rear, "rear"),
-    ] {
+    for (edge, words) in EDGES {
         let here: Vec<&MountPlace> = work.mounts.iter().filter(|mount| mount.edge == edge).collect();
         let bonded = |mount: &&MountPlace| matches!(mount.kind, MountShape::BondedFoot { .. });
         if here.is_empty() || !here.iter().all(bonded) {

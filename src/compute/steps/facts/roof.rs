@@ -16,6 +16,19 @@ const LIFT_EACH: f64 = 15.0;
 
 pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     let (build, work) = (from.build, from.work);
+    let (day, night) = (&build.weather.day, &build.weather.night);
+    let between = |low: f64, high: f64, unit: &str| {
+        let told = |value: f64| display::with_unit(&display::number(value, 0), unit);
+        format!("{} to {}", told(low.min(high)), told(low.max(high)))
+    };
+    facts.set(
+        "air",
+        format!(
+            "{}, {}",
+            between(night.temperature.to_celsius(), day.temperature.to_celsius(), "°C"),
+            between(night.humidity.to_percent(), day.humidity.to_percent(), "%")
+        ),
+    );
     let mut once = 0;
     facts.set("place.measure", if build.roof.is_some() { "roof" } else { "bench" });
     facts.count("roof", usize::from(build.roof.is_some()));
@@ -64,7 +77,13 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     }
     let rails: Vec<Item> = build.mounts.iter().filter_map(|mount| match &mount.kind {
         MountKind::Hinge(line) => {
-            let row = item([("mark", mount.mark.value.clone())]);
+            let marks: Vec<&str> = work
+                .mounts
+                .iter()
+                .filter(|place| build.mounts.get(place.mount).is_some_and(|m| m.mark == mount.mark))
+                .map(|place| place.mark.as_str())
+                .collect();
+            let row = item([("marks", say::marks(&marks))]);
             Some(with_range(row, facts.about(line.rail.height.to_mm(), "reading")))
         }
         MountKind::BondedFoot(_) => None,
@@ -92,6 +111,7 @@ fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
     let Some(vehicle) = &from.build.vehicle else {
         facts.list("behind", Vec::new());
         facts.count("skin.steel", 0);
+        facts.count("skin.fibre", 0);
         return;
     };
     let finish = match *vehicle.skin.finish {
@@ -102,6 +122,8 @@ fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("skin.finish", finish);
     let steel = vehicle.skin.material.kind == MaterialKind::Steel;
     facts.count("skin.steel", usize::from(steel));
+    let fibre = vehicle.skin.material.name.starts_with("gfrp");
+    facts.count("skin.fibre", usize::from(fibre));
     if let Some(limit) = &vehicle.limit {
         facts.set("roof.limit", say::with(limit.standing.to_kg(), "kg"));
     }
