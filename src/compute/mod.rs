@@ -10,9 +10,11 @@ pub mod cutting;
 pub mod electrics;
 pub mod figures;
 pub mod loads;
+pub mod plan;
 pub mod planning;
 pub mod quantities;
 pub mod restraint;
+pub mod steps;
 pub mod weights;
 
 use crate::build::Build;
@@ -40,6 +42,10 @@ pub struct Results {
     pub electrics: Option<electrics::Electrics>,
     /// What holds the battery.
     pub restraint: Option<restraint::RestraintUse>,
+    /// Steps in order, with the safety messages that they raise.
+    pub steps: steps::Steps,
+    /// The steps by the clock.
+    pub plan: Option<plan::Plan>,
     /// Masses and height.
     pub weights: weights::Weights,
 }
@@ -54,13 +60,47 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     let bonds = loads
         .as_ref()
         .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
-    let noon = |_: &str| Duration::hours(14.0);
-    let cures = cure::cure(build, work, &bonds, &noon, l, f);
     let shopping = quantities::quantities(build, work, cuts.as_ref(), tables, l);
     let electrics = electrics::electrics(build, tables, l, f);
     let restraint = restraint::restraint(build, l, f);
     let weights = weights::weights(build, work, l, f);
-    let results =
-        Results { ledger, cuts, loads, bonds, cures, shopping, electrics, restraint, weights };
+    let (plan, cures, steps) = timing(build, work, &bonds, tables, l, f);
+    let results = Results {
+        ledger,
+        cuts,
+        loads,
+        bonds,
+        cures,
+        shopping,
+        electrics,
+        restraint,
+        weights,
+        steps,
+        plan,
+    };
     (results, findings)
+}
+
+/// Steps, plan and cures: a step prints its waits, a wait depends on the hour, an hour on the steps.
+/// Steps are first lined up without waits, then planned until hours and waits agree, then filled in.
+fn timing(
+    build: &Build,
+    work: &Work,
+    bonds: &[bonding::BondUse],
+    tables: &Tables,
+    ledger: &mut Ledger,
+    findings: &mut Vec<Finding>,
+) -> (Option<plan::Plan>, Vec<cure::JointCure>, steps::Steps) {
+    let draft = steps::steps(build, work, tables, &mut ledger.clone(), &mut Vec::new());
+    let cure_at = |made: &dyn Fn(&str) -> Duration| {
+        cure::cure(build, work, bonds, made, &mut Ledger::new(), &mut Vec::new())
+    };
+    let planned = plan::plan(build, &draft.steps, &cure_at, ledger, findings);
+    let clocks = planned.as_ref().map_or_else(Vec::new, |(plan, _)| plan::made(&draft.steps, plan));
+    let made = |mark: &str| {
+        clocks.iter().find(|(known, _)| known == mark).map_or(Duration::hours(12.0), |(_, at)| *at)
+    };
+    let cures = cure::cure(build, work, bonds, &made, ledger, findings);
+    let steps = steps::steps(build, work, tables, ledger, findings);
+    (planned.map(|(plan, _)| plan), cures, steps)
 }

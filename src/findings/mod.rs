@@ -57,6 +57,8 @@ static STAGES: &[&[&Rule]] = &[
     crate::compute::electrics::rules::RULES,
     crate::compute::restraint::rules::RULES,
     crate::compute::weights::rules::RULES,
+    crate::compute::steps::rules::RULES,
+    crate::compute::plan::rules::RULES,
 ];
 
 /// Every rule, by code.

@@ -12,7 +12,7 @@ pub mod rules;
 use crate::build::Build;
 use crate::compute::bonding::{BondUse, Carrier};
 use crate::derive::{Bond, Work};
-use crate::source::{Figure, Finding, Ledger, Seen};
+use crate::source::{Figure, Finding, Ledger, Seen, Span};
 use crate::tables::{Adhesive, Cure, Tape};
 use crate::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
 use forecast::Forecast;
@@ -25,6 +25,8 @@ const TAPE_STAGES: [(Stage, f64); 4] =
 const CHANNEL: Length = Length::mm(3.0);
 /// Depth at which a seal keeps rain out and may be washed by hand; common practice.
 const RAIN_DEPTH: Length = Length::mm(2.0);
+/// Legs of the fillet round a housing; common practice.
+const FILLET: Length = Length::mm(6.0);
 
 /// What a joint may be used for next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -152,16 +154,55 @@ pub fn cure(
     findings: &mut Vec<Finding>,
 ) -> Vec<JointCure> {
     let air = Forecast::of(&build.weather);
-    work.bonds
+    let mut joints: Vec<JointCure> = work
+        .bonds
         .iter()
         .map(|bond| {
             let carrier = bonds.iter().find(|b| b.mark == bond.mark).map(|b| b.carrier);
             let joint = joint(bond, carrier, made(&bond.mark), &air);
-            record(&joint, &air, ledger);
-            judge(&joint, bond, carrier, &air, findings);
+            judge(&joint, bond.span, carrier, &air, findings);
             joint
         })
-        .collect()
+        .collect();
+    if let (Some(entry), Some(place)) = (&build.entry, &work.entry) {
+        let joint = seal(&place.mark, &entry.sealing, made(&place.mark), &air);
+        judge(&joint, entry.span, None, &air, findings);
+        joints.push(joint);
+    }
+    for joint in &joints {
+        record(joint, &air, ledger);
+    }
+    joints
+}
+
+/// A fillet of sealant round a housing: open to the air on one face.
+fn seal(mark: &str, sealant: &Adhesive, made: Duration, air: &Forecast) -> JointCure {
+    let mut waits = Vec::new();
+    if let Some(skin) = sealant.skin {
+        waits.push(Wait {
+            stage: Stage::Skin,
+            time: Some(skin[1]),
+            why: "skin of the seal".into(),
+        });
+    }
+    let wait = |stage, depth: Length| Wait {
+        stage,
+        time: bead_wait(sealant, depth, made, air),
+        why: bead_words(sealant, depth, FILLET).replace("bead", "seal"),
+    };
+    // What keeps rain out stands the wind of driving too; it carries nothing.
+    waits.push(wait(Stage::Handle, RAIN_DEPTH * 0.5));
+    waits.push(wait(Stage::Drive, RAIN_DEPTH));
+    waits.push(wait(Stage::Rain, RAIN_DEPTH));
+    waits.push(wait(Stage::Full, FILLET));
+    JointCure {
+        mark: mark.to_owned(),
+        made,
+        waits,
+        path: Some(FILLET),
+        surface: surface(None, Some(sealant)),
+        table: table(None, Some(sealant), Some(RAIN_DEPTH)),
+    }
 }
 
 fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) -> JointCure {
@@ -383,7 +424,7 @@ pub fn clock_words(clock: Duration) -> String {
 
 fn judge(
     joint: &JointCure,
-    bond: &Bond,
+    span: Span,
     carrier: Option<Carrier>,
     air: &Forecast,
     findings: &mut Vec<Finding>,
@@ -399,7 +440,7 @@ fn judge(
                     joint.mark, surface.low.to_celsius(), surface.high.to_celsius(), surface.margin.to_k()
                 ),
             )
-            .at(bond.span, "this joint")
+            .at(span, "this joint")
             .means("a cold or damp skin lets tape and bead peel later")
             .help("wait for warmer or drier days, or work under a roof with heat, and state that air in [weather]"),
         );
@@ -417,7 +458,7 @@ fn judge(
                 &rules::TRAPPED,
                 format!("the bead of {} needs {long} to harden through: air must reach {:.0} mm", joint.mark, path.to_mm()),
             )
-            .at(bond.span, "this bead lies between two tight faces")
+            .at(span, "this bead lies between two tight faces")
             .means(if carried { "the tape carries meanwhile; the bead helps later" } else { "the joint may not be driven with until then" })
             .help("leave a channel of 3 mm or more between bead and tape, open at both ends of the plate")
             .help("or use narrower beads, or a two-part adhesive"),

@@ -143,7 +143,10 @@ impl Composing<'_> {
             if count > 0.0 {
                 time += rate.time * count;
                 let each = display::duration(rate.time);
-                told.push((rate.words.clone(), format!("{} × {each}", display::number_short(count, 1))));
+                told.push((
+                    rate.words.clone(),
+                    format!("{} × {each}", display::number_short(count, 1)),
+                ));
             }
         }
         // To five minutes: an estimate is no finer.

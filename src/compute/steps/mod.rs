@@ -75,8 +75,13 @@ pub fn steps(
     let mut steps: Vec<Step> = Vec::with_capacity(line.len());
     let mut action = 0;
     for (index, place) in line.iter().enumerate() {
-        let mut composing =
-            compose::Composing { facts: &facts, tables, ledger, missing: &mut missing, line: &line };
+        let mut composing = compose::Composing {
+            facts: &facts,
+            tables,
+            ledger,
+            missing: &mut missing,
+            line: &line,
+        };
         let mut step = composing.step(place, index as u32 + 1);
         for line in &mut step.lines {
             if let Line::Action(done) = line {
@@ -98,6 +103,11 @@ fn judge(build: &Build, steps: &[Step], findings: &mut Vec<Finding>) {
     let crew = *build.crew.people;
     let short: Vec<&Step> = steps.iter().filter(|step| step.people > crew).collect();
     if let Some(worst) = short.iter().max_by_key(|step| step.people) {
-        findings.push(rules::t103_crew_too_small::raise(worst, &short, crew, build.crew.people.span));
+        findings.push(rules::t103_crew_too_small::raise(
+            worst,
+            &short,
+            crew,
+            build.crew.people.span,
+        ));
     }
 }

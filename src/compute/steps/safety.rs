@@ -124,7 +124,9 @@ pub(super) fn messages(steps: &[Step], facts: &Facts, missing: &mut Vec<Missing>
         let raised: Vec<u32> = steps
             .iter()
             .filter(|step| {
-                step.lines.iter().any(|line| matches!(line, Line::Caution(key) if *key == template.key))
+                step.lines
+                    .iter()
+                    .any(|line| matches!(line, Line::Caution(key) if *key == template.key))
             })
             .map(|step| step.number)
             .collect();

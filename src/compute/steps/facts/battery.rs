@@ -43,14 +43,17 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.count("floor-blocks", *restraint.blocks as usize);
     facts.set("floor-blocks.height", format!("{} high", say::mm(*restraint.block_height)));
     facts.count("block-screws", (*restraint.blocks * *restraint.screws_a_block) as usize);
-    facts.set("block-screw", format!("{} × {}", say::mm(*restraint.screw_diameter), say::mm(*restraint.screw_length)));
+    facts.set(
+        "block-screw",
+        format!("{} × {}", say::mm(*restraint.screw_diameter), say::mm(*restraint.screw_length)),
+    );
     facts.set("straps", restraint.straps.to_string());
     // Drills are sold in half millimetres.
     let pilot = Length::mm((restraint.screw_diameter.to_mm() * PILOT * 2.0).round() / 2.0);
     facts.set("block-screw.pilot", say::mm(pilot));
-    facts.range("block-screw.pilot", say::range(
-        pilot.to_mm() + facts.low("hole-over"),
-        pilot.to_mm() + facts.high("hole-over"),
-    ));
+    facts.range(
+        "block-screw.pilot",
+        say::range(pilot.to_mm() + facts.low("hole-over"), pilot.to_mm() + facts.high("hole-over")),
+    );
     facts.set("screw.reach", say::mm(*restraint.screw_length));
 }

@@ -39,7 +39,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     facts.set("gloves", format!("{} pairs", 2 + bonds.len()));
     let round: Length = bonds.iter().map(|bond| (bond.length + bond.width) * 2.0).sum();
     facts.number("mask.metres", round.to_m(), say::with(round.to_m(), "m"));
-    facts.set("mask.metres.words", display::with_unit(&display::number(round.to_m().ceil(), 0), "m"));
+    facts.set(
+        "mask.metres.words",
+        display::with_unit(&display::number(round.to_m().ceil(), 0), "m"),
+    );
     set_weather(facts, &bonds);
     set_preparation(facts, from, &bonds, first);
     set_tape(facts, &bonds, first);
@@ -89,14 +92,16 @@ fn set_preparation(facts: &mut Facts, from: &Sources<'_>, bonds: &[&Bond], first
     let skin = if painted { PAINT.to_owned() } else { skin.unwrap_or_default() };
     let faces = [skin.as_str(), first.plate.name.as_str()];
     let area: Area = bonds.iter().map(|bond| bond.length * bond.width * 2.0).sum();
-    let fits = |cleaner: &&Cleaner| !cleaner.unfit_for.iter().any(|face| faces.contains(&face.as_str()));
+    let fits =
+        |cleaner: &&Cleaner| !cleaner.unfit_for.iter().any(|face| faces.contains(&face.as_str()));
     let usual = from.tables.cleaner(CLEANER).ok().filter(|row| fits(row));
     if let Some(cleaner) = usual.or_else(|| from.tables.cleaners.iter().find(fits)) {
         let short = cleaner.words.split(',').next().unwrap_or_default().to_owned();
         facts.set("cleaner.words", short);
         // Twice over: before and after the abrasive.
         facts.set("cleaner.amount", millilitres(cleaner.volume_for(area) * 2.0));
-        let wipes = (area.to_m2() * cleaner.wipes_per_m2 * 2.0).ceil().max(bonds.len() as f64 * 4.0);
+        let wipes =
+            (area.to_m2() * cleaner.wipes_per_m2 * 2.0).ceil().max(bonds.len() as f64 * 4.0);
         facts.set("wipes", display::number(wipes, 0));
         facts.set("feet.wipes", (bonds.len() * 2).to_string());
         let [low, high] = cleaner.flash_off;
@@ -139,7 +144,8 @@ fn set_tape(facts: &mut Facts, bonds: &[&Bond], first: &Bond) {
     let Some((tape, thickness)) = &first.tape else { return };
     facts.count("tape", first.strips.len());
     let width = first.strips.first().map_or(Length::ZERO, |strip| across(*strip));
-    facts.set("tape.words", format!("{}, {} × {}", tape.words, say::mm(width), say::mm(*thickness)));
+    facts
+        .set("tape.words", format!("{}, {} × {}", tape.words, say::mm(width), say::mm(*thickness)));
     facts.set("tape.length", display::with_unit(&display::number(length.to_m(), 2), "m"));
     facts.set("tape.strips", first.strips.len().to_string());
     facts.set("tape.width", say::mm(width));
@@ -169,7 +175,10 @@ fn set_bead(facts: &mut Facts, bonds: &[&Bond], ledger: &mut Ledger) {
     facts.count("bead", beads.len());
     facts.set("bead.words", adhesive.words.clone());
     let each = bond.beads.len();
-    facts.set("bead.words-short", if each == 1 { "one bead".to_owned() } else { format!("{each} beads") });
+    facts.set(
+        "bead.words-short",
+        if each == 1 { "one bead".to_owned() } else { format!("{each} beads") },
+    );
     facts.set("bead.end-gap", say::mm(across(*bead)));
     let section = across(*bead) * bond.thickest;
     let height = (2.0 * section.to_mm2()).sqrt();
@@ -184,16 +193,18 @@ fn set_bead(facts: &mut Facts, bonds: &[&Bond], ledger: &mut Ledger) {
             .source("geometry: a triangle as high as wide, of the pressed section", Seen::Computed)
             .assume("V notch cut in the nozzle"),
     );
-    let net: Volume = beads
-        .iter()
-        .map(|(bond, bead)| long(*bead) * across(*bead) * bond.thickest)
-        .sum();
+    let net: Volume =
+        beads.iter().map(|(bond, bead)| long(*bead) * across(*bead) * bond.thickest).sum();
     let gross = adhesive.gross(net);
     let least = adhesive.packs.iter().copied().reduce(Volume::min);
     let packs = least.map(|pack| {
         let count = (gross / pack).ceil().max(1.0);
         let word = if count > 1.0 { "cartridges" } else { "cartridge" };
-        format!("{} {word} of {}", display::number(count, 0), display::with_unit(&display::number(pack.to_ml(), 0), "ml"))
+        format!(
+            "{} {word} of {}",
+            display::number(count, 0),
+            display::with_unit(&display::number(pack.to_ml(), 0), "ml")
+        )
     });
     facts.set("bead.packs", packs.unwrap_or_else(|| "1 cartridge".to_owned()));
     let minutes = |time: crate::units::Duration| display::number(time.to_minutes(), 0);

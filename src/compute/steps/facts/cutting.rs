@@ -27,7 +27,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let mut sections: Vec<(String, Length)> = Vec::new();
     let (mut pieces, mut aluminium, mut steel) = (0, 0, 0);
     for part in &from.work.parts {
-        let names: Vec<&str> = part.pieces.iter().map(|piece: &Piece| piece.mark.as_str()).collect();
+        let names: Vec<&str> =
+            part.pieces.iter().map(|piece: &Piece| piece.mark.as_str()).collect();
         let row = |length: Length| {
             with_range(
                 item([
@@ -60,7 +61,9 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                     let height = display::number_short(height.to_mm(), 1);
                     let heights = std::iter::repeat_n(height, names.len());
                     let same = |row: &&mut (Item, Vec<String>)| {
-                        ["name", "length", "width"].iter().all(|field| row.0[*field] == block[*field])
+                        ["name", "length", "width"]
+                            .iter()
+                            .all(|field| row.0[*field] == block[*field])
                     };
                     match blocks.iter_mut().find(same) {
                         Some((old, told)) => {
@@ -93,7 +96,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
             None => sections.push((section, length * count as f64)),
         }
     }
-    let powered = matches!(saw.name.as_str(), "mitre-saw" | "bandsaw" | "jigsaw" | "chop-saw" | "angle-grinder" | "circular-saw");
+    let powered = matches!(
+        saw.name.as_str(),
+        "mitre-saw" | "bandsaw" | "jigsaw" | "chop-saw" | "angle-grinder" | "circular-saw"
+    );
     facts.count("cuts.pieces", pieces);
     facts.count("cuts.powered", if powered { pieces } else { 0 });
     facts.count("cuts.aluminium", if powered { 0 } else { aluminium });

@@ -10,7 +10,9 @@ use crate::units::Length;
 pub(super) fn metal(from: &Sources<'_>, part: &Part) -> Option<MaterialKind> {
     use crate::derive::Body;
     match &part.body {
-        Body::Bar { section, .. } => from.tables.material(&section.material).ok().map(|row| row.kind),
+        Body::Bar { section, .. } => {
+            from.tables.material(&section.material).ok().map(|row| row.kind)
+        }
         Body::Plate { material, .. } | Body::Block { material, .. } => Some(material.kind),
         Body::Bought { .. } | Body::OnVehicle => None,
     }
@@ -172,10 +174,8 @@ pub(super) fn through(
     let Some(least) = sizes.iter().copied().reduce(Length::min) else { return };
     let most = sizes.iter().copied().fold(least, Length::max);
     facts.set(format!("{name}.drills"), say::all_drills(holes.iter().copied()));
-    let range = say::range(
-        least.to_mm() + facts.low("hole-over"),
-        most.to_mm() + facts.high("hole-over"),
-    );
+    let range =
+        say::range(least.to_mm() + facts.low("hole-over"), most.to_mm() + facts.high("hole-over"));
     facts.range(&format!("{name}.hole"), range);
 }
 

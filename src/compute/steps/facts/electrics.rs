@@ -23,7 +23,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
                 ("name", circuit.name.value.clone()),
                 ("from", end(&circuit.from)),
                 ("to", end(&circuit.to)),
-                ("metres", display::with_unit(&display::number(circuit.length.to_m() * 2.0, 1), "m")),
+                (
+                    "metres",
+                    display::with_unit(&display::number(circuit.length.to_m() * 2.0, 1), "m"),
+                ),
             ])
         })
         .collect();
@@ -73,13 +76,18 @@ fn set_voltage(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         .get("electrics.voc.cold")
         .map_or_else(|| at(*build.weather.record_low), |figure| figure.value);
     ledger.push(
-        Figure::new("steps.voc.low", "lowest open-circuit voltage to expect at first power", low, "V")
-            .formula("n V (1 + β (T − 25 °C)) s")
-            .input("n", format!("{in_string}"))
-            .input("V", voc.to_string())
-            .input("T", HOT.to_string())
-            .input("s", DULL.to_string())
-            .source("IEC 60904 conditions; share under a dull sky", Seen::Memory),
+        Figure::new(
+            "steps.voc.low",
+            "lowest open-circuit voltage to expect at first power",
+            low,
+            "V",
+        )
+        .formula("n V (1 + β (T − 25 °C)) s")
+        .input("n", format!("{in_string}"))
+        .input("V", voc.to_string())
+        .input("T", HOT.to_string())
+        .input("s", DULL.to_string())
+        .source("IEC 60904 conditions; share under a dull sky", Seen::Memory),
     );
     facts.range("voc", say::range(low, high));
 }

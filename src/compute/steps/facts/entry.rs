@@ -22,15 +22,24 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("entry.side", if place.at.y < Length::ZERO { "left" } else { "right" });
     facts.range("entry.y", range);
     let (low, high) = (facts.low("drill-free"), facts.high("drill-free"));
-    facts.set("drill-stop", display::with_unit(&format!("{} to {}", display::number(low, 0), display::number(high, 0)), "mm free"));
+    facts.set(
+        "drill-stop",
+        display::with_unit(
+            &format!("{} to {}", display::number(low, 0), display::number(high, 0)),
+            "mm free",
+        ),
+    );
     let sealant = &entry.sealing;
     facts.set("entry.sealant", sealant.words.clone());
     facts.count("entry.isocyanate", usize::from(sealant.has_hazard("isocyanate")));
     let [coldest, hottest] = sealant.application;
-    let celsius = |t: crate::units::Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
+    let celsius = |t: crate::units::Temperature| {
+        display::with_unit(&display::number(t.to_celsius(), 0), "°C")
+    };
     facts.set("entry.low", celsius(coldest));
     facts.set("entry.high", celsius(hottest));
-    facts.set("entry.dew", display::with_unit(&display::number(sealant.dew_margin.to_k(), 0), "°C"));
+    facts
+        .set("entry.dew", display::with_unit(&display::number(sealant.dew_margin.to_k(), 0), "°C"));
     facts.maybe("entry.skin", sealant.skin.map(|skin| display::number(skin[0].to_minutes(), 0)));
     let bed = sealant.best_bed;
     let over = (facts.low("bead-over"), facts.high("bead-over"));

@@ -9,8 +9,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let work = from.work;
     facts.count("frame", usize::from(from.build.frame.is_some() && work.array.is_some()));
     facts.set("people.two", "2");
-    let connectors: usize =
-        work.parts_of(PartKind::Connector).map(|part| part.pieces.len()).sum();
+    let connectors: usize = work.parts_of(PartKind::Connector).map(|part| part.pieces.len()).sum();
     facts.count("connectors", connectors);
     let rivets: usize = work
         .fastenings

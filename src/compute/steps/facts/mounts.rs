@@ -45,7 +45,8 @@ const EDGES: [(Edge, &str); 4] = [
 /// "51 to 55 mm", or one value.
 fn span(low: f64, high: f64) -> String {
     let told = |value: f64| display::number(value, 0);
-    let numbers = if low == high { told(low) } else { format!("{}\u{A0}to\u{A0}{}", told(low), told(high)) };
+    let numbers =
+        if low == high { told(low) } else { format!("{}\u{A0}to\u{A0}{}", told(low), told(high)) };
     display::with_unit(&numbers, "mm")
 }
 
@@ -169,7 +170,9 @@ fn tube_at(from: &Sources<'_>, mount: &MountPlace) -> Option<String> {
         .parts_of(kind)
         .flat_map(|part| &part.pieces)
         .min_by(|a, b| {
-            let far = |piece: &crate::derive::Piece| (across(piece.place.origin()) - across(mount.at)).abs();
+            let far = |piece: &crate::derive::Piece| {
+                (across(piece.place.origin()) - across(mount.at)).abs()
+            };
             far(a).total_cmp(&far(b))
         })
         .map(|piece| piece.mark.clone())
@@ -189,7 +192,9 @@ fn set_rivet_nuts(facts: &mut Facts, from: &Sources<'_>) {
         if let Screw::BoltInRivetNut { nut, thread, .. } = &fastening.screw {
             match kinds.iter_mut().find(|row| row.0 == nut.words) {
                 Some(row) => row.2 += fastening.places.len(),
-                None => kinds.push((nut.words.clone(), thread.name.clone(), fastening.places.len())),
+                None => {
+                    kinds.push((nut.words.clone(), thread.name.clone(), fastening.places.len()))
+                }
             }
         }
     }
@@ -284,7 +289,11 @@ fn set_packing(facts: &mut Facts, mounts: &[&MountPlace], from: &Sources<'_>) {
         }
         let high = here.iter().map(height).fold(low, f64::max);
         let marks: Vec<&str> = here.iter().map(|mount| mount.mark.as_str()).collect();
-        let blocks = if here.len() == 1 { "1 padded block" } else { &format!("{} padded blocks", here.len()) };
+        let blocks = if here.len() == 1 {
+            "1 padded block"
+        } else {
+            &format!("{} padded blocks", here.len())
+        };
         let row = item([
             ("height", span(low, high)),
             ("marks", say::marks(&marks)),
@@ -297,7 +306,8 @@ fn set_packing(facts: &mut Facts, mounts: &[&MountPlace], from: &Sources<'_>) {
     }
     let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
     let most = heights.iter().copied().fold(0.0, f64::max);
-    facts.set("packing.heights", if heights.is_empty() { String::new() } else { span(least, most) });
+    facts
+        .set("packing.heights", if heights.is_empty() { String::new() } else { span(least, most) });
     facts.list("packing", rows);
 }
 
@@ -307,7 +317,8 @@ fn set_tethers(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     let work = from.work;
     let mut rows: Vec<Item> = Vec::new();
     for (edge, words) in EDGES {
-        let here: Vec<&MountPlace> = work.mounts.iter().filter(|mount| mount.edge == edge).collect();
+        let here: Vec<&MountPlace> =
+            work.mounts.iter().filter(|mount| mount.edge == edge).collect();
         let bonded = |mount: &&MountPlace| matches!(mount.kind, MountShape::BondedFoot { .. });
         if here.is_empty() || !here.iter().all(bonded) {
             continue;
@@ -319,7 +330,10 @@ fn set_tethers(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
             .sum();
         let load = pulls.filter(|pull| *pull > 0.0);
         // A load that is not worked out stays open: an empty limit prints as a dash.
-        row.insert("load".to_owned(), load.map_or_else(String::new, |pull| display::number((pull / 10.0).ceil() * 10.0, 0)));
+        row.insert(
+            "load".to_owned(),
+            load.map_or_else(String::new, |pull| display::number((pull / 10.0).ceil() * 10.0, 0)),
+        );
         rows.push(row);
     }
     let edges = rows.len();

@@ -24,8 +24,12 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         })
         .collect();
     facts.list("panel-kinds", kinds);
-    let marks: Vec<&str> =
-        work.array.iter().flat_map(|array| &array.panels).map(|panel| panel.mark.as_str()).collect();
+    let marks: Vec<&str> = work
+        .array
+        .iter()
+        .flat_map(|array| &array.panels)
+        .map(|panel| panel.mark.as_str())
+        .collect();
     facts.set("panels.marks", say::marks(&marks));
     // A count with rows behind it: the number of panels, and their marks for the drawing.
     facts.list("panels", marks.iter().map(|mark| item([("mark", (*mark).to_owned())])).collect());
@@ -41,7 +45,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         .filter(|fastening| assign::of_fastening(work, fastening) == Stage::Panels)
         .collect();
     facts.count("panel-screws", screws.iter().map(|fastening| fastening.places.len()).sum());
-    if let Some(Screw::Tapping { screw, length }) = screws.first().map(|fastening| &fastening.screw) {
+    if let Some(Screw::Tapping { screw, length }) = screws.first().map(|fastening| &fastening.screw)
+    {
         facts.set("panel-screw", format!("tapping screw {} × {}", screw.name, say::mm(*length)));
         facts.set("panel-screw.size", screw.name.clone());
         facts.set("panel-screw.recess", format!("cross recess size {}", screw.recess));

@@ -38,14 +38,14 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         facts.set("roof.datum", roof.datum.value.clone());
         once += roof.keep_outs.len();
         if let RoofShape::Gaps { stations: measured, along, .. } = &roof.shape {
-            stations = measured.iter().filter_map(|station| {
-                let farthest = station.gaps.iter().max_by(|a, b| a.gap.total_cmp(&b.gap))?;
-                let row = item([
-                    ("x", say::mm(*station.x)),
-                    ("at", place_across(farthest.at)),
-                ]);
-                Some(with_range(row, facts.about(farthest.gap.to_mm(), "reading")))
-            }).collect();
+            stations = measured
+                .iter()
+                .filter_map(|station| {
+                    let farthest = station.gaps.iter().max_by(|a, b| a.gap.total_cmp(&b.gap))?;
+                    let row = item([("x", say::mm(*station.x)), ("at", place_across(farthest.at))]);
+                    Some(with_range(row, facts.about(farthest.gap.to_mm(), "reading")))
+                })
+                .collect();
             if let Some(farthest) = along.iter().max_by(|a, b| a.gap.total_cmp(&b.gap)) {
                 facts.count("roof.along", along.len());
                 facts.set("roof.along.at", format!("at {}", say::mm(farthest.at)));
@@ -75,19 +75,25 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     if facts.number_of("roof.along").is_none() {
         facts.count("roof.along", 0);
     }
-    let rails: Vec<Item> = build.mounts.iter().filter_map(|mount| match &mount.kind {
-        MountKind::Hinge(line) => {
-            let marks: Vec<&str> = work
-                .mounts
-                .iter()
-                .filter(|place| build.mounts.get(place.mount).is_some_and(|m| m.mark == mount.mark))
-                .map(|place| place.mark.as_str())
-                .collect();
-            let row = item([("marks", say::marks(&marks))]);
-            Some(with_range(row, facts.about(line.rail.height.to_mm(), "reading")))
-        }
-        MountKind::BondedFoot(_) => None,
-    }).collect();
+    let rails: Vec<Item> = build
+        .mounts
+        .iter()
+        .filter_map(|mount| match &mount.kind {
+            MountKind::Hinge(line) => {
+                let marks: Vec<&str> = work
+                    .mounts
+                    .iter()
+                    .filter(|place| {
+                        build.mounts.get(place.mount).is_some_and(|m| m.mark == mount.mark)
+                    })
+                    .map(|place| place.mark.as_str())
+                    .collect();
+                let row = item([("marks", say::marks(&marks))]);
+                Some(with_range(row, facts.about(line.rail.height.to_mm(), "reading")))
+            }
+            MountKind::BondedFoot(_) => None,
+        })
+        .collect();
     once += rails.len() + build.panels.len();
     facts.list("rails", rails);
     facts.list("roof.stations", stations);
@@ -130,7 +136,10 @@ fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
     let behind: Vec<Item> =
         vehicle.behind_roof.iter().map(|name| item([("name", name.value.clone())])).collect();
     let words: Vec<String> = vehicle.behind_roof.iter().map(|name| name.value.clone()).collect();
-    facts.set("behind.words", if words.is_empty() { "nothing there".to_owned() } else { say::list(&words) });
+    facts.set(
+        "behind.words",
+        if words.is_empty() { "nothing there".to_owned() } else { say::list(&words) },
+    );
     facts.list("behind", behind);
     if let Some(after) = from.work.array.as_ref().and_then(|array| array.height_after) {
         facts.number("height", after.to_mm(), say::mm(after));
@@ -173,7 +182,8 @@ fn set_wind(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     facts.number("lift.people", people, display::number(people, 0));
     let area: Area = array.outline.area();
     let (force, gust) = (facts.high("hold-person"), facts.high("gust"));
-    let limit = (2.0 * force * people / (AIR * BOARD * area.to_m2().max(1e-3))).sqrt() / gust.max(1.0);
+    let limit =
+        (2.0 * force * people / (AIR * BOARD * area.to_m2().max(1e-3))).sqrt() / gust.max(1.0);
     let speed = limit.min(roof).floor().max(1.0);
     facts.set("wind.lift", calm(speed));
     ledger.push(

@@ -34,7 +34,8 @@ pub fn marks<S: AsRef<str>>(marks: &[S]) -> String {
     for mark in marks {
         let mark = mark.as_ref();
         let now = split(mark);
-        let follows = matches!((&last, &now), (Some((a, m)), Some((b, n))) if a == b && m + 1 == *n);
+        let follows =
+            matches!((&last, &now), (Some((a, m)), Some((b, n))) if a == b && m + 1 == *n);
         match runs.last_mut() {
             Some(run) if follows => {
                 mark.clone_into(&mut run.1);

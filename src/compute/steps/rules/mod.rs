@@ -7,8 +7,5 @@ pub mod t103_crew_too_small;
 use crate::source::Rule;
 
 /// Rules of this chapter, in order of code.
-pub static RULES: &[&Rule] = &[
-    &t101_no_such_step::RULE,
-    &t102_action_too_long::RULE,
-    &t103_crew_too_small::RULE,
-];
+pub static RULES: &[&Rule] =
+    &[&t101_no_such_step::RULE, &t102_action_too_long::RULE, &t103_crew_too_small::RULE];
