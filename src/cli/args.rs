@@ -17,6 +17,7 @@ Examples:
   rungsheet check van.toml              say what is wrong with a build file
   rungsheet print van.toml              write van.pdf
   rungsheet print van.toml --only cut   write the cut sheets alone
+  rungsheet print van.toml -o cover.png write the first page as a picture
   rungsheet explain H012                tell what a finding means
 
 Exit codes: 0 done, 1 stop findings, 2 wrong command, 3 a file could not be read or written.";
@@ -62,9 +63,16 @@ pub enum Format {
 pub struct Print {
     /// Build file; `-` reads standard input.
     pub build: PathBuf,
-    /// File to write; without it the build file's name with `.pdf`, in this folder.
+    /// File to write; without it the build file's name with `.pdf`, in this folder. A name that ends
+    /// in `.svg` or `.png` gets one page as a picture.
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
+    /// Page of a picture.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub page: usize,
+    /// Dots by inch of a PNG picture.
+    #[arg(long, value_name = "DPI", default_value_t = 100.0)]
+    pub dpi: f64,
     /// Print in spite of `stop` findings; every page is marked as a draft.
     #[arg(long)]
     pub draft: bool,

@@ -18,6 +18,8 @@ pub enum Fault {
     UnknownCode(String, Vec<&'static str>),
     /// No sheet of the packet has this kind.
     UnknownKind(String, Vec<String>),
+    /// The packet has no page of this number.
+    NoPage(usize, usize),
     /// The packet holds no build file.
     NoBuildFile(PathBuf, String),
     /// The pages could not be turned into a file; a fault of ours.
@@ -49,6 +51,9 @@ impl fmt::Display for Fault {
             }
             Self::UnknownKind(kind, known) => {
                 write!(f, "this packet has no {kind} sheet; it has {}", known.join(", "))
+            }
+            Self::NoPage(page, pages) => {
+                write!(f, "there is no page {page}: the packet has {pages}")
             }
             Self::NoBuildFile(path, why) => write!(f, "{}: {why}", path.display()),
             Self::Paper(why) => write!(f, "the packet could not be written: {why}"),

@@ -5,6 +5,7 @@ use super::fault::Fault;
 use super::{Ended, output, pipeline, say};
 use crate::build::Paper;
 use crate::source::Stated;
+use crate::page::model::Document;
 use crate::{page, paper, sheets};
 use std::path::Path;
 
@@ -47,12 +48,29 @@ pub fn print(options: &Print) -> Result<(), Ended> {
     for problem in &problems {
         eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
     }
-    let bytes = paper::pdf(&document).map_err(|why| Fault::Paper(why.to_string()))?;
+    let bytes = write(options, &path, &document)?;
     output::write(Some(&path), &bytes)?;
     if path != Path::new("-") {
         eprintln!("{}: {} sheets, {}", path.display(), document.pages.len(), say::tally(&loaded));
     }
     Ok(())
+}
+
+/// The document in the form that the file's name asks for.
+fn write(options: &Print, path: &Path, document: &Document) -> Result<Vec<u8>, Fault> {
+    let form = path.extension().and_then(|end| end.to_str()).unwrap_or("pdf").to_lowercase();
+    let page = || {
+        let number = options.page.checked_sub(1);
+        number
+            .and_then(|index| document.pages.get(index))
+            .ok_or(Fault::NoPage(options.page, document.pages.len()))
+    };
+    let bytes = match form.as_str() {
+        "svg" => Ok(paper::svg_page(page()?).into_bytes()),
+        "png" => paper::png_page(page()?, options.dpi),
+        _ => paper::pdf(document),
+    };
+    bytes.map_err(|why| Fault::Paper(why.to_string()))
 }
 
 fn keep_only(packet: &mut page::Packet, kinds: &[String]) -> Result<(), Fault> {
