@@ -75,8 +75,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     if let Some(frame) = &build.frame {
         let laid = array::lay(&mut drawing, frame, &surface);
         let members = members::build(&mut drawing, frame, &laid.array);
-        let ground =
-            mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
+        let ground = mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
         work.mounts = mounts::fit(&mut drawing, &ground);
         panel_screws::place(&mut drawing, frame, &laid, &members);
         work.array = Some(laid.array);

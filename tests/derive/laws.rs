@@ -16,39 +16,37 @@ fn van() -> impl Strategy<Value = Van> {
         (20.0..60.0_f64, 0.9..1.1_f64, 0.0..12.0_f64),
         (0.1..0.9_f64, 1_u32..3),
     )
-        .prop_map(
-            |(panel, (rows, columns), (gap, clearance, y), (fall, share, ends), (at, cross))| {
-                let station = |fall: f64| -> Vec<(f64, f64)> {
-                    [-700.0_f64, -350.0, 0.0, 350.0, 700.0]
-                        .iter()
-                        .map(|y| (*y, (fall * y * y / 490_000.0 * 10.0).round() / 10.0))
-                        .collect()
-                };
-                let panel = (panel.0.round(), panel.1.round());
-                let along = panel.1 * f64::from(columns) + gap.round() * f64::from(columns - 1);
-                let middle = (along * at).clamp(150.0, along - 150.0).round();
-                Van {
-                    panel,
-                    rows,
-                    columns,
-                    gap: gap.round(),
-                    at: (600.0, y.round()),
-                    clearance: clearance.round(),
-                    cross,
-                    hinges: vec![middle],
-                    rail: (-1000.0, 30.0),
-                    hinge_edge: Edge::Left,
-                    feet: vec![(Edge::Right, vec![middle]), (Edge::Rear, vec![500.0])],
-                    stations: vec![
-                        (400.0, station(fall)),
-                        (1600.0, station(fall * share)),
-                        (2800.0, station(fall)),
-                    ],
-                    along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
-                    roof: (3200.0, 2400.0),
-                }
-            },
-        )
+        .prop_map(|(panel, (rows, columns), (gap, clearance, y), (fall, share, ends), (at, cross))| {
+            let station = |fall: f64| -> Vec<(f64, f64)> {
+                [-700.0_f64, -350.0, 0.0, 350.0, 700.0]
+                    .iter()
+                    .map(|y| (*y, (fall * y * y / 490_000.0 * 10.0).round() / 10.0))
+                    .collect()
+            };
+            let panel = (panel.0.round(), panel.1.round());
+            let along = panel.1 * f64::from(columns) + gap.round() * f64::from(columns - 1);
+            let middle = (along * at).clamp(150.0, along - 150.0).round();
+            Van {
+                panel,
+                rows,
+                columns,
+                gap: gap.round(),
+                at: (600.0, y.round()),
+                clearance: clearance.round(),
+                cross,
+                hinges: vec![middle],
+                rail: (-1000.0, 30.0),
+                hinge_edge: Edge::Left,
+                feet: vec![(Edge::Right, vec![middle]), (Edge::Rear, vec![500.0])],
+                stations: vec![
+                    (400.0, station(fall)),
+                    (1600.0, station(fall * share)),
+                    (2800.0, station(fall)),
+                ],
+                along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
+                roof: (3200.0, 2400.0),
+            }
+        })
 }
 
 /// Mates in space by fastening, the holes' places on the vehicle; panel screws are left out, which
