@@ -11,7 +11,7 @@ use crate::build::Build;
 use crate::compute::cure::JointCure;
 use crate::compute::cure::forecast::Forecast;
 use crate::compute::planning::{
-    self, DAY, Fault, Lag, Problem, Span as Stretch, Task, USUAL_NODES, When, Window, repeat_days,
+    self, DAY, Fault, Lag, Problem, Span as Stretch, Task, When, Window, repeat_days, usual_nodes,
 };
 use crate::compute::steps::{Cure, CureState, Step};
 use crate::source::{Figure, Finding, Ledger, Seen};
@@ -257,7 +257,7 @@ fn solve(
     let windows =
         repeat_days(&day, 0, HORIZON, |_| false).map_err(|fault| (fault, origins.clone()))?;
     let problem = Problem { start: day[0].from, tasks, lags, windows };
-    let answer = planning::plan(&problem, USUAL_NODES).map_err(|fault| (fault, origins.clone()))?;
+    let answer = planning::plan(&problem, usual_nodes(problem.tasks.len())).map_err(|fault| (fault, origins.clone()))?;
     let clock = |minute: i64| Duration::minutes(minute as f64);
     let chain: Vec<usize> = answer.chain.iter().map(|link| link.task).collect();
     let slots: Vec<PlanSlot> = origins
