@@ -41,12 +41,19 @@ pub(super) fn alike(model: &DraftPiece, piece: &DraftPiece) -> Option<Match> {
 
 /// Turn by half about the upright axis through the middle, for what may be turned end for end.
 fn half_turn(piece: &DraftPiece) -> Option<Frame3> {
-    if !matches!(piece.kind, PartKind::SideTube | PartKind::EndTube | PartKind::CrossTube | PartKind::Panel) {
+    if !matches!(
+        piece.kind,
+        PartKind::SideTube | PartKind::EndTube | PartKind::CrossTube | PartKind::Panel
+    ) {
         return None;
     }
     let face = piece.faces.first()?;
     let (length, width) = (face.length, face.width);
-    Frame3::new(Point3::new(length, width, Length::ZERO), Vec3::mm(-1.0, 0.0, 0.0), Vec3::mm(0.0, -1.0, 0.0))
+    Frame3::new(
+        Point3::new(length, width, Length::ZERO),
+        Vec3::mm(-1.0, 0.0, 0.0),
+        Vec3::mm(0.0, -1.0, 0.0),
+    )
 }
 
 /// For each hole of `piece`, told in axes turned by `turn`, the hole of `model` at the same place.

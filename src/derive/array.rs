@@ -1,10 +1,10 @@
 //! Where the panels lie, how big the frame is and how high it stands.
 
 use super::Drawing;
+use super::draft::{DraftPiece, face};
 use super::roof::RoofSurface;
 use super::rules::{l006, l010, l011, l012, l016};
 use super::work::{Array, Body, PanelPlace, PartKind};
-use super::draft::{DraftPiece, face};
 use crate::build::{Build, Frame, LongSide, Panel};
 use crate::geometry::{Dir3, Frame3, Insets, Point2, Point3, Rect};
 use crate::source::{Figure, Seen};
@@ -29,15 +29,12 @@ pub(super) fn lay(drawing: &mut Drawing<'_>, frame: &Frame, surface: &RoofSurfac
     let y0 = *frame.position.y - across / 2.0;
     let outline = Rect::from_size(Point2::new(x0, y0), along, across);
 
-    let (crown, crown_x, crown_y) = surface
-        .highest((outline.low().x, outline.low().y), (outline.high().x, outline.high().y));
+    let (crown, crown_x, crown_y) =
+        surface.highest((outline.low().x, outline.low().y), (outline.high().x, outline.high().y));
     let under = crown + *frame.clearance;
     let tube_top = under + frame.section.height();
-    let thickest = build
-        .panels
-        .iter()
-        .map(|panel| *panel.thickness)
-        .fold(Length::ZERO, Length::max);
+    let thickest =
+        build.panels.iter().map(|panel| *panel.thickness).fold(Length::ZERO, Length::max);
     let top = tube_top + thickest;
     let before = build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
     let height_after = before.map(|height| **height + top);
@@ -123,7 +120,8 @@ struct Cell {
 
 impl Grid {
     fn of(build: &Build, frame: &Frame, drawing: &mut Drawing<'_>) -> Self {
-        let (rows, columns) = (*frame.arrangement.rows as usize, *frame.arrangement.columns as usize);
+        let (rows, columns) =
+            (*frame.arrangement.rows as usize, *frame.arrangement.columns as usize);
         let all: Vec<usize> = build
             .panels
             .iter()
@@ -148,9 +146,7 @@ impl Grid {
         let column_width: Vec<Length> = (0..columns)
             .map(|c| {
                 let found = most(
-                    &mut (0..rows)
-                        .filter_map(|r| cell_of(c, r))
-                        .map(|k| size(&build.panels[k]).0),
+                    &mut (0..rows).filter_map(|r| cell_of(c, r)).map(|k| size(&build.panels[k]).0),
                 );
                 kept(found, largest.0)
             })
@@ -238,8 +234,7 @@ fn packer_under(
 ) -> Option<Length> {
     let packer = frame.packer.as_ref()?;
     let foot = Rect::about(place.centre(), *packer.length, *packer.width);
-    let (roof, ..) =
-        surface.highest((foot.low().x, foot.low().y), (foot.high().x, foot.high().y));
+    let (roof, ..) = surface.highest((foot.low().x, foot.low().y), (foot.high().x, foot.high().y));
     let room = tube_top + *panel.recess - roof;
     let exact = room - *packer.free;
     let thickness = Length::mm((exact.to_mm() / PACKER_STEP + 1e-9).floor() * PACKER_STEP);
@@ -342,12 +337,21 @@ fn enter_figures(
     (crown_x, crown_y): (Length, Length),
 ) {
     let ledger = &mut drawing.ledger;
-    let list = |sizes: &[Length]| {
-        sizes.iter().map(|size| told(*size)).collect::<Vec<_>>().join(" + ")
-    };
+    let list =
+        |sizes: &[Length]| sizes.iter().map(|size| told(*size)).collect::<Vec<_>>().join(" + ");
     for (id, label, value, sizes) in [
-        ("frame.outside.along", "outside of the frame along X", array.outline.width(), &grid.columns),
-        ("frame.outside.across", "outside of the frame along Y", array.outline.height(), &grid.rows),
+        (
+            "frame.outside.along",
+            "outside of the frame along X",
+            array.outline.width(),
+            &grid.columns,
+        ),
+        (
+            "frame.outside.across",
+            "outside of the frame along Y",
+            array.outline.height(),
+            &grid.rows,
+        ),
     ] {
         ledger.push(
             Figure::new(id, label, value.to_mm(), "mm")
@@ -377,32 +381,49 @@ fn enter_figures(
             .decides(),
     );
     ledger.push(
-        Figure::new("frame.under", "lower face of the tubes over roof zero", array.under.to_mm(), "mm")
-            .formula("z_under = z_crown + clearance")
-            .input("z_crown", told(array.crown))
-            .input("clearance", told(*frame.clearance))
-            .source("geometry", Seen::Computed)
-            .decides(),
+        Figure::new(
+            "frame.under",
+            "lower face of the tubes over roof zero",
+            array.under.to_mm(),
+            "mm",
+        )
+        .formula("z_under = z_crown + clearance")
+        .input("z_crown", told(array.crown))
+        .input("clearance", told(*frame.clearance))
+        .source("geometry", Seen::Computed)
+        .decides(),
     );
     ledger.push(
-        Figure::new("frame.top", "highest point of the panels over roof zero", array.top.to_mm(), "mm")
-            .formula("z_top = z_under + tube + panel")
-            .input("z_under", told(array.under))
-            .input("tube", told(frame.section.height()))
-            .input("panel", told(array.top - array.tube_top))
-            .source("geometry", Seen::Computed)
-            .decides(),
+        Figure::new(
+            "frame.top",
+            "highest point of the panels over roof zero",
+            array.top.to_mm(),
+            "mm",
+        )
+        .formula("z_top = z_under + tube + panel")
+        .input("z_under", told(array.under))
+        .input("tube", told(frame.section.height()))
+        .input("panel", told(array.top - array.tube_top))
+        .source("geometry", Seen::Computed)
+        .decides(),
     );
     let before = drawing.build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
     if let (Some(after), Some(before)) = (array.height_after, before) {
         ledger.push(
-            Figure::new("vehicle.height-after", "height of the vehicle afterwards", after.to_mm(), "mm")
-                .formula("H = H_before + z_top")
-                .input("H_before", told(**before))
-                .input("z_top", told(array.top))
-                .source("geometry", Seen::Computed)
-                .assume("the height before was measured at the roof's highest reading, which is zero here")
-                .decides(),
+            Figure::new(
+                "vehicle.height-after",
+                "height of the vehicle afterwards",
+                after.to_mm(),
+                "mm",
+            )
+            .formula("H = H_before + z_top")
+            .input("H_before", told(**before))
+            .input("z_top", told(array.top))
+            .source("geometry", Seen::Computed)
+            .assume(
+                "the height before was measured at the roof's highest reading, which is zero here",
+            )
+            .decides(),
         );
     }
 }

@@ -9,7 +9,7 @@ use super::seen::{neutral, seen};
 use super::work::{Drilling, Fastening, Hole, HoleAt, HoleKind, Part, Piece, Work};
 use crate::geometry::{Axis3, Frame3};
 use crate::units::{Angle, Length};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// First number of a hole id: two digits from the start, so that ids keep their width.
 const FIRST_ID: usize = 11;
@@ -98,12 +98,11 @@ fn group(draft: &Draft) -> Vec<Vec<(usize, Match)>> {
             let model = &draft.pieces[members[0].0];
             alike(model, piece).map(|matched| (members, matched))
         });
-        match found {
-            Some((members, matched)) => members.push((k, matched)),
-            None => {
-                let holes = (0..piece.holes.len()).collect();
-                groups.push(vec![(k, Match { holes, place: piece.place, turned: false })]);
-            }
+        if let Some((members, matched)) = found {
+            members.push((k, matched));
+        } else {
+            let holes = (0..piece.holes.len()).collect();
+            groups.push(vec![(k, Match { holes, place: piece.place, turned: false })]);
         }
     }
     groups
@@ -123,19 +122,11 @@ fn along_part(a: &DraftHole, b: &DraftHole) -> std::cmp::Ordering {
 fn marks(draft: &Draft, letters: &mut Letters) -> Vec<String> {
     let mut marks: Vec<String> =
         draft.pieces.iter().map(|piece| piece.mark.clone().unwrap_or_default()).collect();
-    let mut counts: Vec<(char, u32)> = Vec::new();
+    let mut counts: BTreeMap<char, u32> = BTreeMap::new();
     for k in by_kind(draft).into_iter().filter(|k| draft.pieces[*k].mark.is_none()) {
         let letter = letters.of(draft.pieces[k].kind);
-        let count = match counts.iter_mut().find(|(known, _)| *known == letter) {
-            Some((_, count)) => {
-                *count += 1;
-                *count
-            }
-            None => {
-                counts.push((letter, 1));
-                1
-            }
-        };
+        let count = counts.entry(letter).or_default();
+        *count += 1;
         marks[k] = format!("{letter}{count}");
     }
     marks

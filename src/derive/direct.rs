@@ -16,7 +16,8 @@ pub(super) fn add_parts(drawing: &mut Drawing<'_>) {
     for part in &drawing.build.parts {
         let count = *part.count;
         for k in 1..=count {
-            let mark = if count == 1 { part.mark.value.clone() } else { format!("{}{k}", *part.mark) };
+            let mark =
+                if count == 1 { part.mark.value.clone() } else { format!("{}{k}", *part.mark) };
             let piece = piece_of(part, mark, k);
             drawing.draft.add(piece);
         }
@@ -27,42 +28,50 @@ pub(super) fn add_parts(drawing: &mut Drawing<'_>) {
 pub(super) fn add_holes(drawing: &mut Drawing<'_>) {
     let build = drawing.build;
     for hole in &build.holes {
-        let pieces: Vec<usize> = (0..drawing.draft.pieces.len())
-            .filter(|k| belongs(drawing, *k, hole))
-            .collect();
+        let pieces: Vec<usize> =
+            (0..drawing.draft.pieces.len()).filter(|k| belongs(drawing, *k, hole)).collect();
         if pieces.is_empty() {
             let known = build.parts.iter().map(|part| part.mark.value.as_str()).collect::<Vec<_>>();
             drawing.findings.push(h010::no_part(hole, &known));
         }
         for piece in pieces {
             let faces = &drawing.draft.pieces[piece].faces;
-            let Some(face) = faces.iter().position(|face| face.name.eq_ignore_ascii_case(&hole.face)) else {
+            let Some(face) =
+                faces.iter().position(|face| face.name.eq_ignore_ascii_case(&hole.face))
+            else {
                 drawing.findings.push(h010::no_face(hole, faces));
                 break;
             };
-            drawing.draft.drill(piece, DraftHole {
-                face,
-                at: Point2::new(*hole.x, *hole.y),
-                diameter: *hole.diameter,
-                fastener: *hole.diameter,
-                kind: kind_of(*hole.purpose),
-                countersink: None,
-                drilling: DraftDrilling::Apart,
-                span: hole.span,
-            });
+            drawing.draft.drill(
+                piece,
+                DraftHole {
+                    face,
+                    at: Point2::new(*hole.x, *hole.y),
+                    diameter: *hole.diameter,
+                    fastener: *hole.diameter,
+                    kind: kind_of(*hole.purpose),
+                    countersink: None,
+                    drilling: DraftDrilling::Apart,
+                    span: hole.span,
+                },
+            );
         }
     }
 }
 
 fn belongs(drawing: &Drawing<'_>, piece: usize, hole: &DirectHole) -> bool {
     let piece = &drawing.draft.pieces[piece];
-    let Some(mark) = piece.mark.as_ref().filter(|_| piece.kind == PartKind::Direct) else { return false };
+    let Some(mark) = piece.mark.as_ref().filter(|_| piece.kind == PartKind::Direct) else {
+        return false;
+    };
     let wanted = hole.part.value.as_str();
     mark.eq_ignore_ascii_case(wanted)
         || drawing.build.parts.iter().any(|part| {
             part.mark.eq_ignore_ascii_case(wanted)
                 && *part.count > 1
-                && mark.strip_prefix(part.mark.value.as_str()).is_some_and(|number| number.parse::<u32>().is_ok())
+                && mark
+                    .strip_prefix(part.mark.value.as_str())
+                    .is_some_and(|number| number.parse::<u32>().is_ok())
         })
 }
 
@@ -83,10 +92,19 @@ fn piece_of(part: &DirectPart, mark: String, number: u32) -> DraftPiece {
         kind: PartKind::Direct,
         name: part.name.value.clone(),
         mark: Some(mark),
-        body: Body::Bar { section: section.clone(), length: *part.length, bend, plugged: Length::ZERO },
+        body: Body::Bar {
+            section: section.clone(),
+            length: *part.length,
+            bend,
+            plugged: Length::ZERO,
+        },
         faces: faces_of(section, *part.length),
         // Nobody says where it goes: it lies beside the datum, one behind the other.
-        place: Frame3::at(Point3::new(Length::ZERO, section.width() * f64::from(number - 1), Length::ZERO)),
+        place: Frame3::at(Point3::new(
+            Length::ZERO,
+            section.width() * f64::from(number - 1),
+            Length::ZERO,
+        )),
         mass: shop::bar_mass(section, *part.length),
         holes: Vec::new(),
         span: part.span,
@@ -116,7 +134,13 @@ fn faces_of(section: &Section, length: Length) -> Vec<Face> {
         Shape::Channel => vec![
             face("right", zero, (Dir3::X, Dir3::Z, -Dir3::Y), (length, section.a), wall),
             face("bottom", zero, (Dir3::X, Dir3::Y, -Dir3::Z), (length, section.b), wall),
-            face("top", Point3::new(Length::ZERO, Length::ZERO, section.a), (Dir3::X, Dir3::Y, Dir3::Z), (length, section.b), wall),
+            face(
+                "top",
+                Point3::new(Length::ZERO, Length::ZERO, section.a),
+                (Dir3::X, Dir3::Y, Dir3::Z),
+                (length, section.b),
+                wall,
+            ),
         ],
         // A round tube has no flat face to measure on.
         Shape::RoundTube => Vec::new(),

@@ -119,9 +119,11 @@ impl Draft {
             other.name == fastening.name
                 && other.screw == fastening.screw
                 && other.stack.len() == fastening.stack.len()
-                && other.stack.iter().zip(&fastening.stack).all(|(a, b)| {
-                    a.0 == b.0 && a.1.is_near(b.1, Length::mm(1e-3))
-                })
+                && other
+                    .stack
+                    .iter()
+                    .zip(&fastening.stack)
+                    .all(|(a, b)| a.0 == b.0 && a.1.is_near(b.1, Length::mm(1e-3)))
         });
         match same {
             Some(other) => other.places.extend(fastening.places),
@@ -149,10 +151,34 @@ pub(super) fn tube_faces(
     let from_high = sides.high == OUTER;
     let (edge, inwards) = if from_high { (width, -Dir3::Y) } else { (zero, Dir3::Y) };
     let mut faces = vec![
-        face("top", Point3::new(zero, edge, height), (Dir3::X, inwards, Dir3::Z), (length, width), wall),
-        face("bottom", Point3::new(zero, edge, zero), (Dir3::X, inwards, -Dir3::Z), (length, width), wall),
-        face(sides.low, Point3::new(zero, zero, zero), (Dir3::X, Dir3::Z, -Dir3::Y), (length, height), wall),
-        face(sides.high, Point3::new(zero, width, zero), (Dir3::X, Dir3::Z, Dir3::Y), (length, height), wall),
+        face(
+            "top",
+            Point3::new(zero, edge, height),
+            (Dir3::X, inwards, Dir3::Z),
+            (length, width),
+            wall,
+        ),
+        face(
+            "bottom",
+            Point3::new(zero, edge, zero),
+            (Dir3::X, inwards, -Dir3::Z),
+            (length, width),
+            wall,
+        ),
+        face(
+            sides.low,
+            Point3::new(zero, zero, zero),
+            (Dir3::X, Dir3::Z, -Dir3::Y),
+            (length, height),
+            wall,
+        ),
+        face(
+            sides.high,
+            Point3::new(zero, width, zero),
+            (Dir3::X, Dir3::Z, Dir3::Y),
+            (length, height),
+            wall,
+        ),
     ];
     for face in &mut faces {
         face.free_sides = false;

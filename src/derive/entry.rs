@@ -4,7 +4,7 @@ use super::Drawing;
 use super::check::Foot;
 use super::draft::{DraftDrilling, DraftHole, DraftPiece, HoleRef, face};
 use super::roof::RoofSurface;
-use super::rules::l030;
+use super::rules::{l030, written};
 use super::work::{Array, Body, HoleKind, PartKind};
 use crate::build::{Entry, Roof};
 use crate::geometry::{Dir3, Frame3, Point2, Point3, Rect};
@@ -37,16 +37,19 @@ pub(super) fn place(
     let at = middle.at_z(surface.height(middle.x, middle.y));
     let mark = numbered(&entry.mark);
     let skin = add_skin(drawing, roof);
-    let hole = drawing.draft.drill(skin, DraftHole {
-        face: 0,
-        at: drawing.draft.on_face(skin, 0, at),
-        diameter: *entry.hole,
-        fastener: *entry.hole,
-        kind: HoleKind::Cable,
-        countersink: None,
-        drilling: DraftDrilling::Apart,
-        span: entry.hole.span.to(entry.span),
-    });
+    let hole = drawing.draft.drill(
+        skin,
+        DraftHole {
+            face: 0,
+            at: drawing.draft.on_face(skin, 0, at),
+            diameter: *entry.hole,
+            fastener: *entry.hole,
+            kind: HoleKind::Cable,
+            countersink: None,
+            drilling: DraftDrilling::Apart,
+            span: written(&[entry.hole.span, entry.span]),
+        },
+    );
     drawing.draft.add(DraftPiece {
         kind: PartKind::Entry,
         name: "cable entry".to_owned(),
@@ -63,24 +66,20 @@ pub(super) fn place(
 
 /// "E1" for "E"; a mark that ends in a digit stays.
 fn numbered(mark: &str) -> String {
-    if mark.ends_with(|letter: char| letter.is_ascii_digit()) { mark.to_owned() } else { format!("{mark}1") }
+    if mark.ends_with(|letter: char| letter.is_ascii_digit()) {
+        mark.to_owned()
+    } else {
+        format!("{mark}1")
+    }
 }
 
 /// The skin as a part to drill: measured level from the datum, X rearward, Y from the left edge.
 fn add_skin(drawing: &mut Drawing<'_>, roof: &Roof) -> usize {
     let corner = Point3::new(Length::ZERO, *roof.width / -2.0, Length::ZERO);
-    let skin = drawing
-        .build
-        .vehicle
-        .as_ref()
-        .map_or(Length::ZERO, |vehicle| *vehicle.skin.thickness);
-    let top = face(
-        "top",
-        Point3::ORIGIN,
-        (Dir3::X, Dir3::Y, Dir3::Z),
-        (*roof.length, *roof.width),
-        skin,
-    );
+    let skin =
+        drawing.build.vehicle.as_ref().map_or(Length::ZERO, |vehicle| *vehicle.skin.thickness);
+    let top =
+        face("top", Point3::ORIGIN, (Dir3::X, Dir3::Y, Dir3::Z), (*roof.length, *roof.width), skin);
     drawing.draft.add(DraftPiece {
         kind: PartKind::Skin,
         name: "roof skin".to_owned(),
@@ -117,7 +116,11 @@ fn judge(
         feet.iter().map(|foot| (format!("the plate of {}", foot.mark), foot.plate, foot.span)),
     );
     others.extend(roof.keep_outs.iter().map(|keep_out| {
-        let taken = Rect::from_size(Point2::new(*keep_out.x, *keep_out.y), *keep_out.length, *keep_out.width);
+        let taken = Rect::from_size(
+            Point2::new(*keep_out.x, *keep_out.y),
+            *keep_out.length,
+            *keep_out.width,
+        );
         (format!("the {}", *keep_out.name), taken, keep_out.span)
     }));
     for (what, taken, span) in others {

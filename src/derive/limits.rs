@@ -27,8 +27,7 @@ pub(super) fn edge_distance(face: &Face, hole: &DraftHole) -> EdgeDistance {
     let side = if face.free_sides { cut } else { land };
     let full = if cut == land { land } else { hole.diameter * 3.0 };
     // The one with less to spare decides.
-    let (has, least) =
-        if to_end - cut < to_side - side { (to_end, cut) } else { (to_side, side) };
+    let (has, least) = if to_end - cut < to_side - side { (to_end, cut) } else { (to_side, side) };
     EdgeDistance { has, least, full }
 }
 

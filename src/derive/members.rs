@@ -1,7 +1,10 @@
 //! The frame's tubes: cut lengths, places, corner connectors, and the angles that hold cross tubes.
 
 use super::Drawing;
-use super::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, INNER, OUTER, Sides, face, tube_faces};
+use super::draft::{
+    DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, INNER, OUTER, Sides, face,
+    tube_faces,
+};
 use super::shop;
 use super::work::{Array, Body, HoleKind, PartKind, Screw};
 use crate::build::{Edge, Frame};
@@ -68,26 +71,70 @@ pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> 
     let along_x = |y| Frame3::at(Point3::new(low.x + cube, y, under));
     // Across the vehicle: own x to the right, own y to the front.
     let along_y = |x: Length, from: Length| {
-        Frame3::new(Point3::new(x, low.y + from, under), Vec3::mm(0.0, 1.0, 0.0), Vec3::mm(-1.0, 0.0, 0.0))
-            .expect("two axes at right angles")
+        Frame3::new(
+            Point3::new(x, low.y + from, under),
+            Vec3::mm(0.0, 1.0, 0.0),
+            Vec3::mm(-1.0, 0.0, 0.0),
+        )
+        .expect("two axes at right angles")
     };
     let left_sides = Sides { low: OUTER, high: INNER };
     let right_sides = Sides { low: INNER, high: OUTER };
     let draft = &mut drawing.draft;
-    let left = draft.add(tube(PartKind::SideTube, "side tube", side_length, &left_sides, along_x(low.y), plugged));
-    let right = draft.add(tube(PartKind::SideTube, "side tube", side_length, &right_sides, along_x(high.y - width), plugged));
-    let front = draft.add(tube(PartKind::EndTube, "end tube", end_length, &right_sides, along_y(low.x + width, cube), plugged));
-    let rear = draft.add(tube(PartKind::EndTube, "end tube", end_length, &left_sides, along_y(high.x, cube), plugged));
+    let left = draft.add(tube(
+        PartKind::SideTube,
+        "side tube",
+        side_length,
+        &left_sides,
+        along_x(low.y),
+        plugged,
+    ));
+    let right = draft.add(tube(
+        PartKind::SideTube,
+        "side tube",
+        side_length,
+        &right_sides,
+        along_x(high.y - width),
+        plugged,
+    ));
+    let front = draft.add(tube(
+        PartKind::EndTube,
+        "end tube",
+        end_length,
+        &right_sides,
+        along_y(low.x + width, cube),
+        plugged,
+    ));
+    let rear = draft.add(tube(
+        PartKind::EndTube,
+        "end tube",
+        end_length,
+        &left_sides,
+        along_y(high.x, cube),
+        plugged,
+    ));
     let cross_sides = Sides { low: REAR_SIDE, high: FRONT_SIDE };
     let cross = array
         .cross
         .iter()
         .map(|x| {
             let place = along_y(*x + width / 2.0, width);
-            draft.add(tube(PartKind::CrossTube, "cross tube", cross_length, &cross_sides, place, Length::ZERO))
+            draft.add(tube(
+                PartKind::CrossTube,
+                "cross tube",
+                cross_length,
+                &cross_sides,
+                place,
+                Length::ZERO,
+            ))
         })
         .collect();
-    for (x, y) in [(low.x, low.y), (low.x, high.y - cube), (high.x - cube, low.y), (high.x - cube, high.y - cube)] {
+    for (x, y) in [
+        (low.x, low.y),
+        (low.x, high.y - cube),
+        (high.x - cube, low.y),
+        (high.x - cube, high.y - cube),
+    ] {
         draft.add(DraftPiece {
             kind: PartKind::Connector,
             name: "corner connector".to_owned(),
@@ -130,34 +177,51 @@ fn join_cross_tubes(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, mem
             for way in [-1.0, 1.0] {
                 let corner = Point3::new(
                     *x + tube.width() * (way / 2.0),
-                    if hand < 0.0 { array.outline.low().y + tube.width() } else { array.outline.high().y - tube.width() },
+                    if hand < 0.0 {
+                        array.outline.low().y + tube.width()
+                    } else {
+                        array.outline.high().y - tube.width()
+                    },
                     mid,
                 );
                 let place = joint_place(corner, way, hand, length);
                 let angle = drawing.draft.add(joint_angle(&section, length, place, frame));
-                let on_side = rivet_hole(drawing, angle, "side leg", from_heel, length, &rivet, frame);
-                let on_cross = rivet_hole(drawing, angle, "cross leg", from_heel, length, &rivet, frame);
+                let on_side =
+                    rivet_hole(drawing, angle, "side leg", from_heel, length, &rivet, frame);
+                let on_cross =
+                    rivet_hole(drawing, angle, "cross leg", from_heel, length, &rivet, frame);
                 let side_face = drawing.draft.face(side, INNER);
-                let cross_face = drawing.draft.face(*cross, if way < 0.0 { FRONT_SIDE } else { REAR_SIDE });
+                let cross_face =
+                    drawing.draft.face(*cross, if way < 0.0 { FRONT_SIDE } else { REAR_SIDE });
                 for (leg_hole, member, member_face, name) in [
                     (on_side, side, side_face, "joint angle to side tube"),
                     (on_cross, *cross, cross_face, "joint angle to cross tube"),
                 ] {
-                    let at = drawing.draft.on_face(member, member_face, drawing.draft.place_of(leg_hole));
-                    let hole = drawing.draft.drill(member, DraftHole {
-                        face: member_face,
-                        at,
-                        diameter: rivet.hole,
-                        fastener: rivet.diameter,
-                        kind: HoleKind::Rivet,
-                        countersink: None,
-                        drilling: DraftDrilling::Through(leg_hole),
-                        span: frame.section.span,
-                    });
+                    let at = drawing.draft.on_face(
+                        member,
+                        member_face,
+                        drawing.draft.place_of(leg_hole),
+                    );
+                    let hole = drawing.draft.drill(
+                        member,
+                        DraftHole {
+                            face: member_face,
+                            at,
+                            diameter: rivet.hole,
+                            fastener: rivet.diameter,
+                            kind: HoleKind::Rivet,
+                            countersink: None,
+                            drilling: DraftDrilling::Through(leg_hole),
+                            span: frame.section.span,
+                        },
+                    );
                     drawing.draft.fasten(DraftFastening {
                         name: name.to_owned(),
                         screw: Screw::BlindRivet { rivet: rivet.clone(), length: rivet_length },
-                        stack: vec![("joint angle".to_owned(), section.t), ("tube wall".to_owned(), tube.t)],
+                        stack: vec![
+                            ("joint angle".to_owned(), section.t),
+                            ("tube wall".to_owned(), tube.t),
+                        ],
                         places: vec![vec![leg_hole, hole]],
                         undone: false,
                         span: frame.cross_members.span,
@@ -186,7 +250,12 @@ fn joint_angle(section: &Section, length: Length, place: Frame3, frame: &Frame) 
         kind: PartKind::JointAngle,
         name: "joint angle".to_owned(),
         mark: None,
-        body: Body::Bar { section: section.clone(), length, bend: Some(crate::units::Angle::RIGHT), plugged: Length::ZERO },
+        body: Body::Bar {
+            section: section.clone(),
+            length,
+            bend: Some(crate::units::Angle::RIGHT),
+            plugged: Length::ZERO,
+        },
         faces: vec![
             // Own y = along the side tube: the leg's outer face lies in z = 0.
             face("side leg", zero, (Dir3::X, Dir3::Y, -Dir3::Z), (length, section.a), section.t),
@@ -209,16 +278,19 @@ fn rivet_hole(
     frame: &Frame,
 ) -> HoleRef {
     let face = drawing.draft.face(angle, leg);
-    drawing.draft.drill(angle, DraftHole {
-        face,
-        at: Point2::new(length / 2.0, from_heel),
-        diameter: rivet.hole,
-        fastener: rivet.diameter,
-        kind: HoleKind::Rivet,
-        countersink: None,
-        drilling: DraftDrilling::Apart,
-        span: frame.cross_members.span,
-    })
+    drawing.draft.drill(
+        angle,
+        DraftHole {
+            face,
+            at: Point2::new(length / 2.0, from_heel),
+            diameter: rivet.hole,
+            fastener: rivet.diameter,
+            kind: HoleKind::Rivet,
+            countersink: None,
+            drilling: DraftDrilling::Apart,
+            span: frame.cross_members.span,
+        },
+    )
 }
 
 fn enter_cuts(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, lengths: [Length; 3]) {
@@ -227,7 +299,13 @@ fn enter_cuts(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, lengths: 
     for (id, label, value, outside, off) in [
         ("frame.cut.side", "cut length of the side tubes", lengths[0], along, frame.corner.cube),
         ("frame.cut.end", "cut length of the end tubes", lengths[1], across, frame.corner.cube),
-        ("frame.cut.cross", "cut length of the cross tubes", lengths[2], across, frame.section.width()),
+        (
+            "frame.cut.cross",
+            "cut length of the cross tubes",
+            lengths[2],
+            across,
+            frame.section.width(),
+        ),
     ] {
         if id == "frame.cut.cross" && array.cross.is_empty() {
             continue;

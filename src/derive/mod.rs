@@ -75,7 +75,8 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     if let Some(frame) = &build.frame {
         let laid = array::lay(&mut drawing, frame, &surface);
         let members = members::build(&mut drawing, frame, &laid.array);
-        let ground = mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
+        let ground =
+            mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
         work.mounts = mounts::fit(&mut drawing, &ground);
         panel_screws::place(&mut drawing, frame, &laid, &members);
         work.array = Some(laid.array);
@@ -107,7 +108,9 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     sort(&mut findings);
     // Holes of one screw that go wrong together are one thing to change.
     findings.dedup_by(|later, first| {
-        let same = |a: &Finding, b: &Finding| a.primary.is_some() && a.primary == b.primary && a.others == b.others;
+        let same = |a: &Finding, b: &Finding| {
+            a.primary.is_some() && a.primary == b.primary && a.others == b.others
+        };
         later.rule == first.rule && later.rule.code.starts_with('H') && same(later, first)
     });
     (work, findings)

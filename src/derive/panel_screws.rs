@@ -122,7 +122,13 @@ fn screw_edge(
 }
 
 /// Stretches of a tube, in its running dimension, where no panel screw may go.
-fn taken(drawing: &Drawing<'_>, tube: usize, members: &Members, frame: &Frame, access: Length) -> Vec<(Length, Length)> {
+fn taken(
+    drawing: &Drawing<'_>,
+    tube: usize,
+    members: &Members,
+    frame: &Frame,
+    access: Length,
+) -> Vec<(Length, Length)> {
     let half = access / 2.0 + LAND;
     let piece = &drawing.draft.pieces[tube];
     let length = match &piece.body {
@@ -143,7 +149,8 @@ fn taken(drawing: &Drawing<'_>, tube: usize, members: &Members, frame: &Frame, a
     if piece.kind == PartKind::SideTube {
         let start = piece.place.origin().x;
         for cross in &members.cross {
-            let middle = drawing.draft.pieces[*cross].place.origin().x - frame.section.width() / 2.0 - start;
+            let middle =
+                drawing.draft.pieces[*cross].place.origin().x - frame.section.width() / 2.0 - start;
             let reach = frame.section.width() / 2.0 + half;
             taken.push((middle - reach, middle + reach));
         }
@@ -153,7 +160,12 @@ fn taken(drawing: &Drawing<'_>, tube: usize, members: &Members, frame: &Frame, a
 
 /// Places from `low` to `high`, no further apart than `pitch`, each moved to the nearest free whole
 /// millimetre; `None` when there is no room for two.
-fn spread(low: Length, high: Length, pitch: Length, taken: &[(Length, Length)]) -> Option<Vec<Length>> {
+fn spread(
+    low: Length,
+    high: Length,
+    pitch: Length,
+    taken: &[(Length, Length)],
+) -> Option<Vec<Length>> {
     if high <= low {
         return None;
     }
@@ -169,7 +181,8 @@ fn spread(low: Length, high: Length, pitch: Length, taken: &[(Length, Length)]) 
         let mut distinct = places.clone();
         distinct.sort_by(Length::total_cmp);
         distinct.dedup_by(|a, b| a.is_near(*b, Length::mm(30.0)));
-        let close = distinct.windows(2).all(|pair| (pair[1] - pair[0]).fits(pitch + Length::mm(0.5)));
+        let close =
+            distinct.windows(2).all(|pair| (pair[1] - pair[0]).fits(pitch + Length::mm(0.5)));
         let ends = distinct.first().is_some_and(|x| (*x - low).fits(pitch / 2.0))
             && distinct.last().is_some_and(|x| (high - *x).fits(pitch / 2.0));
         if distinct.len() >= LEAST as usize && close && ends {
@@ -179,7 +192,12 @@ fn spread(low: Length, high: Length, pitch: Length, taken: &[(Length, Length)]) 
     None
 }
 
-fn nearest_free(wanted: Length, low: Length, high: Length, taken: &[(Length, Length)]) -> Option<Length> {
+fn nearest_free(
+    wanted: Length,
+    low: Length,
+    high: Length,
+    taken: &[(Length, Length)],
+) -> Option<Length> {
     let free = |x: Length| {
         x.clears(low) && x.fits(high) && taken.iter().all(|(from, to)| !(x > *from && x < *to))
     };
@@ -193,28 +211,45 @@ fn nearest_free(wanted: Length, low: Length, high: Length, taken: &[(Length, Len
         .min_by(|a, b| (*a - wanted).abs().total_cmp(&(*b - wanted).abs()).then(a.total_cmp(b)))
 }
 
-fn add_screw(drawing: &mut Drawing<'_>, frame: &Frame, tube: usize, panel: usize, x: Length, sizes: &Sizes) {
+fn add_screw(
+    drawing: &mut Drawing<'_>,
+    frame: &Frame,
+    tube: usize,
+    panel: usize,
+    x: Length,
+    sizes: &Sizes,
+) {
     let section = &frame.section.value;
     let span = frame.panel_screw.span;
     let own = Point3::new(x, section.width() / 2.0, Length::ZERO);
     let below = drawing.draft.pieces[tube].place.place(own);
-    let mut drill = |piece: usize, face: &str, diameter: Length, kind: HoleKind, drilling: DraftDrilling| -> HoleRef {
+    let mut drill = |piece: usize,
+                     face: &str,
+                     diameter: Length,
+                     kind: HoleKind,
+                     drilling: DraftDrilling|
+     -> HoleRef {
         let face = drawing.draft.face(piece, face);
         let at = drawing.draft.on_face(piece, face, below);
-        drawing.draft.drill(piece, DraftHole {
-            face,
-            at,
-            diameter,
-            fastener: frame.panel_screw.diameter,
-            kind,
-            countersink: None,
-            drilling,
-            span,
-        })
+        drawing.draft.drill(
+            piece,
+            DraftHole {
+                face,
+                at,
+                diameter,
+                fastener: frame.panel_screw.diameter,
+                kind,
+                countersink: None,
+                drilling,
+                span,
+            },
+        )
     };
     let access = drill(tube, "bottom", sizes.access, HoleKind::Access, DraftDrilling::Apart);
-    let upper = drill(tube, "top", sizes.clearance, HoleKind::Clearance, DraftDrilling::Through(access));
-    let pilot = drill(panel, "underside", sizes.pilot, HoleKind::Pilot, DraftDrilling::Through(upper));
+    let upper =
+        drill(tube, "top", sizes.clearance, HoleKind::Clearance, DraftDrilling::Through(access));
+    let pilot =
+        drill(panel, "underside", sizes.pilot, HoleKind::Pilot, DraftDrilling::Through(upper));
     let flange = drawing.draft.pieces[panel].faces[0].wall;
     drawing.draft.fasten(DraftFastening {
         name: "panel to tube".to_owned(),

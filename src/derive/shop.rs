@@ -1,7 +1,10 @@
 //! Rows that the work needs beyond what the build file names: a section's material, joint angles,
 //! rivets and rivet nuts.
 
-use crate::tables::{BlindRivet, CornerConnector, Hinge, Material, MaterialKind, RivetNut, Section, Shape, Tables, Thread};
+use crate::tables::{
+    BlindRivet, CornerConnector, Hinge, Material, MaterialKind, RivetNut, Section, Shape, Tables,
+    Thread,
+};
 use crate::units::{Area, Density, Length, Mass, Volume};
 
 /// Density of a bar whose material row is not known: steel, the heaviest in use, so that the roof's
@@ -63,8 +66,8 @@ pub(super) fn rivet_nut(thread: &Thread, section: &Section) -> Option<RivetNut> 
 /// Mass of a push-in connector with two spigots: a moulding is about half hollow (common practice).
 pub(super) fn connector_mass(connector: &CornerConnector) -> Mass {
     let inside = connector.tube - connector.wall * 2.0;
-    let solid: Volume = connector.cube * connector.cube * connector.cube
-        + inside * inside * connector.spigot * 2.0;
+    let solid: Volume =
+        connector.cube * connector.cube * connector.cube + inside * inside * connector.spigot * 2.0;
     density_of(&connector.material) * (solid * 0.5)
 }
 

@@ -16,37 +16,40 @@ fn van() -> impl Strategy<Value = Van> {
         (20.0..60.0_f64, 0.9..1.1_f64, 0.0..12.0_f64),
         (0.1..0.9_f64, 1_u32..3),
     )
-        .prop_map(|(panel, (rows, columns), (gap, clearance, y), (fall, share, ends), (at, cross))| {
-            let station = |fall: f64| -> Vec<(f64, f64)> {
-                [-700.0_f64, -350.0, 0.0, 350.0, 700.0]
-                    .iter()
-                    .map(|y| (*y, (fall * y * y / 490_000.0 * 10.0).round() / 10.0))
-                    .collect()
-            };
-            let panel = (panel.0.round(), panel.1.round());
-            let along = panel.1 * f64::from(columns) + gap.round() * f64::from(columns - 1);
-            let middle = (along * at).clamp(150.0, along - 150.0).round();
-            Van {
-                panel,
-                rows,
-                columns,
-                gap: gap.round(),
-                at: (600.0, y.round()),
-                clearance: clearance.round(),
-                cross,
-                hinges: vec![middle],
-                rail: (-1000.0, 30.0),
-                hinge_edge: Edge::Left,
-                feet: vec![(Edge::Right, vec![middle]), (Edge::Rear, vec![500.0])],
-                stations: vec![
-                    (400.0, station(fall)),
-                    (1600.0, station(fall * share)),
-                    (2800.0, station(fall)),
-                ],
-                along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
-                roof: (3200.0, 2400.0),
-            }
-        })
+        .prop_map(
+            |(panel, (rows, columns), (gap, clearance, y), (fall, share, ends), (at, cross))| {
+                let station = |fall: f64| -> Vec<(f64, f64)> {
+                    [-700.0_f64, -350.0, 0.0, 350.0, 700.0]
+                        .iter()
+                        .map(|y| (*y, (fall * y * y / 490_000.0 * 10.0).round() / 10.0))
+                        .collect()
+                };
+                let panel = (panel.0.round(), panel.1.round());
+                let along = panel.1 * f64::from(columns) + gap.round() * f64::from(columns - 1);
+                let across = panel.0 * f64::from(rows) + gap.round() * f64::from(rows - 1);
+                let middle = (along * at).clamp(150.0, along - 150.0).round();
+                Van {
+                    panel,
+                    rows,
+                    columns,
+                    gap: gap.round(),
+                    at: (600.0, y.round()),
+                    clearance: clearance.round(),
+                    cross,
+                    hinges: vec![middle],
+                    rail: (y.round() - across / 2.0 - 22.0, 30.0),
+                    hinge_edge: Edge::Left,
+                    feet: vec![(Edge::Right, vec![middle]), (Edge::Rear, vec![500.0])],
+                    stations: vec![
+                        (400.0, station(fall)),
+                        (1600.0, station(fall * share)),
+                        (2800.0, station(fall)),
+                    ],
+                    along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
+                    roof: (3200.0, 2400.0),
+                }
+            },
+        )
 }
 
 /// Mates in space by fastening, the holes' places on the vehicle; panel screws are left out, which
@@ -87,7 +90,10 @@ proptest! {
             let face = &work.parts[hole.part].faces[hole.face];
             let rim = hole.at.x.min(face.length - hole.at.x).min(hole.at.y).min(face.width - hole.at.y);
             let inside = rim.clears(hole.diameter / 2.0);
-            let told = findings.iter().any(|finding| finding.rule.code == "H003");
+            // A rail out of reach or a leg too short is told for all its holes at once.
+            let told = findings
+                .iter()
+                .any(|finding| ["H003", "L028", "L029"].contains(&finding.rule.code));
             prop_assert!(inside || told, "{} at {:?} of {}", hole.id, hole.at, work.parts[hole.part].name);
         }
     }

@@ -76,9 +76,8 @@ impl Van {
             Edge::Right => Edge::Left,
             other => other,
         };
-        let mirror = |list: &[(f64, f64)]| {
-            list.iter().rev().map(|(y, gap)| (-y, *gap)).collect::<Vec<_>>()
-        };
+        let mirror =
+            |list: &[(f64, f64)]| list.iter().rev().map(|(y, gap)| (-y, *gap)).collect::<Vec<_>>();
         // Front and rear are counted from the left end.
         let across = self.panel.0 * f64::from(self.rows) + self.gap * f64::from(self.rows - 1);
         let turn = |edge: Edge, at: &[f64]| match edge {
@@ -103,7 +102,11 @@ impl Van {
         let thread = |name: &str| said(tables.thread(name).expect("a thread").clone());
         let gaps = |list: &[(f64, f64)]| {
             list.iter()
-                .map(|(at, gap)| Gap { at: Length::mm(*at), gap: Length::mm(*gap), span: Span::NONE })
+                .map(|(at, gap)| Gap {
+                    at: Length::mm(*at),
+                    gap: Length::mm(*gap),
+                    span: Span::NONE,
+                })
                 .collect::<Vec<_>>()
         };
         let mut mounts = Vec::new();
@@ -114,7 +117,9 @@ impl Van {
                 edge: said(self.hinge_edge),
                 at: self.hinges.iter().map(|at| mm(*at)).collect(),
                 kind: MountKind::Hinge(HingeLine {
-                    hinge: said(tables.hinge("butt-hinge-60x60-stainless").expect("a hinge").clone()),
+                    hinge: said(
+                        tables.hinge("butt-hinge-60x60-stainless").expect("a hinge").clone(),
+                    ),
                     bolt: thread("M5"),
                     rail: Rail {
                         y: mm(self.rail.0),

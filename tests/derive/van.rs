@@ -80,7 +80,10 @@ fn a_letter_of_the_readers_own_is_not_used_twice() {
         .flat_map(|part| &part.pieces)
         .map(|piece| piece.mark.as_str())
         .collect();
-    assert!(angles.iter().all(|mark| !mark.starts_with(['A', 'G', 'P', 'E', 'I', 'O'])), "{angles:?}");
+    assert!(
+        angles.iter().all(|mark| !mark.starts_with(['A', 'G', 'P', 'E', 'I', 'O'])),
+        "{angles:?}"
+    );
 }
 
 #[test]
@@ -103,10 +106,16 @@ fn small_bolts_are_drilled_through_their_mates() {
     for hole in &work.holes {
         match hole.kind {
             HoleKind::RivetNut => {
-                let Drilling::Through(guide) = &hole.drilling else { panic!("{} stands apart", hole.id) };
+                let Drilling::Through(guide) = &hole.drilling else {
+                    panic!("{} stands apart", hole.id)
+                };
                 let guide = work.hole(guide).expect("the guide exists");
                 assert!(guide.mates.contains(&hole.id));
-                assert_eq!(hole.drills.first(), Some(&guide.diameter), "its guide's drill comes first");
+                assert_eq!(
+                    hole.drills.first(),
+                    Some(&guide.diameter),
+                    "its guide's drill comes first"
+                );
             }
             HoleKind::Countersunk | HoleKind::Access => assert_eq!(hole.drilling, Drilling::Apart),
             _ => {}
@@ -114,7 +123,12 @@ fn small_bolts_are_drilled_through_their_mates() {
         let drills = &hole.drills;
         assert!(drills.is_sorted() || drills.len() < 2, "{drills:?}");
         if hole.drilling != Drilling::Ready {
-            assert_eq!(drills.last(), Some(&hole.diameter), "{} ends with its finished size", hole.id);
+            assert_eq!(
+                drills.last(),
+                Some(&hole.diameter),
+                "{} ends with its finished size",
+                hole.id
+            );
         }
     }
 }
@@ -128,13 +142,19 @@ fn screws_go_through_what_they_clamp() {
         match &fastening.screw {
             Screw::BoltAndNut { thread, length, countersunk } => {
                 let washers = if *countersunk { 1.0 } else { 2.0 };
-                let shows = *length - stack - thread.washer.thickness * washers - thread.locking_nut_height;
-                assert!(shows.clears(thread.pitch * 2.0), "{}: {shows} of thread show", fastening.name);
+                let shows =
+                    *length - stack - thread.washer.thickness * washers - thread.locking_nut_height;
+                assert!(
+                    shows.clears(thread.pitch * 2.0),
+                    "{}: {shows} of thread show",
+                    fastening.name
+                );
                 assert!(thread.lengths.contains(length));
             }
             Screw::BoltInRivetNut { thread, length, nut } => {
                 let leg = fastening.stack[0].1;
-                let past = *length - thread.washer.thickness - leg - nut.flange_thickness - nut.length;
+                let past =
+                    *length - thread.washer.thickness - leg - nut.flange_thickness - nut.length;
                 assert!(past.clears(thread.pitch), "{}: {past}", fastening.name);
                 let wall = fastening.stack.last().expect("a wall").1;
                 assert!(nut.grips(wall));
@@ -153,11 +173,17 @@ fn every_panel_is_held_on_two_sides() {
     let array = work.array.as_ref().expect("an array");
     for place in &array.panels {
         let (part, _) = work.piece(&place.mark).expect("a panel piece");
-        let index = work.parts.iter().position(|other| std::ptr::eq(other, part)).expect("in the list");
+        let index =
+            work.parts.iter().position(|other| std::ptr::eq(other, part)).expect("in the list");
         let pilots: Vec<_> = work.holes.iter().filter(|hole| hole.part == index).collect();
         let half = place.outline.height() / 2.0;
         let left = pilots.iter().filter(|hole| hole.at.y < half).count();
-        assert!(left >= 2 && pilots.len() - left >= 2, "{}: {left} of {}", place.mark, pilots.len());
+        assert!(
+            left >= 2 && pilots.len() - left >= 2,
+            "{}: {left} of {}",
+            place.mark,
+            pilots.len()
+        );
     }
 }
 
@@ -198,7 +224,10 @@ fn feet_stand_on_every_edge() {
     assert_eq!(closure(&work), []);
     let stops: Vec<_> = findings.iter().filter(|f| f.severity == Severity::Stop).collect();
     // The rear foot's plate and the entry share the strip behind the frame; nothing else is wrong.
-    assert!(stops.iter().all(|finding| finding.rule.code == "L030" || finding.rule.code == "L029"), "{stops:?}");
+    assert!(
+        stops.iter().all(|finding| finding.rule.code == "L030" || finding.rule.code == "L029"),
+        "{stops:?}"
+    );
 }
 
 #[test]

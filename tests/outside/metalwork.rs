@@ -3,7 +3,8 @@
 use crate::derive::support::{Van, mm};
 use rungsheet::build::{Crown, RoofShape};
 use rungsheet::derive::{
-    FastenerFit, HoleKind, MountShape, RoofSurface, Screw, derive, drill_sequence, may_be_drilled_apart,
+    FastenerFit, HoleKind, MountShape, RoofSurface, Screw, derive, drill_sequence,
+    may_be_drilled_apart,
 };
 use rungsheet::units::{Angle, Length};
 
@@ -21,7 +22,8 @@ fn a_roof_from_chord_and_rise_is_the_circle() {
         let tangent = -y * 0.99 / (r * r - (y * 0.99).powi(2)).sqrt();
         assert!((slope - tangent).abs() < 1e-7);
     }
-    let radius = roof.radius_across(Length::ZERO, Length::ZERO, Length::mm(400.0)).expect("crowned");
+    let radius =
+        roof.radius_across(Length::ZERO, Length::ZERO, Length::mm(400.0)).expect("crowned");
     assert!((radius.to_mm() - r).abs() < 1e-3, "{radius}");
 }
 
@@ -123,7 +125,8 @@ fn edge_distances_keep_the_standards_least() {
     let (work, _) = derive(&Van::default().build());
     for hole in &work.holes {
         let face = &work.parts[hole.part].faces[hole.face];
-        let nearest = hole.at.x.min(face.length - hole.at.x).min(hole.at.y).min(face.width - hole.at.y);
+        let nearest =
+            hole.at.x.min(face.length - hole.at.x).min(hole.at.y).min(face.width - hole.at.y);
         let least = match hole.kind {
             HoleKind::Clearance | HoleKind::Countersunk | HoleKind::Pilot => hole.diameter * 1.2,
             HoleKind::Rivet => Length::mm(4.8) * 2.0,
@@ -133,7 +136,12 @@ fn edge_distances_keep_the_standards_least() {
         for other in &work.holes {
             if other.part == hole.part && other.face == hole.face && other.id != hole.id {
                 let apart = (other.at - hole.at).length();
-                assert!(apart.clears(hole.diameter.max(other.diameter) * 2.2), "{} {}", hole.id, other.id);
+                assert!(
+                    apart.clears(hole.diameter.max(other.diameter) * 2.2),
+                    "{} {}",
+                    hole.id,
+                    other.id
+                );
             }
         }
     }

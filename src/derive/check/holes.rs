@@ -44,7 +44,9 @@ pub fn holes(work: &Work, told: &[Span]) -> Vec<Finding> {
 fn fastener(work: &Work, hole: &Hole) -> Length {
     let screw = hole.fastening.map(|k| &work.fastenings[k].screw);
     match screw {
-        Some(Screw::BoltInRivetNut { thread, .. } | Screw::BoltAndNut { thread, .. }) => thread.diameter,
+        Some(Screw::BoltInRivetNut { thread, .. } | Screw::BoltAndNut { thread, .. }) => {
+            thread.diameter
+        }
         Some(Screw::Tapping { screw, .. }) => screw.diameter,
         Some(Screw::BlindRivet { rivet, .. }) => rivet.diameter,
         None => hole.diameter,

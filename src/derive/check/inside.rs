@@ -30,7 +30,9 @@ pub fn inside(work: &Work) -> Vec<Finding> {
                 if hole.face == other.face || hole.mates.contains(&other.id) {
                     continue;
                 }
-                let (Some((a, ra)), Some((b, rb))) = (body(work, part, hole), body(work, part, other)) else {
+                let (Some((a, ra)), Some((b, rb))) =
+                    (body(work, part, hole), body(work, part, other))
+                else {
                     continue;
                 };
                 let air = a.gap_to(b) - ra - rb;
@@ -48,7 +50,8 @@ fn body(work: &Work, part: &Part, hole: &Hole) -> Option<(Segment3, Length)> {
     let face = &part.faces[hole.face];
     let Body::Bar { section, .. } = &part.body else { return None };
     let screw = hole.fastening.map(|k| &work.fastenings[k]);
-    let depth_of_tube = if face.outward.parts()[2].abs() > 0.5 { section.height() } else { section.width() };
+    let depth_of_tube =
+        if face.outward.parts()[2].abs() > 0.5 { section.height() } else { section.width() };
     let (depth, radius) = match (hole.kind, screw.map(|fastening| &fastening.screw)) {
         (HoleKind::RivetNut, Some(Screw::BoltInRivetNut { nut, thread, length })) => {
             let stack = screw.map_or(Length::ZERO, |fastening| {
@@ -80,7 +83,8 @@ fn body_fits(work: &Work, part: &Part, hole: &Hole) -> Option<Finding> {
     let face = &part.faces[hole.face];
     let fastening = &work.fastenings[hole.fastening?];
     let Screw::BoltInRivetNut { nut, thread, length } = &fastening.screw else { return None };
-    let depth = if face.outward.parts()[2].abs() > 0.5 { section.height() } else { section.width() };
+    let depth =
+        if face.outward.parts()[2].abs() > 0.5 { section.height() } else { section.width() };
     let room = depth - face.wall;
     let stack: Length = fastening.stack.iter().take(2).map(|layer| layer.1).sum();
     let bolt = *length - thread.washer.thickness - stack;

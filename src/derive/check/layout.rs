@@ -1,8 +1,8 @@
 //! Plates on the roof against its edge, keep-outs and each other.
 
 use crate::build::Build;
-use crate::derive::rules::{l006, l022, l023, l024};
 use crate::derive::roof::RoofSurface;
+use crate::derive::rules::{l006, l022, l023, l024};
 use crate::geometry::{Point2, Rect};
 use crate::source::{Finding, Span};
 use crate::units::Length;
@@ -28,7 +28,12 @@ pub fn feet(build: &Build, surface: &RoofSurface, feet: &[Foot]) -> Vec<Finding>
         } else if let Some([front, rear, left, right]) = surface.measured_span() {
             let measured = Rect::from_corners(Point2::new(front, left), Point2::new(rear, right));
             if !measured.contains_rect(foot.plate) {
-                findings.push(l006::finding(&format!("the plate of {}", foot.mark), foot.plate, measured, foot.span));
+                findings.push(l006::finding(
+                    &format!("the plate of {}", foot.mark),
+                    foot.plate,
+                    measured,
+                    foot.span,
+                ));
             }
         }
         for keep_out in &roof.keep_outs {

@@ -12,12 +12,16 @@ use super::{Ground, Site};
 use crate::build::BondedFoot;
 use crate::derive::Drawing;
 use crate::derive::check::Foot;
-use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, OUTER, face};
+use crate::derive::draft::{
+    DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, OUTER, face,
+};
 use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
 use crate::derive::roof::Seat;
-use crate::derive::rules::{h005, h009, l025, l026, l029, l031, l032, l033};
+use crate::derive::rules::{h005, h009, l025, l026, l029, l031, l032, l033, written};
 use crate::derive::shop;
-use crate::derive::work::{Body, Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind, Screw};
+use crate::derive::work::{
+    Body, Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind, Screw,
+};
 use crate::geometry::{Axis3, Dir3, Frame3, Point2, Point3, Rect};
 use crate::source::{Figure, Seen};
 use crate::tables::{RivetNut, Thread};
@@ -156,7 +160,8 @@ fn stand(
     // The rivet nuts' flanges hold the leg off the tube; the plate's middle lies under the leg's.
     let middle = flange + pattern.leg / 2.0;
     let over = site.at + axes.way(Length::ZERO, middle, Length::ZERO);
-    let seat = ground.surface.seat(over.x, over.y, axes.turn(), *foot.plate.length, *foot.plate.width);
+    let seat =
+        ground.surface.seat(over.x, over.y, axes.turn(), *foot.plate.length, *foot.plate.width);
     let slope = |way: Dir3| {
         let [x, y, _] = way.parts();
         seat.slope_along * x + seat.slope_across * y
@@ -167,8 +172,8 @@ fn stand(
     let up = tilted(Dir3::Z, axes.along, -along);
     let [ax, ay, _] = axes.along.parts();
     let [ox, oy, _] = axes.outboard.parts();
-    let plane = Dir3::of(-along * ax - outboard * ox, -along * ay - outboard * oy, 1.0)
-        .unwrap_or(Dir3::Z);
+    let plane =
+        Dir3::of(-along * ax - outboard * ox, -along * ay - outboard * oy, 1.0).unwrap_or(Dir3::Z);
     let exact_out = plane.cross(heel_way).unwrap_or(axes.outboard);
     let exact_bend = up.angle_to(exact_out);
     let bend = Angle::deg(rounded(exact_bend.to_deg(), BEND_STEP));
@@ -214,7 +219,8 @@ fn rounded(value: f64, step: f64) -> f64 {
 /// Own axes of the plate: x along the edge, y outboard from its inboard edge, z up from the face
 /// that is bonded.
 fn plate_frame(stance: &Stance, pattern: &Pattern, foot: &BondedFoot) -> Frame3 {
-    let corner = stance.heel + stance.heel_way * (*foot.plate.length / -2.0)
+    let corner = stance.heel
+        + stance.heel_way * (*foot.plate.length / -2.0)
         + stance.out * (pattern.leg / 2.0 - *foot.plate.width / 2.0)
         + stance.normal * -*foot.plate.thickness;
     frame_of(corner, stance.heel_way, stance.out)
@@ -269,22 +275,32 @@ fn check(
     let edge = foot.bolt.clearance.medium * 1.2;
     if !(stance.bolt_height + edge).fits(pattern.standing) {
         drawing.told.push(foot.bolt.span);
-        drawing.findings.push(l029::too_short(&site.mark, stance.bolt_height + edge, pattern.standing, foot));
+        drawing.findings.push(l029::too_short(
+            &site.mark,
+            stance.bolt_height + edge,
+            pattern.standing,
+            foot,
+        ));
     }
     let head = foot.bolt.washer.outer / 2.0 + pattern.leg + Length::mm(1.0);
     if stance.bolt_height < head {
         drawing.findings.push(l029::too_low(&site.mark, head - stance.bolt_height, ground.frame));
     }
-    let inboard = [Length::ZERO, *foot.plate.length].map(|x| {
-        plate.place(Point3::new(x, Length::ZERO, *foot.plate.thickness)).z
-    });
+    let inboard = [Length::ZERO, *foot.plate.length]
+        .map(|x| plate.place(Point3::new(x, Length::ZERO, *foot.plate.thickness)).z);
     let air = site.at.z - inboard[0].max(inboard[1]);
     if !air.clears(AIR) {
         drawing.findings.push(l031::finding(&site.mark, air, AIR, ground.frame));
     }
-    let nut_reach = pattern.leg + foot.plate_screw.washer.outer.max(foot.plate_screw.nut_width * 1.1547) / 2.0;
+    let nut_reach =
+        pattern.leg + foot.plate_screw.washer.outer.max(foot.plate_screw.nut_width * 1.1547) / 2.0;
     if !pattern.rows[0].clears(nut_reach) {
-        drawing.findings.push(l033::finding(&site.mark, pattern.lying, pattern.lying + nut_reach - pattern.rows[0], foot));
+        drawing.findings.push(l033::finding(
+            &site.mark,
+            pattern.lying,
+            pattern.lying + nut_reach - pattern.rows[0],
+            foot,
+        ));
     }
     if let Some(tape) = &foot.tape {
         let taken = *tape.width * f64::from(*tape.strips);
@@ -311,8 +327,20 @@ fn add_angle(
     let out = Dir3::of(0.0, sin, cos).unwrap_or(Dir3::Y);
     let normal = Dir3::of(0.0, -cos, sin).unwrap_or(Dir3::Z);
     let faces = vec![
-        face("standing leg", Point3::ORIGIN, (Dir3::X, Dir3::Z, -Dir3::Y), (length, pattern.standing), pattern.leg),
-        face("lying leg", Point3::ORIGIN + normal * pattern.leg, (Dir3::X, out, normal), (length, pattern.lying), pattern.leg),
+        face(
+            "standing leg",
+            Point3::ORIGIN,
+            (Dir3::X, Dir3::Z, -Dir3::Y),
+            (length, pattern.standing),
+            pattern.leg,
+        ),
+        face(
+            "lying leg",
+            Point3::ORIGIN + normal * pattern.leg,
+            (Dir3::X, out, normal),
+            (length, pattern.lying),
+            pattern.leg,
+        ),
     ];
     drawing.draft.add(DraftPiece {
         kind: PartKind::FootAngle,
@@ -332,7 +360,12 @@ fn add_angle(
     })
 }
 
-fn add_plate(drawing: &mut Drawing<'_>, site: &Site<'_>, foot: &BondedFoot, place: Frame3) -> usize {
+fn add_plate(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    foot: &BondedFoot,
+    place: Frame3,
+) -> usize {
     let plate = &foot.plate;
     let top = face(
         "top",
@@ -358,7 +391,7 @@ fn add_plate(drawing: &mut Drawing<'_>, site: &Site<'_>, foot: &BondedFoot, plac
         place,
         mass: plate.material.density * volume,
         holes: Vec::new(),
-        span: plate.length.span.to(site.mount.span),
+        span: written(&[plate.length.span, site.mount.span]),
     })
 }
 
@@ -385,26 +418,39 @@ fn screw_plate(
                 let piece = &drawing.draft.pieces[angle];
                 piece.place.place(piece.faces[angle_face].point(wanted))
             };
-            let in_plate = drawing.draft.drill(plate, DraftHole {
-                face: plate_face,
-                at: drawing.draft.on_face(plate, plate_face, on_vehicle),
-                diameter: hole,
-                fastener: thread.diameter,
-                kind: HoleKind::Countersunk,
-                countersink: Some(Countersink { diameter: thread.countersunk_head.diameter, far_side: true }),
-                drilling: DraftDrilling::Apart,
-                span: foot.plate_screw.span,
-            });
-            let in_leg = drawing.draft.drill(angle, DraftHole {
-                face: angle_face,
-                at: wanted,
-                diameter: hole,
-                fastener: thread.diameter,
-                kind: HoleKind::Clearance,
-                countersink: None,
-                drilling: if apart { DraftDrilling::Apart } else { DraftDrilling::Through(in_plate) },
-                span: foot.plate_screw.span,
-            });
+            let in_plate = drawing.draft.drill(
+                plate,
+                DraftHole {
+                    face: plate_face,
+                    at: drawing.draft.on_face(plate, plate_face, on_vehicle),
+                    diameter: hole,
+                    fastener: thread.diameter,
+                    kind: HoleKind::Countersunk,
+                    countersink: Some(Countersink {
+                        diameter: thread.countersunk_head.diameter,
+                        far_side: true,
+                    }),
+                    drilling: DraftDrilling::Apart,
+                    span: foot.plate_screw.span,
+                },
+            );
+            let in_leg = drawing.draft.drill(
+                angle,
+                DraftHole {
+                    face: angle_face,
+                    at: wanted,
+                    diameter: hole,
+                    fastener: thread.diameter,
+                    kind: HoleKind::Clearance,
+                    countersink: None,
+                    drilling: if apart {
+                        DraftDrilling::Apart
+                    } else {
+                        DraftDrilling::Through(in_plate)
+                    },
+                    span: foot.plate_screw.span,
+                },
+            );
             places.push(vec![in_plate, in_leg]);
         }
     }
@@ -429,7 +475,11 @@ fn screw_plate(
 
 /// Stack, washers, locking nut and two pitches of thread that show. A countersunk screw's length
 /// counts from the top of its head, so it has a washer under the nut alone.
-pub(super) fn bolt_and_nut_length(thread: &Thread, stack: &[(String, Length)], countersunk: bool) -> Length {
+pub(super) fn bolt_and_nut_length(
+    thread: &Thread,
+    stack: &[(String, Length)],
+    countersunk: bool,
+) -> Length {
     let clamped: Length = stack.iter().map(|layer| layer.1).sum();
     let washers = if countersunk { 1.0 } else { 2.0 };
     clamped + thread.washer.thickness * washers + thread.locking_nut_height + thread.pitch * 2.0
@@ -458,16 +508,19 @@ fn bolt_to_tube(
     let apart = may_be_drilled_apart(hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
     let mut places = Vec::new();
     for side in [-0.5, 0.5] {
-        let in_leg = drawing.draft.drill(angle, DraftHole {
-            face: leg_face,
-            at: Point2::new(*foot.angle_length / 2.0 + pattern.bolt_pitch * side, bolt_height),
-            diameter: hole,
-            fastener: thread.diameter,
-            kind: HoleKind::Clearance,
-            countersink: None,
-            drilling: DraftDrilling::Apart,
-            span: foot.bolt.span,
-        });
+        let in_leg = drawing.draft.drill(
+            angle,
+            DraftHole {
+                face: leg_face,
+                at: Point2::new(*foot.angle_length / 2.0 + pattern.bolt_pitch * side, bolt_height),
+                diameter: hole,
+                fastener: thread.diameter,
+                kind: HoleKind::Clearance,
+                countersink: None,
+                drilling: DraftDrilling::Apart,
+                span: foot.bolt.span,
+            },
+        );
         let in_tube = rivet_nut_hole(drawing, site, tube_face, in_leg, nut, apart);
         places.push(vec![in_leg, in_tube]);
     }
@@ -501,16 +554,19 @@ pub(super) fn rivet_nut_hole(
 ) -> HoleRef {
     let at = drawing.draft.on_face(site.tube, tube_face, drawing.draft.place_of(opposite));
     let fastener = drawing.draft.hole(opposite).fastener;
-    drawing.draft.drill(site.tube, DraftHole {
-        face: tube_face,
-        at,
-        diameter: nut.hole,
-        fastener,
-        kind: HoleKind::RivetNut,
-        countersink: None,
-        drilling: if apart { DraftDrilling::Apart } else { DraftDrilling::Through(opposite) },
-        span: site.span,
-    })
+    drawing.draft.drill(
+        site.tube,
+        DraftHole {
+            face: tube_face,
+            at,
+            diameter: nut.hole,
+            fastener,
+            kind: HoleKind::RivetNut,
+            countersink: None,
+            drilling: if apart { DraftDrilling::Apart } else { DraftDrilling::Through(opposite) },
+            span: site.span,
+        },
+    )
 }
 
 fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {
@@ -533,10 +589,7 @@ fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {
         if strips.is_empty() {
             return vec![middle(width / 2.0)];
         }
-        strips
-            .windows(2)
-            .map(|pair| middle((pair[0].high().y + pair[1].low().y) / 2.0))
-            .collect()
+        strips.windows(2).map(|pair| middle((pair[0].high().y + pair[1].low().y) / 2.0)).collect()
     });
     Bond {
         mark: site.mark.clone(),
@@ -552,7 +605,7 @@ fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {
         // Metal plate on a painted, coated or metal skin: neither lets water vapour through.
         trapped: foot.plate.material.kind.is_metal(),
         leg: width / 2.0,
-        span: foot.plate.length.span.to(site.mount.span),
+        span: written(&[foot.plate.length.span, site.mount.span]),
     }
 }
 
@@ -604,6 +657,7 @@ fn enter_figures(
 fn footprint(place: Frame3, length: Length, width: Length) -> Rect {
     let corner = |x: Length, y: Length| place.place(Point3::new(x, y, Length::ZERO)).xy();
     let zero = Length::ZERO;
-    let corners = [corner(zero, zero), corner(length, zero), corner(length, width), corner(zero, width)];
+    let corners =
+        [corner(zero, zero), corner(length, zero), corner(length, width), corner(zero, width)];
     Rect::around(corners).unwrap_or(Rect::about(place.origin().xy(), length, width))
 }

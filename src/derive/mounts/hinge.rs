@@ -9,9 +9,11 @@ use super::bonded_foot::{bolt_and_nut_length, bolt_in_rivet_nut_length, rivet_nu
 use super::{Ground, Site};
 use crate::build::HingeLine;
 use crate::derive::Drawing;
-use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, OUTER, face};
+use crate::derive::draft::{
+    DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, OUTER, face,
+};
 use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
-use crate::derive::rules::{h005, h009, h011, l027, l028};
+use crate::derive::rules::{h005, h009, h011, l027, l028, written};
 use crate::derive::shop;
 use crate::derive::work::{Body, HoleKind, MountPlace, MountShape, PartKind, Screw};
 use crate::geometry::{Dir3, Frame3, Point2, Point3};
@@ -50,12 +52,18 @@ pub(super) fn fit(
     }
     let stance = stand(ground, site, line, nut.flange_thickness);
     if stance.exact_packer < Length::ZERO {
-        drawing.findings.push(l027::finding(&site.mark, -stance.exact_packer, ground.frame, &line.rail));
+        drawing.findings.push(l027::finding(
+            &site.mark,
+            -stance.exact_packer,
+            ground.frame,
+            &line.rail,
+        ));
     }
     let hinge = add_hinge(drawing, site, line, &stance);
     bolt_to_tube(drawing, ground, site, line, hinge, &nut);
     let lying = holes_of_leaf(drawing, hinge, "lying leaf", line);
-    let packer = (stance.packer > Length::ZERO).then(|| add_packer(drawing, site, line, &stance)).flatten();
+    let packer =
+        (stance.packer > Length::ZERO).then(|| add_packer(drawing, site, line, &stance)).flatten();
     bolt_to_rail(drawing, site, line, &stance, &lying, packer);
     check_reach(drawing, site, line, &stance);
     enter_figure(drawing, site, line, &stance);
@@ -89,7 +97,8 @@ fn stand(ground: &Ground<'_>, site: &Site<'_>, line: &HingeLine, flange: Length)
     let skin = ground.surface.height(rail_at.0, rail_at.1);
     let rail_top = skin + *line.rail.height;
     let exact_packer = pin.z - hinge.thickness - rail_top;
-    let packer = Length::mm((exact_packer.to_mm() / PACKER_STEP).round() * PACKER_STEP).max(Length::ZERO);
+    let packer =
+        Length::mm((exact_packer.to_mm() / PACKER_STEP).round() * PACKER_STEP).max(Length::ZERO);
     let zero_end = pin + site.axes.along * (hinge.length / -2.0);
     let unit = Length::mm(1.0);
     let place = Frame3::new(zero_end, site.axes.along * unit, site.axes.outboard * unit)
@@ -113,7 +122,12 @@ fn rail_reach(site: &Site<'_>, line: &HingeLine, stance: &Stance) -> Length {
     (Point3::new(x, y, stance.pin.z) - stance.pin).along(site.axes.outboard)
 }
 
-fn add_hinge(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) -> usize {
+fn add_hinge(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    line: &HingeLine,
+    stance: &Stance,
+) -> usize {
     let hinge = &line.hinge.value;
     let size = (hinge.length, hinge.leaf);
     let front = Point3::new(Length::ZERO, hinge.thickness, Length::ZERO);
@@ -134,23 +148,31 @@ fn add_hinge(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stanc
 }
 
 /// The holes that a leaf is sold with.
-fn holes_of_leaf(drawing: &mut Drawing<'_>, hinge_piece: usize, leaf: &str, line: &HingeLine) -> Vec<HoleRef> {
+fn holes_of_leaf(
+    drawing: &mut Drawing<'_>,
+    hinge_piece: usize,
+    leaf: &str,
+    line: &HingeLine,
+) -> Vec<HoleRef> {
     let hinge = &line.hinge.value;
     let face = drawing.draft.face(hinge_piece, leaf);
     hinge
         .hole_places()
         .into_iter()
         .map(|x| {
-            drawing.draft.drill(hinge_piece, DraftHole {
-                face,
-                at: Point2::new(x, hinge.hole_in),
-                diameter: hinge.hole,
-                fastener: line.bolt.diameter,
-                kind: HoleKind::Clearance,
-                countersink: None,
-                drilling: DraftDrilling::Ready,
-                span: line.hinge.span,
-            })
+            drawing.draft.drill(
+                hinge_piece,
+                DraftHole {
+                    face,
+                    at: Point2::new(x, hinge.hole_in),
+                    diameter: hinge.hole,
+                    fastener: line.bolt.diameter,
+                    kind: HoleKind::Clearance,
+                    countersink: None,
+                    drilling: DraftDrilling::Ready,
+                    span: line.hinge.span,
+                },
+            )
         })
         .collect()
 }
@@ -167,7 +189,8 @@ fn bolt_to_tube(
     let leaf = holes_of_leaf(drawing, hinge, "upright leaf", line);
     let tube_face = drawing.draft.face(site.tube, OUTER);
     let thread = &line.bolt.value;
-    let apart = may_be_drilled_apart(line.hinge.hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
+    let apart =
+        may_be_drilled_apart(line.hinge.hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
     let places: Vec<Vec<HoleRef>> = leaf
         .iter()
         .map(|hole| vec![*hole, rivet_nut_hole(drawing, site, tube_face, *hole, nut, apart)])
@@ -191,13 +214,19 @@ fn bolt_to_tube(
     });
 }
 
-fn add_packer(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) -> Option<usize> {
+fn add_packer(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    line: &HingeLine,
+    stance: &Stance,
+) -> Option<usize> {
     let material = shop::material(PACKER)?;
     let hinge = &line.hinge.value;
     // Under the whole leaf outboard of the pin's barrel.
     let barrel = hinge.pin / 2.0;
     let width = hinge.leaf - barrel;
-    let corner = stance.place.place(Point3::new(Length::ZERO, barrel, -hinge.thickness - stance.packer));
+    let corner =
+        stance.place.place(Point3::new(Length::ZERO, barrel, -hinge.thickness - stance.packer));
     let unit = Length::mm(1.0);
     let place = Frame3::new(corner, site.axes.along * unit, site.axes.outboard * unit)?;
     let top = face(
@@ -211,12 +240,17 @@ fn add_packer(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stan
         kind: PartKind::HingePacker,
         name: "hinge packer".to_owned(),
         mark: None,
-        body: Body::Block { material: material.clone(), length: hinge.length, width, height: stance.packer },
+        body: Body::Block {
+            material: material.clone(),
+            length: hinge.length,
+            width,
+            height: stance.packer,
+        },
         faces: vec![top],
         place,
         mass: material.density * (hinge.length * width * stance.packer),
         holes: Vec::new(),
-        span: line.rail.height.span.to(site.mount.span),
+        span: written(&[line.rail.height.span, site.mount.span]),
     }))
 }
 
@@ -239,16 +273,19 @@ fn bolt_to_rail(
         for piece in packer.into_iter().chain([rail]) {
             let face = drawing.draft.face(piece, "top");
             let at = drawing.draft.on_face(piece, face, on_vehicle);
-            row.push(drawing.draft.drill(piece, DraftHole {
-                face,
-                at,
-                diameter: thread.clearance.medium,
-                fastener: thread.diameter,
-                kind: HoleKind::Clearance,
-                countersink: None,
-                drilling: DraftDrilling::Through(*hole),
-                span: line.bolt.span,
-            }));
+            row.push(drawing.draft.drill(
+                piece,
+                DraftHole {
+                    face,
+                    at,
+                    diameter: thread.clearance.medium,
+                    fastener: thread.diameter,
+                    kind: HoleKind::Clearance,
+                    countersink: None,
+                    drilling: DraftDrilling::Through(*hole),
+                    span: line.bolt.span,
+                },
+            ));
         }
         places.push(row);
     }
@@ -274,7 +311,12 @@ fn bolt_to_rail(
 
 /// The stretch of the rail under one hinge, as a piece of its own: the rail follows the roof, so
 /// each stretch has its own height. Its top is where the packer ends.
-fn add_rail(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) -> usize {
+fn add_rail(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    line: &HingeLine,
+    stance: &Stance,
+) -> usize {
     let hinge = &line.hinge.value;
     let width = *line.rail.width;
     let edge = rail_reach(site, line, stance) - width / 2.0;

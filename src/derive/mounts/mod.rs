@@ -49,7 +49,7 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
             .sum();
         let axes = EdgeAxes::new(*mount.edge);
         let edge = axes.length_of(ground.array.outline);
-        let half = half_length(mount);
+        let reach = half_length(mount);
         for (k, at) in mount.at.iter().enumerate() {
             let mark = format!("{}{}", *mount.mark, before + k + 1);
             if **at < Length::ZERO || **at > edge {
@@ -58,9 +58,7 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
             }
             let plug = ground.members.corner + ground.members.plugged;
             let span = if at.span.is_none() { mount.span } else { at.span };
-            if let Some(reach) = half
-                && (**at - reach < plug || **at + reach > edge - plug)
-            {
+            if **at - reach < plug || **at + reach > edge - plug {
                 drawing.told.push(span);
                 drawing.findings.push(l021::finding(&mark, at, plug + reach, edge, mount));
             }
@@ -84,9 +82,9 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
 }
 
 /// From the middle of a mount to its outermost bolt in the tube.
-fn half_length(mount: &Mount) -> Option<Length> {
+fn half_length(mount: &Mount) -> Length {
     match &mount.kind {
-        MountKind::Hinge(line) => Some(line.hinge.length / 2.0 - line.hinge.hole_end),
-        MountKind::BondedFoot(foot) => Some(bonded_foot::bolt_pitch(foot) / 2.0),
+        MountKind::Hinge(line) => line.hinge.length / 2.0 - line.hinge.hole_end,
+        MountKind::BondedFoot(foot) => bonded_foot::bolt_pitch(foot) / 2.0,
     }
 }

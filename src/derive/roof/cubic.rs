@@ -57,11 +57,8 @@ impl Cubic {
 }
 
 fn slopes(at: &[f64], value: &[f64]) -> Vec<f64> {
-    let chord: Vec<f64> = at
-        .windows(2)
-        .zip(value.windows(2))
-        .map(|(t, z)| (z[1] - z[0]) / (t[1] - t[0]))
-        .collect();
+    let chord: Vec<f64> =
+        at.windows(2).zip(value.windows(2)).map(|(t, z)| (z[1] - z[0]) / (t[1] - t[0])).collect();
     let width: Vec<f64> = at.windows(2).map(|t| t[1] - t[0]).collect();
     let count = chord.len();
     match count {
@@ -72,7 +69,8 @@ fn slopes(at: &[f64], value: &[f64]) -> Vec<f64> {
     let mut slope = Vec::with_capacity(at.len());
     slope.push(end(chord[0], chord[1], width[0], width[1]));
     for k in 1..count {
-        let parabola = (chord[k - 1] * width[k] + chord[k] * width[k - 1]) / (width[k - 1] + width[k]);
+        let parabola =
+            (chord[k - 1] * width[k] + chord[k] * width[k - 1]) / (width[k - 1] + width[k]);
         slope.push(held(parabola, chord[k - 1], chord[k]));
     }
     slope.push(end(chord[count - 1], chord[count - 2], width[count - 1], width[count - 2]));

@@ -60,8 +60,7 @@ impl RoofSurface {
             centre: Cubic::through(&heights(along)),
             own: curves.iter().map(|(_, curve)| curve.value(0.0)).collect(),
         });
-        let mut surface =
-            Self { form: Form::Gaps { stations: curves, spine, lift: 0.0 } };
+        let mut surface = Self { form: Form::Gaps { stations: curves, spine, lift: 0.0 } };
         let highest = surface
             .places()
             .into_iter()
@@ -184,7 +183,11 @@ impl RoofSurface {
 
     /// Highest skin within a rectangle given by its corners, with its place. Between readings the
     /// curve never rises over them, so the readings' lines, the edges and a grid are enough.
-    pub fn highest(&self, from: (Length, Length), to: (Length, Length)) -> (Length, Length, Length) {
+    pub fn highest(
+        &self,
+        from: (Length, Length),
+        to: (Length, Length),
+    ) -> (Length, Length, Length) {
         let places = self.places();
         let line = |low: f64, high: f64, nodes: &mut dyn Iterator<Item = f64>| -> Vec<f64> {
             let grid = (0..=GRID).map(|k| low + (high - low) * f64::from(k) / f64::from(GRID));
@@ -192,11 +195,7 @@ impl RoofSurface {
         };
         let zero = [0.0];
         let xs = line(from.0.to_mm(), to.0.to_mm(), &mut places.iter().map(|p| p.0));
-        let ys = line(
-            from.1.to_mm(),
-            to.1.to_mm(),
-            &mut places.iter().map(|p| p.1).chain(zero),
-        );
+        let ys = line(from.1.to_mm(), to.1.to_mm(), &mut places.iter().map(|p| p.1).chain(zero));
         let mut best = (f64::NEG_INFINITY, xs[0], ys[0]);
         for x in &xs {
             for y in &ys {

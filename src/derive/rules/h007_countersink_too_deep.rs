@@ -20,10 +20,13 @@ pub static RULE: Rule = Rule {
 
 /// A countersink of `depth` in a plate of `plate`.
 pub fn finding(hole: &Hole, part: &Part, depth: Length, plate: Length) -> Finding {
-    Finding::new(&RULE, format!("the countersink in the {} is {depth:.1} deep; the plate is {plate:.1}", part.name))
-        .at(hole.span, "these screws")
-        .also(part.span, "this plate")
-        .means("the heads stand proud and rest on the skin")
-        .help(format!("take a plate of {:.0} or more", Length::mm(depth.to_mm().ceil())))
-        .help("take thinner screws")
+    Finding::new(
+        &RULE,
+        format!("the countersink in the {} is {depth:.1} deep; the plate is {plate:.1}", part.name),
+    )
+    .at(hole.span, "these screws")
+    .also(part.span, "this plate")
+    .means("the heads stand proud and rest on the skin")
+    .help(format!("take a plate of {:.0} or more", Length::mm(depth.to_mm().ceil())))
+    .help("take thinner screws")
 }

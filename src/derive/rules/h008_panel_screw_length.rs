@@ -22,7 +22,10 @@ pub static RULE: Rule = Rule {
 pub fn too_short(frame: &Frame, least: Length) -> Finding {
     let mut finding = Finding::new(
         &RULE,
-        format!("the panel screw is {:.1} long; {least:.1} is the least", *frame.panel_screw_length),
+        format!(
+            "the panel screw is {:.1} long; {least:.1} is the least",
+            *frame.panel_screw_length
+        ),
     )
     .at(frame.panel_screw_length.span, "this length")
     .means("it holds in the flange with its point alone");
@@ -36,10 +39,16 @@ pub fn too_short(frame: &Frame, least: Length) -> Finding {
 pub fn too_long(frame: &Frame, panel: &Panel, reach: Length, air: Length) -> Finding {
     Finding::new(
         &RULE,
-        format!("the panel screw reaches {reach:.1} into the panel, whose back sheet is at {:.1}", *panel.recess),
+        format!(
+            "the panel screw reaches {reach:.1} into the panel, whose back sheet is at {:.1}",
+            *panel.recess
+        ),
     )
     .at(frame.panel_screw_length.span, "this length")
     .also(panel.recess.span, "the back sheet")
     .means("it pierces the back sheet, which is under voltage when the sun shines")
-    .help(format!("take a screw of at most {:.1}", *frame.panel_screw_length - (reach + air - *panel.recess)))
+    .help(format!(
+        "take a screw of at most {:.1}",
+        *frame.panel_screw_length - (reach + air - *panel.recess)
+    ))
 }

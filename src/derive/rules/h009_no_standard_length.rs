@@ -23,7 +23,10 @@ pub fn finding(mark: &str, thread: &Thread, least: Length, span: Span) -> Findin
     let longest = thread.lengths.iter().copied().fold(Length::ZERO, Length::max);
     Finding::new(
         &RULE,
-        format!("mount {mark} needs {} of {least:.1}; {longest:.0} is the longest sold", thread.name),
+        format!(
+            "mount {mark} needs {} of {least:.1}; {longest:.0} is the longest sold",
+            thread.name
+        ),
     )
     .at(span, "this thread")
     .means("no bolt of this thread goes through what it must clamp")

@@ -22,7 +22,9 @@ pub fn no_part(hole: &DirectHole, known: &[&str]) -> Finding {
         .at(hole.part.span, "this mark")
         .means("the hole would be on no sheet");
     if known.is_empty() {
-        finding.help("state the part with `[[part]]`; parts that are derived get their holes by themselves")
+        finding.help(
+            "state the part with `[[part]]`; parts that are derived get their holes by themselves",
+        )
     } else {
         finding.help(format!("name one of the stated parts: {}", known.join(", ")))
     }

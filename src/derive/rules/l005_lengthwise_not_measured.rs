@@ -26,5 +26,7 @@ pub fn finding(stations: usize, span: Span) -> Finding {
     Finding::new(&RULE, format!("lengthwise gaps are not measured: {words}"))
         .at(span, "the first station")
         .means("a roof that falls to the front or rear gives feet that are too short there")
-        .help("lay a straightedge along the centre line and give the gaps as `along = [[x, gap], …]`")
+        .help(
+            "lay a straightedge along the centre line and give the gaps as `along = [[x, gap], …]`",
+        )
 }

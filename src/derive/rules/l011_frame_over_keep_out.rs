@@ -28,7 +28,10 @@ pub fn finding(frame: &Frame, outline: Rect, keep_out: &KeepOut, taken: Rect) ->
     ];
     let shortest = ways.into_iter().min_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or(ways[0]);
     Finding::new(&RULE, format!("the frame covers the {}", *keep_out.name))
-        .at(written(&[frame.position.x.span.to(frame.position.y.span), frame.span]), "the frame is placed here")
+        .at(
+            written(&[frame.position.x.span.to(frame.position.y.span), frame.span]),
+            "the frame is placed here",
+        )
         .also(keep_out.span, "what it covers")
         .means("the two can't be in one place")
         .help(format!("move the frame {:.0} {}", shortest.1, shortest.0))

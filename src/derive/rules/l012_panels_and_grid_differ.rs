@@ -29,7 +29,10 @@ pub fn count(panels: usize, frame: &Frame) -> Finding {
             rows * columns
         ),
     )
-    .at(written(&[frame.arrangement.columns.span.to(frame.arrangement.rows.span), frame.span]), "rows and columns")
+    .at(
+        written(&[frame.arrangement.columns.span.to(frame.arrangement.rows.span), frame.span]),
+        "rows and columns",
+    )
     .means("the frame would be cut for another number of panels")
     .help("change `count`, `rows` or `columns` so that they agree")
 }
@@ -38,7 +41,10 @@ pub fn count(panels: usize, frame: &Frame) -> Finding {
 pub fn unlike(panel: &Panel, frame: &Frame) -> Finding {
     Finding::new(
         &RULE,
-        format!("the panel of {:.0} × {:.0} is smaller than its place", *panel.length, *panel.width),
+        format!(
+            "the panel of {:.0} × {:.0} is smaller than its place",
+            *panel.length, *panel.width
+        ),
     )
     .at(panel.length.span.to(panel.width.span), "another size than its neighbours")
     .also(frame.span, "in this frame")

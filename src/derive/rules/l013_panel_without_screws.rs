@@ -2,8 +2,8 @@
 
 use super::written;
 use crate::build::Frame;
-use crate::source::{Finding, Rule, Severity};
 use crate::derive::PanelPlace;
+use crate::source::{Finding, Rule, Severity};
 
 /// A panel that nothing holds.
 pub static RULE: Rule = Rule {
@@ -23,7 +23,10 @@ pub static RULE: Rule = Rule {
 /// A panel that touches no outer tube.
 pub fn finding(place: &PanelPlace, frame: &Frame) -> Finding {
     Finding::new(&RULE, format!("panel {} has no edge over an outer tube", place.mark))
-        .at(written(&[frame.arrangement.columns.span.to(frame.arrangement.rows.span), frame.span]), "rows and columns")
+        .at(
+            written(&[frame.arrangement.columns.span.to(frame.arrangement.rows.span), frame.span]),
+            "rows and columns",
+        )
         .means("no screw can hold it")
         .help("use at most two rows or two columns, or build two frames")
         .help("check `flange`: it must reach over the middle of the tube")

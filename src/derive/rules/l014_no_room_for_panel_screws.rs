@@ -36,7 +36,10 @@ pub fn finding(place: &PanelPlace, edge: Edge, frame: &Frame) -> Finding {
             *frame.panel_screw_pitch, place.mark
         ),
     )
-    .at(written(&[frame.panel_screw_pitch.span, frame.panel_screw.span, frame.span]), "the pitch asked for")
+    .at(
+        written(&[frame.panel_screw_pitch.span, frame.panel_screw.span, frame.span]),
+        "the pitch asked for",
+    )
     .means("the panel's edge would be held at too few places")
     .help("ask for a larger `panel-screw-pitch`")
     .help("move the mounts on that edge, so that their rivet nuts leave room")

@@ -19,7 +19,13 @@ pub static RULE: Rule = Rule {
 };
 
 /// The mount `mark` with bolts nearer to the corner than `least` from its middle.
-pub fn finding(mark: &str, at: &Stated<Length>, least: Length, edge: Length, mount: &Mount) -> Finding {
+pub fn finding(
+    mark: &str,
+    at: &Stated<Length>,
+    least: Length,
+    edge: Length,
+    mount: &Mount,
+) -> Finding {
     let from_end = (**at).min(edge - **at);
     Finding::new(
         &RULE,

@@ -20,8 +20,7 @@ pub static RULE: Rule = Rule {
 pub fn finding(mark: &str, plate: Rect, keep_out: &KeepOut, taken: Rect, span: Span) -> Finding {
     let forward = plate.high().x - taken.low().x;
     let rearward = taken.high().x - plate.low().x;
-    let (way, by) =
-        if forward <= rearward { ("forward", forward) } else { ("rearward", rearward) };
+    let (way, by) = if forward <= rearward { ("forward", forward) } else { ("rearward", rearward) };
     Finding::new(&RULE, format!("the plate of {mark} covers the {}", *keep_out.name))
         .at(span, "this foot")
         .also(keep_out.span, "what it covers")

@@ -26,10 +26,13 @@ pub const LIMIT: Angle = Angle::deg(10.0);
 pub fn finding(mark: &str, bend: Angle, foot: &BondedFoot, mount: &Mount) -> Finding {
     let by = (bend - Angle::RIGHT).abs();
     let word = if bend > Angle::RIGHT { "opened" } else { "closed" };
-    Finding::new(&RULE, format!("the angle of {mark} must be {word} by {by:.1}; {LIMIT:.0} is the limit"))
-        .at(foot.angle.span, "this section")
-        .also(mount.span, "of this mount")
-        .means("the roof is steep there; a hard angle cracks at its heel")
-        .help("move the foot inboard, where the roof is flatter")
-        .help("put a wedge under the plate, or have angles folded from sheet")
+    Finding::new(
+        &RULE,
+        format!("the angle of {mark} must be {word} by {by:.1}; {LIMIT:.0} is the limit"),
+    )
+    .at(foot.angle.span, "this section")
+    .also(mount.span, "of this mount")
+    .means("the roof is steep there; a hard angle cracks at its heel")
+    .help("move the foot inboard, where the roof is flatter")
+    .help("put a wedge under the plate, or have angles folded from sheet")
 }

@@ -27,7 +27,10 @@ pub fn finding(mark: &str, gap: Length, bond: Length, need: f64, foot: &BondedFo
     let span = foot.tape.as_ref().map_or(foot.plate.length.span, |tape| tape.thickness.span);
     Finding::new(
         &RULE,
-        format!("the plate of {mark} leaves a gap of {gap:.1}; a bond of {bond:.1} fills {:.1}", bond / need),
+        format!(
+            "the plate of {mark} leaves a gap of {gap:.1}; a bond of {bond:.1} fills {:.1}",
+            bond / need
+        ),
     )
     .severity(severity)
     .at(span, "the bond's thickness")

@@ -25,5 +25,8 @@ pub fn finding(mark: &str, missing: Length, frame: &Frame, rail: &Rail) -> Findi
         .at(written(&[frame.clearance.span, frame.span]), "the frame's clearance")
         .also(rail.height.span, "the rail's height")
         .means("the frame can't come down to where it should lie")
-        .help(format!("raise `clearance` to {:.0} or more", *frame.clearance + missing + Length::mm(0.5)))
+        .help(format!(
+            "raise `clearance` to {:.0} or more",
+            *frame.clearance + missing + Length::mm(0.5)
+        ))
 }

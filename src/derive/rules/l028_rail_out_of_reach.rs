@@ -25,10 +25,16 @@ pub fn finding(mark: &str, off: Length, room: Length, least: Length, rail: &Rail
     let told = if room < Length::ZERO {
         format!("the holes of hinge {mark} miss the rail by {:.1}", -room)
     } else {
-        format!("the holes of hinge {mark} are {room:.1} from the rail's edge; {least:.1} is the least")
+        format!(
+            "the holes of hinge {mark} are {room:.1} from the rail's edge; {least:.1} is the least"
+        )
     };
     Finding::new(&RULE, told)
-    .at(rail.y.span.to(rail.width.span), "the rail")
-    .means(if room < Length::ZERO { "the bolts miss the rail" } else { "the bolts would tear out of the rail's edge" })
-    .help(format!("move the frame {:.0} {way} the rail", off.abs()))
+        .at(rail.y.span.to(rail.width.span), "the rail")
+        .means(if room < Length::ZERO {
+            "the bolts miss the rail"
+        } else {
+            "the bolts would tear out of the rail's edge"
+        })
+        .help(format!("move the frame {:.0} {way} the rail", off.abs()))
 }

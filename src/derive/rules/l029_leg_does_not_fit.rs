@@ -21,11 +21,14 @@ pub static RULE: Rule = Rule {
 
 /// The leg of foot `mark` is shorter than `needed`.
 pub fn too_short(mark: &str, needed: Length, leg: Length, foot: &BondedFoot) -> Finding {
-    Finding::new(&RULE, format!("the standing leg of {mark} is {leg:.0}; it must be {needed:.1} or more"))
-        .at(foot.angle.span, "this section")
-        .means("the bolts have too little metal above them, or miss the leg")
-        .help(format!("take an angle with a leg of {needed:.0} or more"))
-        .help("lower the frame's `clearance`")
+    Finding::new(
+        &RULE,
+        format!("the standing leg of {mark} is {leg:.0}; it must be {needed:.1} or more"),
+    )
+    .at(foot.angle.span, "this section")
+    .means("the bolts have too little metal above them, or miss the leg")
+    .help(format!("take an angle with a leg of {:.0} or more", Length::mm(needed.to_mm().ceil())))
+    .help("lower the frame's `clearance`")
 }
 
 /// The bolt line of foot `mark` is too near to the lying leg by `missing`.

@@ -29,12 +29,16 @@ pub fn off_roof(entry: &Entry) -> Finding {
 }
 
 /// The housing lies within `least` of something else.
-pub fn beside(entry: &Entry, what: &str, taken: Rect, span: Span, gap: Length, least: Length) -> Finding {
-    let foot = Rect::about(
-        crate::geometry::Point2::new(*entry.x, *entry.y),
-        *entry.length,
-        *entry.width,
-    );
+pub fn beside(
+    entry: &Entry,
+    what: &str,
+    taken: Rect,
+    span: Span,
+    gap: Length,
+    least: Length,
+) -> Finding {
+    let foot =
+        Rect::about(crate::geometry::Point2::new(*entry.x, *entry.y), *entry.length, *entry.width);
     let ways = [
         ("forward", foot.high().x - taken.low().x),
         ("rearward", taken.high().x - foot.low().x),

@@ -20,8 +20,16 @@ pub static RULE: Rule = Rule {
 
 /// Between the plate of `mark` and the tube there is `air`.
 pub fn finding(mark: &str, air: Length, least: Length, frame: &Frame) -> Finding {
-    Finding::new(&RULE, format!("between the plate of {mark} and the tube there is {air:.1}; {least:.0} is the least"))
-        .at(written(&[frame.clearance.span, frame.span]), "the frame's clearance")
-        .means("the frame would rest on the plate and hammer on it")
-        .help(format!("raise `clearance` to {:.0} or more", *frame.clearance + least - air + Length::mm(0.5)))
+    Finding::new(
+        &RULE,
+        format!(
+            "between the plate of {mark} and the tube there is {air:.1}; {least:.0} is the least"
+        ),
+    )
+    .at(written(&[frame.clearance.span, frame.span]), "the frame's clearance")
+    .means("the frame would rest on the plate and hammer on it")
+    .help(format!(
+        "raise `clearance` to {:.0} or more",
+        *frame.clearance + least - air + Length::mm(0.5)
+    ))
 }

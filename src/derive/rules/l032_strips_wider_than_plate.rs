@@ -19,10 +19,19 @@ pub static RULE: Rule = Rule {
 
 /// Strips and beads of `mark` take `taken` of the plate's width.
 pub fn finding(mark: &str, taken: Length, foot: &BondedFoot) -> Finding {
-    let span = foot.tape.as_ref().map_or(foot.plate.width.span, |tape| tape.strips.span.to(tape.width.span));
-    Finding::new(&RULE, format!("strips and beads of {mark} take {taken:.0} of a plate {:.0} wide", *foot.plate.width))
-        .at(span, "the strips")
-        .also(foot.plate.width.span, "the plate")
-        .means("strips overlap, or the bead has no room")
-        .help("take fewer or narrower strips, or a wider plate")
+    let span = foot
+        .tape
+        .as_ref()
+        .map_or(foot.plate.width.span, |tape| tape.strips.span.to(tape.width.span));
+    Finding::new(
+        &RULE,
+        format!(
+            "strips and beads of {mark} take {taken:.0} of a plate {:.0} wide",
+            *foot.plate.width
+        ),
+    )
+    .at(span, "the strips")
+    .also(foot.plate.width.span, "the plate")
+    .means("strips overlap, or the bead has no room")
+    .help("take fewer or narrower strips, or a wider plate")
 }

@@ -20,10 +20,16 @@ pub static RULE: Rule = Rule {
 
 /// The lying leg of `mark` is narrower than `needed`.
 pub fn finding(mark: &str, leg: Length, needed: Length, foot: &BondedFoot) -> Finding {
-    Finding::new(&RULE, format!("the lying leg of {mark} is {leg:.0} wide; two rows of {} need {needed:.0}", foot.plate_screw.name))
-        .at(foot.angle.span, "this section")
-        .also(foot.plate_screw.span, "these screws")
-        .means("the nuts don't lie flat beside the standing leg")
-        .help(format!("take an angle with a shorter leg of {needed:.0} or more"))
-        .help("take thinner plate screws")
+    Finding::new(
+        &RULE,
+        format!(
+            "the lying leg of {mark} is {leg:.0} wide; two rows of {} need {needed:.0}",
+            foot.plate_screw.name
+        ),
+    )
+    .at(foot.angle.span, "this section")
+    .also(foot.plate_screw.span, "these screws")
+    .means("the nuts don't lie flat beside the standing leg")
+    .help(format!("take an angle with a shorter leg of {needed:.0} or more"))
+    .help("take thinner plate screws")
 }

@@ -117,6 +117,6 @@ pub static RULES: &[&Rule] = &[
 ];
 
 /// The first of several places that was written: a value may be a default, its table then shows.
-fn written(places: &[Span]) -> Span {
+pub(super) fn written(places: &[Span]) -> Span {
     places.iter().copied().find(|span| !span.is_none()).unwrap_or_default()
 }

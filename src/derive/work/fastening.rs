@@ -33,6 +33,7 @@ pub struct HoleAt {
 }
 
 /// What a fastener is.
+#[expect(clippy::large_enum_variant, reason = "a few dozen in a packet; plain rows read best")]
 #[derive(Debug, Clone, PartialEq)]
 pub enum Screw {
     /// Bolt into a rivet nut, with a plain washer under its head.

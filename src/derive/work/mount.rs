@@ -35,6 +35,7 @@ pub struct MountPlace {
 }
 
 /// What a mount of each kind adds.
+#[expect(clippy::large_enum_variant, reason = "a few dozen in a packet; plain rows read best")]
 #[derive(Debug, Clone)]
 pub enum MountShape {
     /// Hinge on a rail.
