@@ -4,8 +4,8 @@ use super::args::{Format, PaperSize, Print};
 use super::fault::Fault;
 use super::{Ended, output, pipeline, say};
 use crate::build::Paper;
-use crate::source::Stated;
 use crate::page::model::Document;
+use crate::source::Stated;
 use crate::{page, paper, sheets};
 use std::path::Path;
 

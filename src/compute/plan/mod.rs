@@ -257,7 +257,8 @@ fn solve(
     let windows =
         repeat_days(&day, 0, HORIZON, |_| false).map_err(|fault| (fault, origins.clone()))?;
     let problem = Problem { start: day[0].from, tasks, lags, windows };
-    let answer = planning::plan(&problem, usual_nodes(problem.tasks.len())).map_err(|fault| (fault, origins.clone()))?;
+    let answer = planning::plan(&problem, usual_nodes(problem.tasks.len()))
+        .map_err(|fault| (fault, origins.clone()))?;
     let clock = |minute: i64| Duration::minutes(minute as f64);
     let chain: Vec<usize> = answer.chain.iter().map(|link| link.task).collect();
     let slots: Vec<PlanSlot> = origins
