@@ -58,6 +58,8 @@ pub(crate) struct Context {
     /// Part of their greatest height that drawings may take, so that a sheet fits its page.
     pub figure_share: Cell<f64>,
     figures: Cell<bool>,
+    /// Whether a pocket booklet is laid out, in smaller type.
+    pub pocket: Cell<bool>,
 }
 
 impl Context {
@@ -73,6 +75,7 @@ impl Context {
             asked: Cell::new(false),
             figure_share: Cell::new(1.0),
             figures: Cell::new(false),
+            pocket: Cell::new(false),
         }
     }
 
@@ -80,6 +83,21 @@ impl Context {
     pub fn enter(&self, sheet: &str) {
         sheet.clone_into(&mut self.sheet.borrow_mut());
         self.headed.set(false);
+    }
+
+    /// Size of notes, tables and captions, points (page rules 2 and 4).
+    pub fn small(&self) -> f64 {
+        if self.pocket.get() { 10.0 } else { 11.0 }
+    }
+
+    /// Size of actions, headings and signal words, points.
+    pub fn large(&self) -> f64 {
+        if self.pocket.get() { 12.0 } else { 14.0 }
+    }
+
+    /// Size of a headline number, points.
+    pub fn headline(&self) -> f64 {
+        if self.pocket.get() { 18.0 } else { 28.0 }
     }
 
     /// Notes that a drawing could be made smaller.

@@ -175,16 +175,14 @@ fn job_strip(strip: &mut Strip, steps: Option<&JobStrip>, frame: &Frame, context
     (pitch * job.marks.len() as f64).max(label.width()) + 4.0
 }
 
-/// The tab, and the identity line of page `number` of `count`.
+/// The identity line of page `number` of `count`.
 pub(crate) fn foot(
     strip: &mut Strip,
-    sheet: &Sheet,
     identity: &Identity,
     (number, count): (usize, usize),
     frame: &Frame,
     context: &Context,
 ) {
-    tab(strip, sheet, frame, context);
     let baseline = frame.height - EDGE - 0.7;
     let left = frame.left();
     let style = (9.0, false, Ink::Black);
@@ -243,7 +241,8 @@ fn short(words: &str, width: f64, context: &Context) -> String {
     format!("{}…", cut.trim_end())
 }
 
-fn tab(strip: &mut Strip, sheet: &Sheet, frame: &Frame, context: &Context) {
+/// The tab at the outer edge.
+pub(crate) fn tab(strip: &mut Strip, sheet: &Sheet, frame: &Frame, context: &Context) {
     let Some(tab) = &sheet.tab else { return };
     let first = EDGE + HEAD + 4.0;
     let last = frame.bottom() - TAB_LENGTH;

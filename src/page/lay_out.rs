@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::block::{Block, Piece, lay_all};
+use super::booklet;
 use super::context::{Context, PageMap, Problem, ProblemKind};
 use super::furniture::{self, Frame, LIVE};
 use super::model::{
@@ -23,6 +24,8 @@ struct Draft {
     strip: Strip,
     sheet: usize,
     blank: bool,
+    /// A booklet: the paper lies on its long side.
+    landscape: bool,
 }
 
 /// Lays a packet out: pages, tags, links and outline, and what could not be done as asked.
@@ -90,7 +93,7 @@ fn run(packet: &Packet, shaper: Rc<Shaper>, pages: Rc<PageMap>) -> (Vec<Draft>, 
 fn blank_page(packet: &Packet, sheet: usize, drafts: &mut Vec<Draft>, context: &Context) {
     let mut strip = Strip::new();
     furniture::blank(&mut strip, &frame(packet, drafts.len()), context);
-    drafts.push(Draft { strip, sheet, blank: true });
+    drafts.push(Draft { strip, sheet, blank: true, landscape: false });
 }
 
 fn lay_sheet(
@@ -102,6 +105,13 @@ fn lay_sheet(
 ) {
     let section = context.tags.node(NodeId::ROOT, Role::Sect);
     context.tags.set_title(section, &clean(&sheet.title));
+    if let [Block::Booklet(booklet)] = &sheet.blocks[..] {
+        let paper = packet.paper.size();
+        let (strip, over) = booklet::lay(booklet, &sheet.title, paper, section, context);
+        drafts.push(Draft { strip, sheet: index, blank: false, landscape: true });
+        run_on(packet, index, over, drafts, context);
+        return;
+    }
     let here = frame(packet, drafts.len());
     let mut head = Strip::new();
     let (first, over) = furniture::head(&mut head, sheet, packet, &here, section, context);
@@ -146,7 +156,30 @@ fn lay_sheet(
             furniture::continued(&mut strip, sheet, packet, &at, context);
         }
         strip.add(content, at.left(), 0.0);
-        drafts.push(Draft { strip, sheet: index, blank: false });
+        drafts.push(Draft { strip, sheet: index, blank: false, landscape: false });
+    }
+}
+
+/// Pages for what found no room in a booklet: two panels under each other on each.
+fn run_on(
+    packet: &Packet,
+    index: usize,
+    over: Vec<Strip>,
+    drafts: &mut Vec<Draft>,
+    context: &Context,
+) {
+    let mut over = over.into_iter().peekable();
+    while over.peek().is_some() {
+        let at = frame(packet, drafts.len());
+        let mut strip = Strip::new();
+        let top = furniture::continued(&mut strip, &packet.sheets[index], packet, &at, context);
+        // A panel is at most 84 mm high, so two of them fit on either paper.
+        for number in 0..2 {
+            if let Some(part) = over.next() {
+                strip.add(part, at.left(), top + f64::from(number) * 90.0);
+            }
+        }
+        drafts.push(Draft { strip, sheet: index, blank: false, landscape: false });
     }
 }
 
@@ -163,7 +196,15 @@ fn finish(packet: &Packet, drafts: Vec<Draft>, context: Context) -> (Document, V
         let mut strip = draft.strip;
         let here = (index + 1, count);
         context.enter(&sheet.anchor);
-        furniture::foot(&mut strip, sheet, &packet.identity, here, &at, &context);
+        if draft.landscape {
+            let print = (packet.paper.size(), packet.draft.is_some());
+            booklet::feet(&mut strip, &packet.identity, here, print, &context);
+        } else {
+            if !draft.blank {
+                furniture::tab(&mut strip, sheet, &at, &context);
+            }
+            furniture::foot(&mut strip, &packet.identity, here, &at, &context);
+        }
         if !draft.blank && begun != Some(draft.sheet) {
             begun = Some(draft.sheet);
             places.entry(sheet.anchor.clone()).or_insert((index, 0.0));
@@ -182,8 +223,8 @@ fn finish(packet: &Packet, drafts: Vec<Draft>, context: Context) -> (Document, V
         }
         let content = gathered.take(strip, index);
         pages.push(Page {
-            width: at.width,
-            height: at.height,
+            width: if draft.landscape { at.height } else { at.width },
+            height: if draft.landscape { at.width } else { at.height },
             label: (index + 1).to_string(),
             title: clean(&sheet.title),
             kind: sheet.tab.as_ref().map_or(String::new(), |t| clean(&t.word)),

@@ -140,6 +140,7 @@
 //! too long for its place is cut and told of as a [`Problem`]; a title or purpose is then printed in full below
 //! the head. A label that finds no free place in a drawing is left out and told of, never laid over another.
 pub mod block;
+mod booklet;
 mod context;
 mod draw;
 mod faults;

@@ -1,6 +1,6 @@
 //! A strip: placed items with their tags, from a corner of its own, before it has a page.
 
-use super::model::{Item, NodeId, Path, Point, Rect, Segment};
+use super::model::{Item, NodeId, Path, PixelFormat, Point, Rect, Segment};
 
 /// Whose content an item is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -139,5 +139,59 @@ pub(crate) fn moved(item: Item, dx: f64, dy: f64) -> Item {
             window.y += dy;
             Item::Clipped { window, items: items.into_iter().map(|i| moved(i, dx, dy)).collect() }
         }
+    }
+}
+
+impl Strip {
+    /// The strip turned by half a turn inside a box of this size.
+    pub fn turned(self, (width, height): (f64, f64)) -> Strip {
+        let flip = |r: Rect| Rect::new(width - r.right(), height - r.bottom(), r.width, r.height);
+        Strip {
+            items: self.items.into_iter().map(|(o, i)| (o, turned(i, (width, height)))).collect(),
+            links: self.links.into_iter().map(|l| StripLink { area: flip(l.area), ..l }).collect(),
+            anchors: self.anchors.into_iter().map(|(n, y)| (n, height - y)).collect(),
+            entries: self
+                .entries
+                .into_iter()
+                .map(|e| StripEntry { y: height - e.y, ..e })
+                .collect(),
+            figures: self.figures.into_iter().map(|(n, r)| (n, flip(r))).collect(),
+        }
+    }
+}
+
+fn turned(item: Item, size: (f64, f64)) -> Item {
+    let flip = |p: Point| Point::new(size.0 - p.x, size.1 - p.y);
+    let flip_box = |r: Rect| Rect::new(size.0 - r.right(), size.1 - r.bottom(), r.width, r.height);
+    match item {
+        Item::Glyphs(mut run) => {
+            run.origin = flip(run.origin);
+            run.angle = (run.angle + 180.0) % 360.0;
+            Item::Glyphs(run)
+        }
+        Item::Path(mut path) => {
+            for segment in &mut path.segments {
+                *segment = match *segment {
+                    Segment::Move(p) => Segment::Move(flip(p)),
+                    Segment::Line(p) => Segment::Line(flip(p)),
+                    Segment::Curve(a, b, c) => Segment::Curve(flip(a), flip(b), flip(c)),
+                    Segment::Close => Segment::Close,
+                };
+            }
+            Item::Path(path)
+        }
+        Item::Image(mut image) => {
+            image.place = flip_box(image.place);
+            let depth = match image.format {
+                PixelFormat::Grey8 => 1,
+                PixelFormat::Rgb8 => 3,
+            };
+            image.pixels = image.pixels.rchunks(depth).flatten().copied().collect();
+            Item::Image(image)
+        }
+        Item::Clipped { window, items } => Item::Clipped {
+            window: flip_box(window),
+            items: items.into_iter().map(|i| turned(i, size)).collect(),
+        },
     }
 }

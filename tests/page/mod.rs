@@ -1,5 +1,6 @@
 //! The page engine, by the rules that printed sheets must keep.
 
+mod booklet;
 mod hostile;
 mod keeps;
 mod rules;

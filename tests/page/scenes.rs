@@ -194,3 +194,18 @@ fn sample_plate() -> Scene {
     plate.view("from above");
     plate
 }
+
+#[test]
+fn words_too_long_for_the_room_do_not_cost_the_drawing() {
+    let mut scene = Scene::new("plate");
+    scene.rectangle((0.0, 0.0), (100.0, 50.0), Line::HEAVY);
+    scene.leader((50.0, 25.0), "longer than any drawing on a sheet is wide, ".repeat(3));
+    let (document, problems) = draw(scene, 80.0);
+    assert!(problems.iter().all(|p| p.kind == ProblemKind::NoRoomForLabel));
+    assert!(!problems.is_empty());
+    let heavy = paths(&document.pages[0])
+        .into_iter()
+        .filter(|p| p.stroke.as_ref().is_some_and(|s| s.pen == Pen::W070))
+        .count();
+    assert_eq!(heavy, 1);
+}

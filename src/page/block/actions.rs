@@ -1,6 +1,6 @@
 //! Numbered actions with boxes to tick and limits to compare with.
 
-use super::{ACTION, Blank, Figure, Hold, Piece, SMALL, Safety, dotted, tick_box, write_box};
+use super::{Blank, Figure, Hold, Piece, Safety, dotted, tick_box, write_box};
 use crate::page::block::limited;
 use crate::page::context::{Context, ProblemKind};
 use crate::page::draw::rule;
@@ -183,7 +183,7 @@ fn places(actions: &Actions, width: f64, context: &Context) -> Places {
         })
     };
     let widest = |of: &dyn Fn(&Action) -> f64| all().map(of).fold(0.0, f64::max);
-    let big = |s: &str| dotted::natural(&s.into(), false, ACTION, context);
+    let big = |s: &str| dotted::natural(&s.into(), false, context.large(), context);
     let limit = |pick: fn(&DoneWhen) -> &str| widest(&|a| big(pick(&a.done))).max(6.0);
     let low = limit(|d| if let DoneWhen::Limits { low, .. } = d { low } else { "" });
     let high = limit(|d| if let DoneWhen::Limits { high, .. } = d { high } else { "" });
@@ -191,15 +191,18 @@ fn places(actions: &Actions, width: f64, context: &Context) -> Places {
     let high = high.max(7.5);
     let unit = widest(&|a| match &a.done {
         DoneWhen::Limits { unit, .. } => {
-            dotted::natural(&unit.as_str().into(), false, SMALL, context)
+            dotted::natural(&unit.as_str().into(), false, context.small(), context)
         }
         _ => 0.0,
     });
-    let number = widest(&|a| dotted::natural(&Text::bold(&a.number), true, ACTION, context))
-        .clamp(5.5, width * 0.12);
+    let number =
+        widest(&|a| dotted::natural(&Text::bold(&a.number), true, context.large(), context))
+            .clamp(5.5, width * 0.12);
 
-    let labels =
-        actions.boxes.iter().map(|l| dotted::natural(&l.as_str().into(), true, SMALL, context));
+    let labels = actions
+        .boxes
+        .iter()
+        .map(|l| dotted::natural(&l.as_str().into(), true, context.small(), context));
     let label = labels.fold(0.0, f64::max).min(width * 0.08);
     let step = BOX_STEP.max(label + 1.5);
     // More boxes than fit a third of the line are not drawn side by side.
@@ -258,12 +261,12 @@ fn head(actions: &Actions, places: &Places, parent: NodeId, context: &Context) -
         words = words.and(": ");
         words.spans.extend(actions.note.spans.iter().cloned());
     }
-    let title = limited(&words, Setting::new(SMALL, places.text_width), 4, context);
+    let title = limited(&words, Setting::new(context.small(), places.text_width), 4, context);
     let line = title.setting().line();
     let height = title.height().max(line);
     let base = height - line;
     let owner = Owner::Node(node);
-    let bold = |width: f64| Setting::new(SMALL, width.max(1.0)).bold();
+    let bold = |width: f64| Setting::new(context.small(), width.max(1.0)).bold();
     for (index, label) in actions.boxes.iter().take(places.boxes).enumerate() {
         let x = places.box_left(index);
         let lines = limited(&label.as_str().into(), bold(places.label + 0.1), 1, context);
@@ -294,9 +297,9 @@ fn lay_action(
     let item = context.tags.node(list, Role::Li);
     let label = context.tags.node(item, Role::Lbl);
     let body = context.tags.node(item, Role::LBody);
-    let setting = Setting::new(ACTION, places.text_width).leading(1.3).most(60);
+    let setting = Setting::new(context.large(), places.text_width).leading(1.3).most(60);
     let text = set(&action.text, setting, context);
-    let why = set(&action.why, Setting::new(SMALL, places.text_width), context);
+    let why = set(&action.why, Setting::new(context.small(), places.text_width), context);
     let what = match &action.done {
         DoneWhen::State(words) => words.clone(),
         DoneWhen::Limits { what, .. } => what.clone(),
@@ -304,7 +307,7 @@ fn lay_action(
     };
     let blank = matches!(action.done, DoneWhen::Blank(_));
     let what_width = if blank { places.what_width * 0.55 } else { places.what_width };
-    let done = limited(&what, Setting::new(SMALL, what_width), 30, context);
+    let done = limited(&what, Setting::new(context.small(), what_width), 30, context);
 
     let fit = (((context.height - 20.0) / text.setting().line()) as usize).max(3);
     let parted = text.count() > fit || why.count() > fit;
@@ -318,7 +321,7 @@ fn lay_action(
 
     let owner = Owner::Node(label);
     let number_setting =
-        Setting::new(ACTION, places.number).bold().leading(1.3).align(Align::Right);
+        Setting::new(context.large(), places.number).bold().leading(1.3).align(Align::Right);
     let number = limited(&action.number.as_str().into(), number_setting, 1, context);
     let boxes_top = top + (line - BOX) / 2.0;
     let from = if action.each { 0 } else { places.boxes - 1 };
@@ -374,7 +377,7 @@ fn draw_done_under(
             return y;
         }
     };
-    let lines = limited(&said, Setting::new(SMALL, places.text_width), 12, context);
+    let lines = limited(&said, Setting::new(context.small(), places.text_width), 12, context);
     lines.draw(strip, places.text, y, Owner::Node(body), context)
 }
 
@@ -408,14 +411,14 @@ fn draw_done(
 ) -> f64 {
     let owner = Owner::Node(body);
     let small = done.setting().line();
-    let baseline = Setting::new(ACTION, 1.0).leading(1.3).baseline();
+    let baseline = Setting::new(context.large(), 1.0).leading(1.3).baseline();
     // Words in 11 pt stand on the baseline of the action.
-    let shift = baseline - Setting::new(SMALL, 1.0).baseline();
+    let shift = baseline - Setting::new(context.small(), 1.0).baseline();
     let mut end = done.draw(strip, places.what, top + shift, owner, context).max(top + small);
     let figure = |words: &str, right: f64, strip: &mut Strip| {
         let words = if words.trim().is_empty() { "–" } else { words };
         let room = places.width * 0.5;
-        let setting = Setting::new(ACTION, room).leading(1.3).align(Align::Right);
+        let setting = Setting::new(context.large(), room).leading(1.3).align(Align::Right);
         limited(&words.into(), setting, 1, context).draw(strip, right - room, top, owner, context);
     };
     match &action.done {
@@ -426,12 +429,17 @@ fn draw_done(
         DoneWhen::Limits { low, high, unit, .. } => {
             figure(low, places.low_right, strip);
             figure(high, places.high_right, strip);
-            let setting = Setting::new(SMALL, places.width - places.unit + 0.1);
+            let setting = Setting::new(context.small(), places.width - places.unit + 0.1);
             let lines = limited(&unit.as_str().into(), setting, 1, context);
             lines.draw(strip, places.unit, top + shift, owner, context);
         }
         DoneWhen::Blank(blank) => {
-            let unit = limited(&blank.unit.as_str().into(), Setting::new(SMALL, 20.0), 1, context);
+            let unit = limited(
+                &blank.unit.as_str().into(),
+                Setting::new(context.small(), 20.0),
+                1,
+                context,
+            );
             let after = if unit.count() > 0 { unit.width() + 1.2 } else { 0.0 };
             let left = places.what + done.setting().width + 2.0;
             let area = Rect::new(left, top, (places.width - left - after).max(10.0), 10.0);

@@ -1,6 +1,6 @@
 //! Boxes to write in.
 
-use super::{GUTTER, Lines, Piece, SMALL, limited, write_box};
+use super::{GUTTER, Lines, Piece, limited, write_box};
 use crate::page::context::Context;
 use crate::page::model::{NodeId, Rect, Role};
 use crate::page::strip::{Owner, Strip};
@@ -90,7 +90,7 @@ pub(super) fn lay(blanks: &[Blank], width: f64, parent: NodeId, context: &Contex
 }
 
 fn unit_lines(blank: &Blank, context: &Context) -> Lines {
-    limited(&blank.unit.as_str().into(), Setting::new(SMALL, GUTTER * 2.0), 1, context)
+    limited(&blank.unit.as_str().into(), Setting::new(context.small(), GUTTER * 2.0), 1, context)
 }
 
 /// A row: each blank with its box's left edge and width.
@@ -148,7 +148,7 @@ pub(super) fn draw_row(
 ) -> f64 {
     let labels: Vec<_> = row
         .iter()
-        .map(|(b, _, w)| limited(&b.label, Setting::new(SMALL, *w), 4, context))
+        .map(|(b, _, w)| limited(&b.label, Setting::new(context.small(), *w), 4, context))
         .collect();
     let over = labels.iter().map(Lines::height).fold(0.0, f64::max);
     let mut tall: f64 = 0.0;

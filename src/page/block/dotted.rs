@@ -1,6 +1,6 @@
 //! Labels and values joined by dots, and the index of sheets.
 
-use super::{GUTTER, Piece, SMALL, limited};
+use super::{GUTTER, Piece, limited};
 use crate::page::context::Context;
 use crate::page::draw::stroke;
 use crate::page::model::{Cap, NodeId, Path, Pen, Point, Role, Segment, Stroke};
@@ -71,15 +71,16 @@ fn row(
     (first, second): (Owner, Owner),
     context: &Context,
 ) -> f64 {
-    let right = limited(value, Setting::new(SMALL, width * 0.62).align(Align::Right), 6, context);
-    let left = limited(label, Setting::new(SMALL, width), 6, context);
+    let right =
+        limited(value, Setting::new(context.small(), width * 0.62).align(Align::Right), 6, context);
+    let left = limited(label, Setting::new(context.small(), width), 6, context);
     let gap = 2.0;
     let beside = |left: &Lines| left.last_width() + gap + right.width() <= width;
     let mut left = left;
     if !beside(&left) {
         // A shorter label column leaves room for the value on its last line.
         let narrow = (width - gap - right.width()).max(width * 0.36);
-        left = limited(label, Setting::new(SMALL, narrow), 6, context);
+        left = limited(label, Setting::new(context.small(), narrow), 6, context);
     }
     let y = left.draw(strip, x, 0.0, first, context);
     let line = left.setting().line();

@@ -1,6 +1,6 @@
 //! Drawings as blocks.
 
-use super::{Piece, SMALL};
+use super::Piece;
 use crate::page::block::limited;
 use crate::page::context::Context;
 use crate::page::model::{NodeId, Role};
@@ -54,7 +54,7 @@ impl Figure {
 pub(super) fn lay(figure: &Figure, width: f64, parent: NodeId, context: &Context) -> Vec<Piece> {
     let mut strip = Strip::new();
     let words = context.tags.node(parent, Role::Div);
-    let caption = limited(&figure.caption, Setting::new(SMALL, width), 6, context);
+    let caption = limited(&figure.caption, Setting::new(context.small(), width), 6, context);
     let most = context.height - caption.height() - 1.5;
     let mut tall = if figure.height.is_finite() { figure.height.clamp(5.0, most) } else { most };
     if !matches!(figure.scene.scale, ScaleChoice::Fixed(_)) {

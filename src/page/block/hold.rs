@@ -1,6 +1,6 @@
 //! Hold lines: stop here until someone signs.
 
-use super::{ACTION, Blank, Piece, SMALL, blanks, limited};
+use super::{Blank, Piece, blanks, limited};
 use crate::page::context::Context;
 use crate::page::draw::{frame, polygon};
 use crate::page::model::{Ink, NodeId, Pen, Point, Rect, Role};
@@ -25,7 +25,8 @@ pub(super) fn lay(hold: &Hold, width: f64, parent: NodeId, context: &Context) ->
     let inner = width - 2.0 * PAD;
     let indent = 9.5;
     let node = context.tags.node(group, Role::P);
-    let title = limited(&hold.title, Setting::new(ACTION, inner - indent).bold(), 3, context);
+    let title =
+        limited(&hold.title, Setting::new(context.large(), inner - indent).bold(), 3, context);
     let mut y = 2.0;
     let centre = Point::new(PAD + 4.0, y + title.setting().line() / 2.0);
     let diamond = [(0.0, -3.2), (3.2, 0.0), (0.0, 3.2), (-3.2, 0.0)]
@@ -33,14 +34,16 @@ pub(super) fn lay(hold: &Hold, width: f64, parent: NodeId, context: &Context) ->
     strip.path(Owner::Layout, polygon(&diamond, None, Some(Ink::Black)));
     let under = title.draw(&mut strip, PAD + indent, y, Owner::Node(node), context);
     let used = indent + title.width() + 4.0;
-    let condition = set(&hold.condition, Setting::new(SMALL, (inner - used).max(1.0)), context);
+    let condition =
+        set(&hold.condition, Setting::new(context.small(), (inner - used).max(1.0)), context);
     let words = context.tags.node(group, Role::P);
     if title.count() == 1 && condition.count() <= 1 && condition.width() <= inner - used {
         let down = title.setting().baseline() - condition.setting().baseline();
         condition.draw(&mut strip, PAD + used, y + down, Owner::Node(words), context);
         y = under;
     } else {
-        let condition = limited(&hold.condition, Setting::new(SMALL, inner - indent), 12, context);
+        let condition =
+            limited(&hold.condition, Setting::new(context.small(), inner - indent), 12, context);
         y = condition.draw(&mut strip, PAD + indent, under, Owner::Node(words), context);
     }
     let all: Vec<Blank> = hold.blanks.iter().cloned().chain(Blank::sign_off()).collect();

@@ -1,6 +1,6 @@
 //! Headline numbers, three in a row.
 
-use super::{HEADLINE, Piece, SMALL, limited};
+use super::{Piece, limited};
 use crate::page::context::{Context, ProblemKind};
 use crate::page::model::{NodeId, Role};
 use crate::page::strip::{Owner, Strip};
@@ -35,14 +35,15 @@ pub(super) fn lay(
         return Vec::new();
     }
     let across = ((width + GAP) / (48.0 + GAP)).floor().clamp(1.0, 3.0) as usize;
-    let column = (width - GAP * (across - 1) as f64) / across as f64;
+    let columns = widths(figures, across, width, context);
     let list = context.tags.node(parent, Role::L);
     let mut pieces = Vec::new();
     for (index, row) in figures.chunks(across).enumerate() {
         let mut strip = Strip::new();
         let mut height: f64 = 0.0;
         for (i, figure) in row.iter().enumerate() {
-            let x = i as f64 * (column + GAP);
+            let x = columns[..i].iter().map(|w| w + GAP).sum();
+            let column = columns[i];
             let item = context.tags.node(list, Role::Li);
             let label = context.tags.node(item, Role::Lbl);
             let body = context.tags.node(item, Role::LBody);
@@ -50,7 +51,7 @@ pub(super) fn lay(
             let large = |size, leading| {
                 set(&figure.value, Setting::new(size, column).bold().leading(leading), context)
             };
-            let mut value = large(HEADLINE, 1.1);
+            let mut value = large(context.headline(), 1.1);
             if value.count() > 1 {
                 value = large(18.0, 1.25);
             }
@@ -59,10 +60,31 @@ pub(super) fn lay(
                 value = value.cut(3, context);
             }
             let y = value.draw(&mut strip, x, 0.0, Owner::Node(label), context);
-            let line = limited(&figure.line, Setting::new(SMALL, column), 6, context);
+            let line = limited(&figure.line, Setting::new(context.small(), column), 6, context);
             height = height.max(line.draw(&mut strip, x, y, Owner::Node(body), context));
         }
         pieces.push(Piece { before: 2.0, snap: index == 0, ..Piece::new(strip, height) });
     }
     pieces
+}
+
+/// Widths of the columns: as their content asks if all of it fits on one line, else alike.
+fn widths(figures: &[KeyFigure], across: usize, width: f64, context: &Context) -> Vec<f64> {
+    let room = width - GAP * (across - 1) as f64;
+    let wish: Vec<f64> = (0..across)
+        .map(|column| {
+            let own = figures.iter().skip(column).step_by(across);
+            own.map(|f| {
+                let value = super::dotted::natural(&f.value, true, context.headline(), context);
+                value.max(super::dotted::natural(&f.line, false, context.small(), context))
+            })
+            .fold(0.0, f64::max)
+        })
+        .collect();
+    let spare = (room - wish.iter().sum::<f64>()) / across as f64;
+    if spare >= 0.0 {
+        wish.into_iter().map(|w| w + spare).collect()
+    } else {
+        vec![room / across as f64; across]
+    }
 }

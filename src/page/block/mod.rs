@@ -5,6 +5,7 @@
 
 mod actions;
 mod blanks;
+mod booklet;
 mod columns;
 mod dotted;
 mod figure;
@@ -12,6 +13,7 @@ mod hold;
 mod key_figures;
 mod safety;
 mod table;
+mod table_layout;
 mod table_widths;
 mod words;
 
@@ -19,6 +21,7 @@ use std::rc::Rc;
 
 pub use actions::{Action, ActionRow, Actions, DoneWhen, Mode};
 pub use blanks::{Blank, BlankWidth};
+pub use booklet::{Booklet, Panel};
 pub use columns::Column;
 pub use dotted::{Dotted, Index, IndexEntry};
 pub use figure::Figure;
@@ -66,6 +69,8 @@ pub enum Block {
     Figure(Figure),
     /// Blocks side by side on the six-column grid.
     Columns(Vec<Column>),
+    /// One sheet to be folded to a pocket booklet; it has to be the only block of its sheet.
+    Booklet(Booklet),
     /// A place to link to.
     Anchor(String),
     /// Empty height, mm, dropped at the top of a page.
@@ -76,13 +81,6 @@ pub enum Block {
 
 /// Gap between columns of the grid, mm.
 pub(crate) const GUTTER: f64 = 6.0;
-/// Size of notes, tables and captions, points.
-pub(crate) const SMALL: f64 = 11.0;
-/// Size of actions, headings and signal words, points.
-pub(crate) const ACTION: f64 = 14.0;
-/// Size of a headline number, points.
-pub(crate) const HEADLINE: f64 = 28.0;
-
 /// A part of a block that stays whole.
 #[derive(Debug, Clone, Default)]
 #[expect(clippy::struct_excessive_bools, reason = "wishes of a piece, each apart from the others")]
@@ -136,7 +134,7 @@ fn lay(block: &Block, width: f64, parent: NodeId, context: &Context) -> Vec<Piec
         Block::Lead(lead) => words::lead(lead, width, parent, context),
         Block::KeyFigures(figures) => key_figures::lay(figures, width, parent, context),
         Block::Actions(actions) => actions::lay(actions, width, parent, context),
-        Block::Table(table) => table::lay(table, width, parent, context),
+        Block::Table(table) => table_layout::lay(table, width, parent, context),
         Block::Safety(safety) => safety::lay(safety, width, parent, context),
         Block::Hold(hold) => hold::lay(hold, width, parent, context),
         Block::Blanks(blanks) => blanks::lay(blanks, width, parent, context),
@@ -144,6 +142,7 @@ fn lay(block: &Block, width: f64, parent: NodeId, context: &Context) -> Vec<Piec
         Block::Index(index) => dotted::lay_index(index, width, parent, context),
         Block::Figure(figure) => figure::lay(figure, width, parent, context),
         Block::Columns(columns) => columns::lay(columns, width, parent, context),
+        Block::Booklet(booklet) => booklet::lay_flat(booklet, width, parent, context),
         Block::Anchor(name) => {
             let mut strip = Strip::new();
             strip.anchors.push((name.clone(), 0.0));

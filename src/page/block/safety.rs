@@ -4,7 +4,7 @@
 //! heavy double border, CAUTION in a single border, NOTICE between plain rules without a triangle
 //! (signal words as in ANSI Z535.6; page rules 30 to 34). The triangle is ISO 7010 W001 in outline.
 
-use super::{ACTION, Piece, limited};
+use super::{Piece, limited};
 use crate::page::context::Context;
 use crate::page::draw::{frame, polygon, rectangle, rule, stroke};
 use crate::page::model::{Ink, Item, Join, NodeId, Path, Pen, Point, Rect, Role, Segment, Stroke};
@@ -67,7 +67,7 @@ pub(super) fn lay(safety: &Safety, width: f64, parent: NodeId, context: &Context
     let ink = if danger { Ink::White } else { Ink::Black };
 
     let word_x = if signed { left + SIGN + 3.0 } else { left };
-    let word_setting = Setting::new(ACTION, 40.0).bold().ink(ink);
+    let word_setting = Setting::new(context.large(), 40.0).bold().ink(ink);
     let word_lines = limited(&word.word().into(), word_setting, 1, context);
     let text_x = word_x + word_lines.width() + 4.0;
     let room = width - text_x - left.max(1.0);

@@ -1,6 +1,6 @@
 //! Headings, running text, lists and the large lead line.
 
-use super::{ACTION, HEADLINE, Piece, SMALL, limited};
+use super::{Piece, limited};
 use crate::page::context::Context;
 use crate::page::model::{NodeId, Role};
 use crate::page::strip::{Owner, Strip, StripEntry};
@@ -66,18 +66,19 @@ pub(super) fn heading(
     context.set_headed();
     let node = context.tags.node(parent, role);
     let mut strip = Strip::new();
-    let title = limited(&heading.text, Setting::new(ACTION, width).bold(), 4, context);
+    let title = limited(&heading.text, Setting::new(context.large(), width).bold(), 4, context);
     let mut y = title.draw(&mut strip, 0.0, 0.0, Owner::Node(node), context);
     if !heading.aside.is_empty() {
         let aside_node = context.tags.node(parent, Role::P);
         let used = if title.count() == 1 { title.width() + 5.0 } else { width };
-        let beside = set(&heading.aside, Setting::new(SMALL, (width - used).max(1.0)), context);
+        let beside =
+            set(&heading.aside, Setting::new(context.small(), (width - used).max(1.0)), context);
         if beside.count() == 1 && beside.width() <= width - used {
             // On the same baseline.
             let down = title.setting().baseline() - beside.setting().baseline();
             beside.draw(&mut strip, used, down, Owner::Node(aside_node), context);
         } else {
-            let under = limited(&heading.aside, Setting::new(SMALL, width), 4, context);
+            let under = limited(&heading.aside, Setting::new(context.small(), width), 4, context);
             y = under.draw(&mut strip, 0.0, y, Owner::Node(aside_node), context);
         }
     }
@@ -96,7 +97,7 @@ pub(super) fn paragraph(
     parent: NodeId,
     context: &Context,
 ) -> Vec<Piece> {
-    let setting = Setting::new(SMALL, width);
+    let setting = Setting::new(context.small(), width);
     let setting = if bold { setting.bold() } else { setting };
     let lines = set(text, setting, context);
     if lines.count() == 0 {
@@ -142,9 +143,9 @@ pub(super) fn bullets(items: &[Text], width: f64, parent: NodeId, context: &Cont
         let label = context.tags.node(node, Role::Lbl);
         let body = context.tags.node(node, Role::LBody);
         let mut first = Strip::new();
-        let dot = set(&"•".into(), Setting::new(SMALL, INDENT), context);
+        let dot = set(&"•".into(), Setting::new(context.small(), INDENT), context);
         dot.draw(&mut first, 0.0, 0.0, Owner::Node(label), context);
-        let lines = set(item, Setting::new(SMALL, width - INDENT), context);
+        let lines = set(item, Setting::new(context.small(), width - INDENT), context);
         let mut parts = running(&lines, INDENT, body, context);
         if let Some(part) = parts.first_mut() {
             let body = std::mem::replace(&mut part.strip, first);
@@ -160,11 +161,13 @@ pub(super) fn bullets(items: &[Text], width: f64, parent: NodeId, context: &Cont
 
 pub(super) fn lead(lead: &Lead, width: f64, parent: NodeId, context: &Context) -> Vec<Piece> {
     let mut strip = Strip::new();
-    let setting = Setting::new(HEADLINE, width).bold().leading(1.1);
+    let setting = Setting::new(context.headline(), width).bold().leading(1.1);
     let words = limited(&lead.words, setting, 3, context);
     let node = context.tags.node(parent, Role::P);
     let mut y = words.draw(&mut strip, 0.0, 0.0, Owner::Node(node), context);
-    let wide = |text: &Text, w: f64, align| set(text, Setting::new(SMALL, w).align(align), context);
+    let wide = |text: &Text, w: f64, align| {
+        set(text, Setting::new(context.small(), w).align(align), context)
+    };
     let room = width - words.width() - 8.0;
     let beside: Vec<Lines> = if words.count() == 1 && room > 40.0 {
         lead.notes.iter().take(4).map(|n| wide(n, room, Align::Right)).collect()

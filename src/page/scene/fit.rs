@@ -94,20 +94,27 @@ fn choose<'a>(
     };
     match scene.scale {
         ScaleChoice::Fixed(scale) => {
-            let plate = lay(scene, scale.factor(), Some(room), context);
+            let plate = lay(scene, scale.factor(), (Some(room), false), context);
+            if fits(&plate) {
+                return (plate, Some(scale), true);
+            }
+            let plate = lay(scene, scale.factor(), (Some(room), true), context);
             let sound = fits(&plate);
             (plate, Some(scale), sound)
         }
         ScaleChoice::Fit { largest } => {
-            for scale in Scale::LIST {
-                if scale.factor() > largest.factor() + 1e-12
-                    || !bare_fits(scene, scale.factor(), room)
-                {
-                    continue;
-                }
-                let plate = lay(scene, scale.factor(), Some(room), context);
-                if fits(&plate) {
-                    return (plate, Some(scale), true);
+            // Words that are too long for any scale are left out before the drawing is given up.
+            for strict in [false, true] {
+                for scale in Scale::LIST {
+                    if scale.factor() > largest.factor() + 1e-12
+                        || !bare_fits(scene, scale.factor(), room)
+                    {
+                        continue;
+                    }
+                    let plate = lay(scene, scale.factor(), (Some(room), strict), context);
+                    if fits(&plate) {
+                        return (plate, Some(scale), true);
+                    }
                 }
             }
             context.problem(ProblemKind::NoScale, &scene.alt);
@@ -124,9 +131,14 @@ fn free<'a>(
     context: &'a Context,
 ) -> (Plate<'a>, Option<Scale>, bool) {
     let (width, height) = scene.extent();
-    let mut factor = (room.0 / width.max(1e-6)).min(room.1 / height.max(1e-6)).min(1e4);
-    for _ in 0..12 {
-        let plate = lay(scene, factor, Some(room), context);
+    let start = (room.0 / width.max(1e-6)).min(room.1 / height.max(1e-6)).min(1e4);
+    let mut factor = start;
+    for turn in 0..16 {
+        if turn == 8 {
+            // Shrinking did not help: words are too long. Begin again and leave them out.
+            factor = start;
+        }
+        let plate = lay(scene, factor, (Some(room), turn > 7), context);
         let own = plate.bounds.unwrap_or_default();
         let over = (own.width / room.0).max(own.height / room.1);
         if over <= 1.0 + 1e-9 {
@@ -135,7 +147,7 @@ fn free<'a>(
         // What is of a size on paper does not shrink along, so take a little more off than asked.
         factor *= (1.0 / over).clamp(0.5, 0.97);
     }
-    let plate = lay(scene, factor, Some(room), context);
+    let plate = lay(scene, factor, (Some(room), true), context);
     (plate, None, false)
 }
 
@@ -155,11 +167,12 @@ fn window(scene: &Scene, plate: &mut Plate) {
 fn lay<'a>(
     scene: &Scene,
     factor: f64,
-    room: Option<(f64, f64)>,
+    (room, strict): (Option<(f64, f64)>, bool),
     context: &'a Context,
 ) -> Plate<'a> {
     let mut plate = Plate::new(context, factor, scene.lettering.size());
     plate.room = room;
+    plate.strict = strict;
     window(scene, &mut plate);
     let around = plate.geometry(&scene.shapes);
     // Holes alone make a drawing too.
@@ -309,7 +322,7 @@ fn trim(value: f64) -> String {
 
 /// Size of a scene drawn at its own scale.
 pub(super) fn small(scene: &Scene, context: &Context) -> (f64, f64) {
-    let bounds = lay(scene, own_factor(scene), None, context).bounds.unwrap_or_default();
+    let bounds = lay(scene, own_factor(scene), (None, false), context).bounds.unwrap_or_default();
     (bounds.width, bounds.height)
 }
 
@@ -328,11 +341,11 @@ pub(super) fn draw_small(
     parent: NodeId,
     context: &Context,
 ) {
-    let mut plate = lay(scene, own_factor(scene), None, context);
+    let mut plate = lay(scene, own_factor(scene), (None, false), context);
     let own = plate.bounds.unwrap_or_default();
     let over = (own.width / area.width.max(0.1)).max(own.height / area.height.max(0.1));
     if over > 1.0 + 1e-6 {
-        plate = lay(scene, own_factor(scene) / over, None, context);
+        plate = lay(scene, own_factor(scene) / over, (None, false), context);
     }
     let own = plate.bounds.unwrap_or_default();
     let node = context.tags.figure(parent, &alt(scene, None));

@@ -201,7 +201,7 @@ impl Plate<'_> {
             Place::Beside(Side::Right) => Point::new(p.x + w / 2.0 + GAP, p.y),
         };
         let area = self.box_of(text, style, centre, angle);
-        if self.free_of_words(&area) {
+        if self.free_of_words(&area) && (!self.strict || self.has_room(&area)) {
             self.set(text, style, centre, angle);
         } else {
             self.label((at, 0.8), text, style, (false, [2, 6, 0, 4, 1, 7, 3, 5]));
@@ -245,7 +245,7 @@ impl Plate<'_> {
                     p.y + uy * reach + uy.signum() * if uy.abs() < 0.1 { 0.0 } else { h / 2.0 },
                 );
                 let area = self.box_of(text, style, centre, 0.0);
-                if self.crowd.hits(&area, 0.0) {
+                if self.crowd.hits(&area, 0.0) || self.strict && !self.has_room(&area) {
                     continue;
                 }
                 let joined = leader || far > 3.0;

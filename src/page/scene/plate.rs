@@ -29,6 +29,8 @@ pub(super) struct Plate<'a> {
     pub window: Option<Rect>,
     /// Width and height that the drawing has at most; labels that would outgrow it come last.
     pub room: Option<(f64, f64)>,
+    /// Whether words that would outgrow the room are left out.
+    pub strict: bool,
 }
 
 impl<'a> Plate<'a> {
@@ -44,6 +46,7 @@ impl<'a> Plate<'a> {
             unplaced: Vec::new(),
             window: None,
             room: None,
+            strict: false,
         }
     }
 
@@ -400,7 +403,7 @@ impl<'a> Plate<'a> {
         }
         for (centre, angle) in places {
             let area = self.box_of(text, style, *centre, *angle);
-            if self.free_of_words(&area) {
+            if self.free_of_words(&area) && (!self.strict || self.has_room(&area)) {
                 self.set(text, style, *centre, *angle);
                 return true;
             }

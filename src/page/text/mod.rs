@@ -4,11 +4,13 @@
 //! cleaned when they are set ([`clean`]), so any string may be given.
 
 mod clean;
+mod draw;
 mod lines;
 mod shape;
 
 pub use clean::{NARROW_NO_BREAK, NO_BREAK, bound, clean, thousands};
-pub(crate) use lines::{Align, Lines, MM, Setting, length, set, single};
+pub(crate) use draw::{length, single};
+pub(crate) use lines::{Align, Lines, MM, Setting, set};
 pub(crate) use shape::Shaper;
 pub use shape::missing_characters;
 
