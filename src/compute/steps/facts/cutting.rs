@@ -23,7 +23,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.range("trim", range);
 
     let mut cuts: Vec<Item> = Vec::new();
-    let mut blocks: Vec<(Item, Vec<String>)> = Vec::new();
+    let mut blocks: Vec<(Item, Heights)> = Vec::new();
     let mut sections: Vec<(String, Length)> = Vec::new();
     let (mut pieces, mut aluminium, mut steel) = (0, 0, 0);
     for part in &from.work.parts {
@@ -59,11 +59,17 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                         ("width", say::mm(*width)),
                     ]);
                     let height = display::number_short(height.to_mm(), 1);
+<<<<<<< HEAD
                     let heights = std::iter::repeat_n(height, names.len());
                     let same = |row: &&mut (Item, Vec<String>)| {
                         ["name", "length", "width"]
                             .iter()
                             .all(|field| row.0[*field] == block[*field])
+=======
+                    let heights = names.iter().map(|mark| ((*mark).to_owned(), height.clone()));
+                    let same = |row: &&mut (Item, Heights)| {
+                        ["name", "length", "width"].iter().all(|field| row.0[*field] == block[*field])
+>>>>>>> 8425f72 (Step, safety and record sheets)
                     };
                     match blocks.iter_mut().find(same) {
                         Some((old, told)) => {
@@ -110,7 +116,9 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     });
     facts.list("cut-sections", rows.collect());
     facts.list("cuts", cuts);
-    let blocks = blocks.into_iter().map(|(mut row, heights)| {
+    let blocks = blocks.into_iter().map(|(mut row, mut heights)| {
+        heights.sort_by_key(|(mark, _)| say::mark_order(mark));
+        let heights: Vec<String> = heights.into_iter().map(|(_, height)| height).collect();
         let told = display::with_unit(&say::list(&heights), "mm");
         row.insert("heights".to_owned(), told);
         row
@@ -118,9 +126,14 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.list("soft-blocks", blocks.collect());
 }
 
+/// Height of each block by its mark.
+type Heights = Vec<(String, String)>;
+
 /// Takes the marks of another row into this one.
 pub(super) fn add_marks(row: &mut Item, other: &Item) {
     let each = format!("{} {}", row["each"], other["each"]);
-    row.insert("marks".to_owned(), say::marks(&each.split(' ').collect::<Vec<_>>()));
-    row.insert("each".to_owned(), each);
+    let mut all: Vec<&str> = each.split(' ').collect();
+    all.sort_by_key(|mark| say::mark_order(mark));
+    row.insert("marks".to_owned(), say::marks(&all));
+    row.insert("each".to_owned(), all.join(" "));
 }

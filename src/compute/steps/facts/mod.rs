@@ -23,7 +23,7 @@ use crate::source::Ledger;
 use crate::tables::Tables;
 use std::collections::{BTreeMap, BTreeSet};
 
-pub use say::marks;
+pub use say::{mark_order, marks};
 
 /// A row of a list: values by field.
 pub type Item = BTreeMap<String, String>;

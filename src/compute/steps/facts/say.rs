@@ -56,6 +56,12 @@ pub fn marks<S: AsRef<str>>(marks: &[S]) -> String {
     list(&parts)
 }
 
+/// Letters, then number: the order in which marks are counted.
+pub fn mark_order(mark: &str) -> (String, u32) {
+    let at = mark.find(|letter: char| letter.is_ascii_digit()).unwrap_or(mark.len());
+    (mark[..at].to_owned(), mark[at..].parse().unwrap_or(0))
+}
+
 /// "a", "a and b", "a, b and c".
 pub fn list<S: AsRef<str>>(parts: &[S]) -> String {
     match parts {

@@ -1,0 +1,300 @@
+//! The record: what was really done beside what was planned, who signed for it, and when to look again.
+
+use super::step::StepBasis;
+use crate::compute::steps::facts::marks;
+use crate::compute::steps::{Cure, CureState, Line, Step};
+use crate::derive::{MountShape, Screw};
+use crate::page::block::{
+    Blank, BlankWidth, Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn,
+};
+use crate::page::text::Text;
+use crate::page::{Sheet, Tab};
+use crate::source::Ledger;
+use crate::units::{Duration, display};
+
+/// The record sheets; none where there are no steps.
+pub fn record(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Vec<Sheet> {
+    if basis.steps.steps.is_empty() {
+        return Vec::new();
+    }
+    vec![as_built(basis, ledger, tab), inspection(basis, tab)]
+}
+
+fn sheet(anchor: &str, title: &str, purpose: &str, tab: &Tab, blocks: Vec<Block>) -> Sheet {
+    Sheet {
+        anchor: anchor.into(),
+        title: title.into(),
+        purpose: purpose.into(),
+        tab: Some(tab.clone()),
+        steps: None,
+        blocks,
+        single_sided: true,
+    }
+}
+
+/// What was done: values that decide, batches, waits, changes, signatures.
+fn as_built(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Sheet {
+    let mut blocks = vec![
+        Block::Heading(Heading::new("Measured").aside("planned low and high beside each blank")),
+        Block::Table(measured(&basis.steps.steps)),
+    ];
+    let waits = waits(basis, ledger);
+    if !waits.rows.is_empty() {
+        blocks.push(Block::Heading(
+            Heading::new("Waits").aside("from the clock time of the bond; real air may differ"),
+        ));
+        blocks.push(Block::Table(waits));
+    }
+    let stuff = stuff(basis);
+    if !stuff.rows.is_empty() {
+        blocks.push(Block::Heading(Heading::new("Batches")));
+        blocks.push(Block::Table(stuff));
+    }
+    blocks.push(Block::Heading(Heading::new("Changed against the plan, photographs")));
+    blocks.push(Block::Blanks(vec![Blank::of(BlankWidth::Line, "changes").high(38.0)]));
+    blocks.push(Block::Blanks(vec![Blank::of(BlankWidth::Line, "photographs, by number").high(18.0)]));
+    blocks.push(Block::Heading(Heading::new("Signed for")));
+    for role in ["done by", "checked by"] {
+        blocks.push(Block::Blanks(vec![
+            Blank::of(BlankWidth::Long, role),
+            Blank::of(BlankWidth::Date, "date"),
+            Blank::of(BlankWidth::Short, "initials"),
+        ]));
+    }
+    blocks.push(Block::Strong("List complete. Next: the inspection sheet.".into()));
+    sheet(
+        "record",
+        "What was really done",
+        "Filled in as the work goes; it stays with the vehicle.",
+        tab,
+        blocks,
+    )
+}
+
+/// Every action that ends in a measured value, by step.
+fn measured(steps: &[Step]) -> Table {
+    let mut table = Table {
+        columns: vec![
+            TableColumn::left("no."),
+            TableColumn::left("what").width(ColumnWidth::AtMost(62.0)),
+            TableColumn::number("low"),
+            TableColumn::number("high"),
+            TableColumn::left("measured").width(ColumnWidth::Mm(48.0)),
+        ],
+        ..Table::default()
+    };
+    for step in steps {
+        let first = table.rows.len();
+        for action in step.actions() {
+            let Some(done) = action.done.as_ref().filter(|done| worth_writing(step, done)) else {
+                continue;
+            };
+            let limit = |value: &str| if value.is_empty() { Cell::Dash } else { value.into() };
+            table.rows.push(Row::new(vec![
+                Cell::Head(action.number.to_string().into()),
+                format!("{}: {}", step.title, done.words).into(),
+                limit(&done.low),
+                limit(&done.high),
+                Cell::Blank(done.unit.clone()),
+            ]));
+        }
+        if table.rows.len() > first
+            && let Some(last) = table.rows.last_mut()
+        {
+            last.ends_group = true;
+        }
+    }
+    table
+}
+
+/// Values that a later question will be about: joints, bonds, places, voltages. Sizes of parts are
+/// checked where they are made and need no record.
+fn worth_writing(step: &Step, done: &crate::compute::steps::Done) -> bool {
+    let kept = matches!(
+        step.key.as_str(),
+        "feet" | "frame" | "dry-fit" | "hinges" | "bond" | "entry" | "bolt" | "tether" | "connect" | "check"
+    );
+    let measured = matches!(done.unit.as_str(), "N·m" | "V" | "A" | "N" | "°")
+        || done.words.contains("gap")
+        || done.words.contains("diagonal")
+        || done.words.contains("clearance")
+        || done.words.contains("edge")
+        || done.words.contains("height");
+    kept && measured && (done.measured() || done.unit == "N·m")
+}
+
+/// When each bond and seal may be left, loaded and driven with.
+fn waits(basis: &StepBasis<'_>, ledger: &Ledger) -> Table {
+    let mut table = Table {
+        columns: vec![
+            TableColumn::left("bond"),
+            TableColumn::left("after"),
+            TableColumn::right("planned wait"),
+            TableColumn::left("bonded at").width(ColumnWidth::Mm(42.0)),
+            TableColumn::left("not before").width(ColumnWidth::Mm(42.0)),
+        ],
+        ..Table::default()
+    };
+    for mark in basis.work.bonds.iter().map(|bond| bond.mark.as_str()) {
+        for state in [CureState::Load, CureState::Drive] {
+            let cure = Cure { mark: mark.to_owned(), state };
+            let planned = ledger
+                .get(&cure.figure())
+                .map_or_else(|| "–".to_owned(), |f| display::duration(Duration::hours(f.value)));
+            let word = match state {
+                CureState::Drive => "may be driven with",
+                _ => "may carry load",
+            };
+            table.rows.push(Row::new(vec![
+                Cell::Head(mark.into()),
+                word.into(),
+                planned.into(),
+                Cell::Blank(String::new()),
+                Cell::Blank(String::new()),
+            ]));
+        }
+        if let Some(last) = table.rows.last_mut() {
+            last.ends_group = true;
+        }
+    }
+    table
+}
+
+/// What has a batch and a date on its pack.
+fn stuff(basis: &StepBasis<'_>) -> Table {
+    let mut table = Table {
+        columns: vec![
+            TableColumn::left("stuff").width(ColumnWidth::AtMost(70.0)),
+            TableColumn::left("batch").width(ColumnWidth::Mm(44.0)),
+            TableColumn::left("use by").width(ColumnWidth::Mm(40.0)),
+        ],
+        ..Table::default()
+    };
+    let mut words: Vec<String> = Vec::new();
+    for bond in &basis.work.bonds {
+        words.extend(bond.tape.iter().map(|(tape, _)| tape.words.clone()));
+        words.extend(bond.adhesive.iter().map(|adhesive| adhesive.words.clone()));
+    }
+    words.extend(basis.build.entry.iter().map(|entry| entry.sealing.words.clone()));
+    let mut told: Vec<String> = Vec::new();
+    for one in words {
+        if !told.contains(&one) {
+            table.rows.push(Row::new(vec![
+                Cell::Text(one.as_str().into()),
+                Cell::Blank(String::new()),
+                Cell::Blank(String::new()),
+            ]));
+            told.push(one);
+        }
+    }
+    table
+}
+
+/// When to look again, and at what.
+fn inspection(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
+    let mut table = Table {
+        columns: vec![
+            TableColumn::left("what").width(ColumnWidth::AtMost(80.0)),
+            TableColumn::centre("100 km"),
+            TableColumn::centre("1 000 km"),
+            TableColumn::centre("½ year"),
+            TableColumn::centre("year"),
+            TableColumn::left("next").width(ColumnWidth::Mm(34.0)),
+        ],
+        ..Table::default()
+    };
+    for look in looks(basis) {
+        let tick = |due: bool| if due { Cell::Tick } else { Cell::Dash };
+        let [first, thousand, half, year] = look.due;
+        table.rows.push(Row::new(vec![
+            Cell::Text(look.what.as_str().into()),
+            tick(first),
+            tick(thousand),
+            tick(half),
+            tick(year),
+            Cell::Blank(String::new()),
+        ]));
+    }
+    let cautions: Vec<Text> = vec![
+        "A line of paint that is broken: tighten, mark anew, look again after 100 km.".into(),
+        "An edge of tape or bead that lifts, or a foot that moves by hand: do not drive; bond anew.".into(),
+        "Every 1 000 km and twice a year after the first year, and after each storm.".into(),
+    ];
+    let blocks = vec![
+        Block::Table(table),
+        Block::Heading(Heading::new("What it means")),
+        Block::Bullets(cautions),
+        Block::Heading(Heading::new("Found and done")),
+        Block::Blanks(vec![Blank::of(BlankWidth::Line, "date, distance, what").high(60.0)]),
+        Block::Strong("List complete. Keep with the vehicle.".into()),
+    ];
+    sheet("inspection", "When to look again", "Joints, bonds and seals by distance and time.", tab, blocks)
+}
+
+struct Look {
+    what: String,
+    /// After 100 km, 1 000 km, half a year, a year.
+    due: [bool; 4],
+}
+
+/// What is looked at, from what the build has. Intervals are common practice: bolted joints settle
+/// early, bonds age late.
+fn looks(basis: &StepBasis<'_>) -> Vec<Look> {
+    let work = basis.work;
+    let mut looks = Vec::new();
+    let mut add = |what: String, due: [bool; 4]| looks.push(Look { what, due });
+    // Bolts of one name and thread are one row, whatever their lengths.
+    let mut joints: Vec<(&str, String, usize)> = Vec::new();
+    let mut joint = |name, thread: &str, count| match joints
+        .iter_mut()
+        .find(|row: &&mut (&str, String, usize)| row.0 == name && row.1 == thread)
+    {
+        Some(row) => row.2 += count,
+        None => joints.push((name, thread.to_owned(), count)),
+    };
+    for fastening in &work.fastenings {
+        let bolt = match &fastening.screw {
+            Screw::BoltInRivetNut { thread, .. } | Screw::BoltAndNut { thread, .. } => {
+                Some(thread.name.clone())
+            }
+            Screw::Tapping { .. } | Screw::BlindRivet { .. } => None,
+        };
+        match bolt {
+            Some(thread) => joint(fastening.name.as_str(), &thread, fastening.places.len()),
+            None => joint(fastening.name.as_str(), "", fastening.places.len()),
+        }
+    }
+    for (name, thread, count) in joints {
+        if thread.is_empty() {
+            add(format!("{name}, {count}: none loose"), [false, true, false, true]);
+        } else {
+            add(format!("{name}, {count} × {thread}: lines of paint"), [true; 4]);
+        }
+    }
+    let bonds: Vec<&str> = work.bonds.iter().map(|bond| bond.mark.as_str()).collect();
+    if !bonds.is_empty() {
+        add(format!("bonds {}: edges, no lifting, no rust", marks(&bonds)), [true; 4]);
+    }
+    if work.mounts.iter().any(|mount| matches!(mount.kind, MountShape::Hinge { .. })) {
+        add("hinges: pins, play, latch".to_owned(), [true, true, true, true]);
+    }
+    if let Some(entry) = &work.entry {
+        add(format!("seal {}: no crack, no water inside", entry.mark), [true, false, true, true]);
+    }
+    let warned = |key: &str| {
+        basis.steps.steps.iter().any(|step| step.key == key && step.lines.iter().any(|line| matches!(line, Line::Action(_))))
+    };
+    if warned("tether") {
+        add("tethers: slack, fittings closed".to_owned(), [true, true, true, true]);
+    }
+    if work.array.is_some() {
+        add("panels: glass, frame corners, clean".to_owned(), [false, false, true, true]);
+    }
+    if !basis.build.circuits.is_empty() {
+        add("cables: chafe, glands, terminals cool under load".to_owned(), [true, false, true, true]);
+    }
+    if basis.build.battery.is_some() {
+        add("battery: strap tight, blocks firm, dry".to_owned(), [true, true, true, true]);
+    }
+    looks
+}

@@ -1,0 +1,245 @@
+//! Work on the bench: bars, parts with holes, frame, panels from below.
+
+use super::StepBasis;
+use crate::compute::steps::facts::{mark_order, marks};
+use crate::compute::steps::Step;
+use crate::derive::{Body, Part, PartKind};
+use crate::page::scene::{Lettering, Line, Place, Scene, Side, Style};
+use crate::units::{Length, display};
+
+fn number(length: Length) -> String {
+    display::number_short(length.to_mm(), 1)
+}
+
+fn names(part: &Part) -> String {
+    marks(&part.pieces.iter().map(|piece| piece.mark.as_str()).collect::<Vec<_>>())
+}
+
+/// Pieces of one length, longest first, each to scale with its length.
+pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
+    let mut rows: Vec<(Length, Length, Vec<&str>)> = Vec::new();
+    for part in &basis.work.parts {
+        let (length, width) = match &part.body {
+            Body::Bar { section, length, .. } => (*length, section.height()),
+            Body::Plate { length, width, .. } => (*length, *width),
+            _ => continue,
+        };
+        let pieces = part.pieces.iter().map(|piece| piece.mark.as_str());
+        match rows.iter_mut().find(|row| row.0.is_near(length, Length::mm(0.05)) && row.1 == width) {
+            Some(row) => row.2.extend(pieces),
+            None => rows.push((length, width, pieces.collect())),
+        }
+    }
+    for row in &mut rows {
+        row.2.sort_by_key(|mark| mark_order(mark));
+    }
+    rows.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let longest = rows.first()?.0.to_mm();
+    let mut scene = Scene::new("pieces to cut, longest above, each with its marks and length");
+    // Bars are drawn as high as a line of words, not as high as they are.
+    let high = longest * 0.08;
+    let mut y = 0.0;
+    for (length, _, pieces) in &rows {
+        let long = length.to_mm();
+        scene.rectangle((0.0, y - high), (long, high), Line::HEAVY);
+        let words = format!("{} {}", marks(pieces), display::in_unit_short(*length, crate::units::Unit::MM, 1));
+        if long > longest * 0.55 {
+            scene.words((long / 2.0, y - high / 2.0), words, Place::Centre, Style::PLAIN);
+        } else {
+            scene.words((long, y - high / 2.0), words, Place::Beside(Side::Right), Style::PLAIN);
+        }
+        y -= high * 1.5;
+    }
+    scene.datum((0.0, 0.0), "zero end");
+    scene.view("lengths to scale, heights not");
+    Some(scene)
+}
+
+/// The face with most holes of each part that is drilled, parts one under the other.
+pub(super) fn drilled_parts(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
+    let work = basis.work;
+    let mut scene = Scene::not_to_scale("parts to drill with their holes, face with most holes");
+    scene.lettering = Lettering::Small;
+    let mut y = 0.0;
+    let mut told: Vec<&str> = Vec::new();
+    for (index, part) in work.parts.iter().enumerate() {
+        let here = part.pieces.iter().any(|piece| step.concerns.contains(&piece.mark));
+        // One of each name: the part sheets show all.
+        if !here || told.contains(&part.name.as_str()) {
+            continue;
+        }
+        told.push(&part.name);
+        let face = (0..part.faces.len())
+            .max_by_key(|face| work.holes.iter().filter(|h| h.part == index && h.face == *face).count());
+        let Some(face) = face else { continue };
+        let (long, wide) = (part.faces[face].length.to_mm(), part.faces[face].width.to_mm());
+        // Each part is drawn to the same length, so that holes of small parts are seen too.
+        let scale = 300.0 / long.max(1.0);
+        let high = (wide * scale).clamp(12.0, 30.0);
+        let up = high / wide.max(1.0);
+        let left = part.faces[face].runs_left;
+        let place = |x: f64, v: f64| {
+            let x = if left { long - x } else { x };
+            (x * scale, y - high + v * up)
+        };
+        scene.rectangle((0.0, y - high), (300.0, high), Line::HEAVY);
+        for hole in work.holes.iter().filter(|hole| hole.part == index && hole.face == face) {
+            let size = (hole.diameter.to_mm() * scale.min(up)).max(3.0);
+            scene.hole_mark(place(hole.at.x.to_mm(), hole.at.y.to_mm()), size);
+        }
+        let words = format!("{} {}, {}", part.name, names(part), part.faces[face].name);
+        scene.words((150.0, y - high), words, Place::Beside(Side::Below), Style::CAPTION);
+        y -= high + 26.0;
+    }
+    scene.view_without_bar("faces drawn to one length; the part sheets' tables win");
+    (!told.is_empty()).then_some(scene)
+}
+
+/// A place inside an outline, by shares of its sides.
+fn within(outline: crate::geometry::Rect, along: f64, across: f64) -> (f64, f64) {
+    let (low, high) = (outline.low(), outline.high());
+    let share = |from: Length, to: Length, part: f64| from.to_mm() + (to - from).to_mm() * part;
+    (share(low.x, high.x, along), share(low.y, high.y, across))
+}
+
+/// A tube seen from above in the frame.
+fn tube(scene: &mut Scene, part: &Part, line: Line, name: bool) {
+    let Body::Bar { section, length, .. } = &part.body else { return };
+    for piece in &part.pieces {
+        use crate::geometry::Point3;
+        let a = piece.place.place(Point3::ORIGIN);
+        let b = piece.place.place(Point3::new(*length, section.width(), Length::ZERO));
+        let low = (a.x.min(b.x).to_mm(), a.y.min(b.y).to_mm());
+        let size = ((a.x - b.x).abs().to_mm(), (a.y - b.y).abs().to_mm());
+        scene.rectangle(low, size, line);
+        if name {
+            scene.leader((low.0 + size.0 * 0.4, low.1 + size.1 * 0.4), piece.mark.clone());
+        }
+    }
+}
+
+fn tubes(basis: &StepBasis<'_>, scene: &mut Scene, line: Line, name: bool) {
+    for part in &basis.work.parts {
+        if matches!(part.kind, PartKind::SideTube | PartKind::EndTube | PartKind::CrossTube) {
+            tube(scene, part, line, name);
+        }
+    }
+}
+
+/// The frame from above with both diagonals and the places of the cross tubes.
+pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
+    let array = basis.work.array.as_ref()?;
+    let mut scene = Scene::new("frame from above with both diagonals, equal within their limits");
+    tubes(basis, &mut scene, Line::HEAVY, true);
+    let (low, high) = (array.outline.low(), array.outline.high());
+    let corner = |x: Length, y: Length| (x.to_mm(), y.to_mm());
+    scene.line(&[corner(low.x, low.y), corner(high.x, high.y)], Line::CENTRE);
+    scene.line(&[corner(low.x, high.y), corner(high.x, low.y)], Line::CENTRE);
+    scene.label((array.outline.centre().x.to_mm(), array.outline.centre().y.to_mm()), format!("both diagonals {}", number(array.diagonal)));
+    let places: Vec<((f64, f64), String)> = array
+        .cross
+        .iter()
+        .map(|x| (corner(*x, low.y), number(*x - low.x)))
+        .chain(std::iter::once((corner(high.x, low.y), number(array.outline.width()))))
+        .collect();
+    scene.running(Side::Below, corner(low.x, low.y), &places);
+    scene.dimension(Side::Left, corner(low.x, low.y), corner(low.x, high.y), number(array.outline.height()));
+    scene.front(within(array.outline, 0.28, 0.75), 180.0);
+    scene.view("from above, right side up");
+    Some(scene)
+}
+
+/// Where the mounts are clamped on the frame.
+pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
+    use crate::build::Edge;
+    let array = basis.work.array.as_ref()?;
+    let mut scene = Scene::new("frame from above with the middle of each mount from the front edge");
+    tubes(basis, &mut scene, Line::THIN, false);
+    let (low, high) = (array.outline.low(), array.outline.high());
+    for (edge, side) in [
+        (Edge::Right, Side::Above),
+        (Edge::Left, Side::Below),
+        (Edge::Front, Side::Left),
+        (Edge::Rear, Side::Right),
+    ] {
+        let here: Vec<_> = basis.work.mounts.iter().filter(|mount| mount.edge == edge).collect();
+        let lengthwise = matches!(edge, Edge::Left | Edge::Right);
+        let zero = match edge {
+            Edge::Right => (low.x.to_mm(), high.y.to_mm()),
+            Edge::Left | Edge::Front => (low.x.to_mm(), low.y.to_mm()),
+            Edge::Rear => (high.x.to_mm(), low.y.to_mm()),
+        };
+        let mut places = Vec::new();
+        for mount in &here {
+            let at = if lengthwise { (mount.at.x.to_mm(), zero.1) } else { (zero.0, mount.at.y.to_mm()) };
+            let from = if lengthwise { mount.at.x - low.x } else { mount.at.y - low.y };
+            let half = if lengthwise { (70.0, 22.0) } else { (22.0, 70.0) };
+            let corner = (at.0 - half.0, at.1 - half.1);
+            scene.filled_rectangle(
+                corner,
+                (half.0 * 2.0, half.1 * 2.0),
+                crate::page::scene::Fill::White,
+                Some(Line::HEAVY),
+            );
+            let inward = match edge {
+                Edge::Right => (at.0, at.1 - 30.0, Side::Below),
+                Edge::Left => (at.0, at.1 + 30.0, Side::Above),
+                Edge::Front => (at.0 + 30.0, at.1, Side::Right),
+                Edge::Rear => (at.0 - 30.0, at.1, Side::Left),
+            };
+            scene.words((inward.0, inward.1), mount.mark.clone(), Place::Beside(inward.2), Style::BOLD);
+            places.push((at, number(from)));
+        }
+        if !places.is_empty() {
+            scene.running(side, zero, &places);
+        }
+    }
+    scene.front(within(array.outline, 0.5, 0.5), 180.0);
+    scene.view("from above, right side up");
+    Some(scene)
+}
+
+/// Panels face down with the frame on them: seen from below, so left and right change places.
+pub(super) fn panels(basis: &StepBasis<'_>) -> Option<Scene> {
+    let work = basis.work;
+    let array = work.array.as_ref()?;
+    let mut scene = Scene::new("panels face down with the frame on them and the screws, seen from below");
+    // Seen from below with the front at left, the vehicle's right side is at the bottom.
+    let place = |x: Length, y: Length| (x.to_mm(), -y.to_mm());
+    for panel in &array.panels {
+        let (low, high) = (panel.outline.low(), panel.outline.high());
+        let corner = place(low.x, high.y);
+        scene.rectangle(corner, (panel.outline.width().to_mm(), panel.outline.height().to_mm()), Line::HEAVY);
+        scene.name(
+            ((low.x + high.x).to_mm() / 2.0, -(low.y + high.y).to_mm() / 2.0),
+            panel.mark.clone(),
+        );
+    }
+    let (low, high) = (array.outline.low(), array.outline.high());
+    scene.rectangle(
+        place(low.x, high.y),
+        (array.outline.width().to_mm(), array.outline.height().to_mm()),
+        Line::THIN,
+    );
+    let mut screws: Vec<(f64, f64)> = Vec::new();
+    for hole in &work.holes {
+        let part = &work.parts[hole.part];
+        if part.kind != PartKind::Panel {
+            continue;
+        }
+        for piece in &part.pieces {
+            let at = piece.place.place(part.faces[hole.face].point(hole.at));
+            screws.push(place(at.x, at.y));
+        }
+    }
+    for at in &screws {
+        scene.dot(*at);
+    }
+    if let Some(first) = screws.first() {
+        scene.leader(*first, format!("{} screws", screws.len()));
+    }
+    let at = within(array.outline, 0.3, 0.3);
+    scene.front((at.0, -at.1), 180.0);
+    scene.view("from below, front at left, left side up");
+    Some(scene)
+}

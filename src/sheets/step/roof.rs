@@ -1,0 +1,213 @@
+//! The roof as steps see it: from above, and cut across.
+
+use super::StepBasis;
+use crate::compute::steps::Step;
+use crate::derive::{MountPlace, MountShape};
+use crate::geometry::Rect;
+use crate::page::scene::{Fill, Line, Scene, Side};
+use crate::units::{Length, display};
+
+/// A place on the roof in the drawing: front at left, right side up.
+fn corner(rect: Rect) -> ((f64, f64), (f64, f64)) {
+    ((rect.low().x.to_mm(), rect.low().y.to_mm()), (rect.width().to_mm(), rect.height().to_mm()))
+}
+
+fn number(length: Length) -> String {
+    display::number_short(length.to_mm(), 1)
+}
+
+/// Foot of a mount on the roof: its plate, or the leaf of a hinge.
+fn foot(basis: &StepBasis<'_>, mount: &MountPlace) -> Rect {
+    use crate::build::Edge;
+    let size = match &mount.kind {
+        MountShape::BondedFoot { .. } => basis
+            .work
+            .bonds
+            .iter()
+            .find(|bond| bond.mark == mount.mark)
+            .map_or((Length::mm(100.0), Length::mm(60.0)), |bond| (bond.length, bond.width)),
+        MountShape::Hinge { hinge, .. } => (hinge.length, hinge.leaf * 2.0),
+    };
+    let (along, across) = size;
+    match mount.edge {
+        Edge::Left | Edge::Right => Rect::about(mount.roof.xy(), along, across),
+        Edge::Front | Edge::Rear => Rect::about(mount.roof.xy(), across, along),
+    }
+}
+
+/// The roof from above with what the step is about drawn strong and its running dimensions.
+pub(super) fn plan(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
+    let Some(roof) = &basis.build.roof else { return super::bench::bars(basis) };
+    let about = |mark: &str| step.concerns.iter().any(|concern| concern == mark);
+    let mut scene = Scene::new(format!(
+        "roof from above, front at left; strong: {}",
+        if step.concerns.is_empty() { "where to measure".to_owned() } else { step.concerns.join(", ") }
+    ));
+    let (length, half) = (roof.length.to_mm(), roof.width.to_mm() / 2.0);
+    scene.rounded((0.0, -half), (length, half * 2.0), half * 0.12, Line::THIN);
+    scene.line(&[(0.0, 0.0), (length, 0.0)], Line::CENTRE);
+    for keep_out in &roof.keep_outs {
+        let low = (keep_out.x.to_mm(), keep_out.y.to_mm());
+        let size = (keep_out.length.to_mm(), keep_out.width.to_mm());
+        scene.filled_rectangle(low, size, Fill::HATCH, Some(Line::THIN));
+        scene.label((low.0 + size.0 / 2.0, low.1), keep_out.name.value.clone());
+    }
+    let measuring = step.key == "measure";
+    let mut below: Vec<((f64, f64), String)> = Vec::new();
+    let mut above: Vec<((f64, f64), String)> = Vec::new();
+    if measuring {
+        stations(basis, &mut scene, half);
+    } else {
+        array(basis, step, &mut scene, &mut above);
+    }
+    for mount in basis.work.mounts.iter().filter(|_| !measuring) {
+        let strong = about(&mount.mark);
+        let (low, size) = corner(foot(basis, mount));
+        let line = if strong { Line::HEAVY } else { Line::THIN };
+        scene.filled_rectangle(low, size, Fill::White, Some(line));
+        if strong {
+            let middle = (mount.at.x.to_mm(), mount.roof.y.to_mm());
+            let upper = middle.1 > 0.0;
+            let edge = (middle.0, if upper { low.1 + size.1 } else { low.1 });
+            scene.label_on(edge, if upper { Side::Above } else { Side::Below }, mount.mark.clone());
+            // On the dry fit the array's own places decide, not those of each mount.
+            if step.key != "dry-fit" {
+                if upper { &mut above } else { &mut below }.push((edge, number(mount.at.x)));
+            }
+        }
+    }
+    if let Some(entry) = basis.work.entry.as_ref().filter(|_| !measuring) {
+        let at = (entry.at.x.to_mm(), entry.at.y.to_mm());
+        let (low, size) = corner(entry.foot);
+        let strong = about(&entry.mark) || step.key == "dry-fit";
+        scene.rectangle(low, size, if strong { Line::VISIBLE } else { Line::THIN });
+        if strong {
+            scene.label_on((at.0, low.1), Side::Below, entry.mark.clone());
+            below.push((at, number(entry.at.x)));
+        }
+    }
+    for (side, places) in [(Side::Below, below), (Side::Above, above)] {
+        if !places.is_empty() {
+            scene.running(side, (0.0, if side == Side::Below { -half } else { half }), &places);
+        }
+    }
+    scene.datum((0.0, 0.0), "datum");
+    // Between two stations, or before the array.
+    scene.front((length * if measuring { 0.8 } else { 0.24 }, half * 0.7), 180.0);
+    scene.view("from above, right side up");
+    Some(scene)
+}
+
+/// Where the straightedge lies.
+fn stations(basis: &StepBasis<'_>, scene: &mut Scene, half: f64) {
+    use crate::build::RoofShape;
+    let Some(roof) = &basis.build.roof else { return };
+    let mut places: Vec<((f64, f64), String)> = Vec::new();
+    match &roof.shape {
+        RoofShape::Gaps { stations, along, .. } => {
+            for station in stations {
+                let x = station.x.to_mm();
+                scene.line(&[(x, -half * 0.95), (x, half * 0.95)], Line::HEAVY);
+                for gap in &station.gaps {
+                    scene.dot((x, gap.at.to_mm()));
+                }
+                places.push(((x, -half), number(*station.x)));
+            }
+            for gap in along {
+                scene.dot((gap.at.to_mm(), 0.0));
+            }
+        }
+        RoofShape::Crown(crown) => {
+            let (x, reach) = (roof.length.to_mm() / 2.0, crown.chord.to_mm() / 2.0);
+            scene.line(&[(x, -reach), (x, reach)], Line::HEAVY);
+            scene.dot((x, -reach));
+            scene.dot((x, reach));
+            places.push(((x, -half), number(*roof.length / 2.0)));
+        }
+        RoofShape::Flat => {}
+    }
+    if !places.is_empty() {
+        scene.running(Side::Below, (0.0, -half), &places);
+        scene.label((places[0].0.0, half * 0.5), "straightedge");
+    }
+}
+
+fn array(
+    basis: &StepBasis<'_>,
+    step: &Step,
+    scene: &mut Scene,
+    above: &mut Vec<((f64, f64), String)>,
+) {
+    let Some(array) = &basis.work.array else { return };
+    let strong = matches!(step.key.as_str(), "dry-fit");
+    for panel in &array.panels {
+        let (low, size) = corner(panel.outline);
+        scene.rectangle(low, size, Line::THIN);
+        scene.words(
+            (low.0 + size.0 / 2.0, low.1 + size.1 / 2.0),
+            panel.mark.clone(),
+            crate::page::scene::Place::Centre,
+            crate::page::scene::Style::PLAIN,
+        );
+    }
+    let (low, size) = corner(array.outline);
+    scene.rectangle(low, size, if strong { Line::HEAVY } else { Line::THIN });
+    if strong {
+        scene.dimension(
+            Side::Right,
+            (low.0 + size.0, 0.0),
+            (low.0 + size.0, low.1 + size.1),
+            number(array.outline.high().y),
+        );
+        above.push(((low.0, low.1 + size.1), number(array.outline.low().x)));
+    }
+}
+
+/// The array on its mounts over the roof's curve, seen from the rear: the right side is at the right.
+pub(super) fn across(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
+    let (Some(surface), Some(array), Some(roof)) =
+        (&basis.work.roof, &basis.work.array, &basis.build.roof)
+    else {
+        return plan(basis, step);
+    };
+    let x = basis.work.mounts.first().map_or(array.outline.centre().x, |mount| mount.at.x);
+    let half = roof.width.to_mm() / 2.0;
+    let mut scene = Scene::new("array on its mounts over the roof, seen from the rear");
+    let skin: Vec<(f64, f64)> = (0..=48)
+        .map(|step| {
+            let y = -half + half * 2.0 * f64::from(step) / 48.0;
+            (y, surface.height(x, Length::mm(y)).to_mm())
+        })
+        .collect();
+    scene.line(&skin, Line::VISIBLE);
+    let (low, high) = (array.outline.low().y.to_mm(), array.outline.high().y.to_mm());
+    let (under, tube, top) = (array.under.to_mm(), array.tube_top.to_mm(), array.top.to_mm());
+    scene.rectangle((low, under), (high - low, tube - under), Line::THIN);
+    scene.rectangle((low, tube), (high - low, top - tube), Line::THIN);
+    let mut told: Vec<&str> = Vec::new();
+    for mount in &basis.work.mounts {
+        let place = (mount.at.y.to_mm(), mount.roof.z.to_mm());
+        let strong = step.concerns.contains(&mount.mark);
+        let line = if strong { Line::HEAVY } else { Line::THIN };
+        let letter = mount.mark.trim_end_matches(|digit: char| digit.is_ascii_digit());
+        if told.contains(&letter) {
+            continue;
+        }
+        told.push(letter);
+        scene.line(&[place, (place.0, tube)], line);
+        let out = if place.0 < 0.0 { -60.0 } else { 60.0 };
+        let foot = surface.height(x, Length::mm(place.0 + out)).to_mm();
+        scene.line(&[place, (place.0 + out, foot)], line);
+        let marks: Vec<&str> = basis
+            .work
+            .mounts
+            .iter()
+            .filter(|other| other.mark.trim_end_matches(|d: char| d.is_ascii_digit()) == letter)
+            .map(|other| other.mark.as_str())
+            .collect();
+        scene.leader((place.0, (place.1 + tube) / 2.0), crate::compute::steps::facts::marks(&marks));
+    }
+    scene.dimension(Side::Left, (low, surface.height(x, Length::ZERO).to_mm()), (low, top), number(Length::mm(top) - surface.height(x, Length::ZERO)));
+    scene.view("from the rear, cut across");
+    Some(scene)
+}
