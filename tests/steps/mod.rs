@@ -3,5 +3,6 @@ mod order;
 mod own_steps;
 mod parts;
 mod safety;
+mod sheets;
 mod support;
 mod texts;

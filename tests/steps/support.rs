@@ -55,6 +55,10 @@ pub fn all() -> Vec<Made> {
     all.push(make("van without electrics", &without(&example("field-van.toml"), ELECTRIC)));
     all.push(make("van without entry", &without(&example("field-van.toml"), &["entry"])));
     all.push(make("van, adhesive that sensitises", &isocyanate()));
+    let bare = example("field-van.toml")
+        .replace("finish = \"paint\"", "finish = \"bare\"")
+        .replace("sealing = \"polyurethane-sealant\"", "sealing = \"hybrid-sealant\"");
+    all.push(make("van, bare steel, no isocyanate", &bare));
     all.push(make("disc", &PARTS.replace("hacksaw", "angle-grinder")));
     all
 }

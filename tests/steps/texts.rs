@@ -10,7 +10,7 @@ fn every_placeholder_is_filled() {
     for made in all() {
         assert!(made.steps.missing.is_empty(), "{}: {:#?}", made.name, made.steps.missing);
         let told = format!("{:?}", made.steps.steps) + &format!("{:?}", made.steps.messages);
-        for bad in ["{it.", "NaN", "inf", "−0\""] {
+        for bad in ["{it.", "NaN", " inf", "\"inf", "−0\""] {
             assert!(!told.contains(bad), "{}: {bad}", made.name);
         }
     }

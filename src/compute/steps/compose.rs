@@ -22,7 +22,7 @@ impl Composing<'_> {
     /// The step at a place of the line.
     pub fn step(&mut self, place: &Placed<'_>, number: u32) -> Step {
         let mut step = match place.template {
-            Some(template) => self.from_template(template, number),
+            Some(template) => self.templated(template, number),
             None => blank(place, number),
         };
         for key in &place.after {
@@ -74,7 +74,7 @@ impl Composing<'_> {
         fill::fill(text, self.facts, item, key, self.missing)
     }
 
-    fn from_template(&mut self, template: &Template, number: u32) -> Step {
+    fn templated(&mut self, template: &Template, number: u32) -> Step {
         let key = &template.key;
         let people = self.fill(&template.people, None, key).parse().unwrap_or(1);
         let weather = template

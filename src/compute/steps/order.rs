@@ -60,16 +60,17 @@ struct Play<'a> {
 }
 
 impl Play<'_> {
-    fn takes(&mut self, step: &Step, thing: Thing) {
-        if !self.there.contains(&thing) {
+    fn takes(&mut self, step: &Step, thing: &Thing) {
+        if !self.there.contains(thing) {
             self.faults.push(format!("step {} needs {thing:?}, which is not there", step.key));
         }
     }
 
     fn makes(&mut self, step: &Step, thing: Thing) {
-        if !self.there.insert(thing.clone()) {
+        if self.there.contains(&thing) {
             self.faults.push(format!("step {} makes {thing:?} a second time", step.key));
         }
+        self.there.insert(thing);
     }
 
     fn step(&mut self, step: &Step) {
@@ -81,7 +82,7 @@ impl Play<'_> {
             }
             "prepare" => {
                 for bond in self.bonds() {
-                    self.takes(step, Thing::Outline(bond.clone()));
+                    self.takes(step, &Thing::Outline(bond.clone()));
                     self.makes(step, Thing::CleanFaces(bond));
                 }
             }
@@ -100,13 +101,13 @@ impl Play<'_> {
             }
             Stage::Bond => {
                 for bond in self.bonds() {
-                    self.takes(step, Thing::CleanFaces(bond.clone()));
+                    self.takes(step, &Thing::CleanFaces(bond.clone()));
                     self.makes(step, Thing::Bond(bond));
                 }
             }
             Stage::Entry => {
                 if let Some(entry) = &self.work.entry {
-                    self.takes(step, Thing::Outline(entry.mark.clone()));
+                    self.takes(step, &Thing::Outline(entry.mark.clone()));
                 }
             }
             _ => {}
@@ -131,11 +132,11 @@ impl Play<'_> {
             for piece in &self.work.parts[hole.part].pieces {
                 let at = HoleAt { piece: piece.mark.clone(), hole: hole.id.clone() };
                 if drilled_here {
-                    self.takes(step, Thing::Piece(piece.mark.clone()));
+                    self.takes(step, &Thing::Piece(piece.mark.clone()));
                     self.makes(step, Thing::Hole(at.clone()));
                 }
                 if nut_here {
-                    self.takes(step, Thing::Hole(at.clone()));
+                    self.takes(step, &Thing::Hole(at.clone()));
                     self.makes(step, Thing::RivetNut(at));
                 }
             }
@@ -150,7 +151,7 @@ impl Play<'_> {
         }
         for piece in &self.work.parts[hole.part].pieces {
             let at = HoleAt { piece: piece.mark.clone(), hole: hole.id.clone() };
-            self.takes(step, Thing::Hole(at));
+            self.takes(step, &Thing::Hole(at));
         }
     }
 
@@ -161,20 +162,20 @@ impl Play<'_> {
             }
             for (place, holes) in fastening.places.iter().enumerate() {
                 for at in holes {
-                    self.takes(step, Thing::Piece(at.piece.clone()));
+                    self.takes(step, &Thing::Piece(at.piece.clone()));
                     let hole = self.work.hole(&at.hole);
                     if hole.is_some_and(|hole| hole.drilling == Drilling::Ready) {
                         continue;
                     }
-                    self.takes(step, Thing::Hole(at.clone()));
+                    self.takes(step, &Thing::Hole(at.clone()));
                     let nut = hole.is_some_and(|hole| hole.kind == HoleKind::RivetNut);
                     if nut && matches!(fastening.screw, Screw::BoltInRivetNut { .. }) {
-                        self.takes(step, Thing::RivetNut(at.clone()));
+                        self.takes(step, &Thing::RivetNut(at.clone()));
                     }
                 }
                 if stage == Stage::Bolt {
                     for bond in self.bonds() {
-                        self.takes(step, Thing::Bond(bond));
+                        self.takes(step, &Thing::Bond(bond));
                     }
                 }
                 self.makes(step, Thing::Joint(index, place));

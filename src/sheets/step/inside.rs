@@ -71,7 +71,7 @@ pub(super) fn wiring(basis: &StepBasis<'_>) -> Option<Scene> {
             let (dx, dy) = if (a.0 - b.0).abs() < 1.0 { (side, 0.0) } else { (0.0, side) };
             scene.line(&[(from.0 + dx, from.1 + dy), (to.0 + dx, to.1 + dy)], Line::VISIBLE);
         }
-        let middle = ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0);
+        let middle = (f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
         scene.disc(middle, 6.0, Fill::White, Some(Line::VISIBLE));
         scene.name(middle, (index + 1).to_string());
     }

@@ -92,8 +92,9 @@ pub(super) fn plan(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
         }
     }
     scene.datum((0.0, 0.0), "datum");
-    // Between two stations, or before the array.
-    scene.front((length * if measuring { 0.8 } else { 0.24 }, half * 0.7), 180.0);
+    // Where neither stations nor the array are: before the middle, or before the array.
+    let front = if measuring { (length * 0.45, -half * 0.72) } else { (length * 0.24, half * 0.7) };
+    scene.front(front, 180.0);
     scene.view("from above, right side up");
     Some(scene)
 }
@@ -205,7 +206,7 @@ pub(super) fn across(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
             .filter(|other| other.mark.trim_end_matches(|d: char| d.is_ascii_digit()) == letter)
             .map(|other| other.mark.as_str())
             .collect();
-        scene.leader((place.0, (place.1 + tube) / 2.0), crate::compute::steps::facts::marks(&marks));
+        scene.leader((place.0, f64::midpoint(place.1, tube)), crate::compute::steps::facts::marks(&marks));
     }
     scene.dimension(Side::Left, (low, surface.height(x, Length::ZERO).to_mm()), (low, top), number(Length::mm(top) - surface.height(x, Length::ZERO)));
     scene.view("from the rear, cut across");

@@ -6,6 +6,7 @@ use crate::derive::{Part, PartKind, Screw};
 use crate::units::Length;
 
 pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
+    use PartKind::{CrossTube, EndTube, JointAngle, SideTube};
     let work = from.work;
     facts.count("frame", usize::from(from.build.frame.is_some() && work.array.is_some()));
     facts.set("people.two", "2");
@@ -33,7 +34,6 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let of = |kinds: &[PartKind]| -> Vec<Item> {
         work.parts.iter().filter(|part| kinds.contains(&part.kind)).map(row).collect()
     };
-    use PartKind::{CrossTube, EndTube, JointAngle, SideTube};
     facts.list("frame.parts", of(&[SideTube, EndTube, CrossTube, JointAngle]));
     facts.list("frame.tubes", of(&[SideTube, EndTube, CrossTube]));
     facts.set("frame.sides", say::marks(&names(SideTube)));

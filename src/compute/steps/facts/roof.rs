@@ -99,7 +99,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     facts.list("roof.stations", stations);
     set_vehicle(facts, from);
     set_wind(facts, from, ledger);
-    let to_cut = work.parts.iter().any(|part| super::cutting::is_cut(part));
+    let to_cut = work.parts.iter().any(super::cutting::is_cut);
     once += usize::from(to_cut) + usize::from(build.battery.is_some());
     facts.count("measure.once", once);
     facts.count("measure.any", once + facts.rows("roof.stations").map_or(0, <[Item]>::len));
