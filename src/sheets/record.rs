@@ -225,7 +225,7 @@ fn inspection(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
         Block::Heading(Heading::new("What it means")),
         Block::Bullets(cautions),
         Block::Heading(Heading::new("Found and done")),
-        Block::Blanks(vec![Blank::of(BlankWidth::Line, "date, distance, what").high(60.0)]),
+        Block::Blanks(vec![Blank::of(BlankWidth::Line, "date, distance, what").high(28.0)]),
         Block::Strong("List complete. Keep with the vehicle.".into()),
     ];
     sheet("inspection", "When to look again", "Joints, bonds and seals by distance and time.", tab, blocks)
