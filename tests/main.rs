@@ -9,4 +9,5 @@ mod outside;
 mod page;
 mod paper;
 mod planning;
+mod steps;
 mod support;

@@ -7,7 +7,10 @@
 mod cover;
 mod cut;
 mod kind;
+pub mod record;
+pub mod safety;
 mod shopping;
+pub mod step;
 mod words;
 mod worked_out;
 
@@ -50,9 +53,17 @@ impl Basis<'_> {
 pub fn packet(basis: &Basis) -> Packet {
     let job = &basis.build.job;
     let mut sheets: Vec<Sheet> = Vec::new();
+    let steps = step::StepBasis {
+        build: basis.build,
+        work: basis.work,
+        steps: &basis.results.steps,
+    };
+    sheets.extend(safety::safety(&steps, &Kind::Safety.tab()));
     sheets.extend(shopping::shopping(basis));
     sheets.extend(cut::cut(basis));
+    sheets.extend(step::step(&steps, &Kind::Step.tab()));
     sheets.extend(worked_out::worked_out(basis));
+    sheets.extend(record::record(&steps, &basis.results.ledger, &Kind::Record.tab()));
     // The cover lists the others.
     sheets.insert(0, cover::cover(basis, &sheets));
     let stops = basis.count(Severity::Stop);

@@ -59,17 +59,9 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                         ("width", say::mm(*width)),
                     ]);
                     let height = display::number_short(height.to_mm(), 1);
-<<<<<<< HEAD
-                    let heights = std::iter::repeat_n(height, names.len());
-                    let same = |row: &&mut (Item, Vec<String>)| {
-                        ["name", "length", "width"]
-                            .iter()
-                            .all(|field| row.0[*field] == block[*field])
-=======
                     let heights = names.iter().map(|mark| ((*mark).to_owned(), height.clone()));
                     let same = |row: &&mut (Item, Heights)| {
                         ["name", "length", "width"].iter().all(|field| row.0[*field] == block[*field])
->>>>>>> 8425f72 (Step, safety and record sheets)
                     };
                     match blocks.iter_mut().find(same) {
                         Some((old, told)) => {
