@@ -52,7 +52,9 @@ fn as_built(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Sheet {
     }
     blocks.push(Block::Heading(Heading::new("Changed against the plan, photographs")));
     blocks.push(Block::Blanks(vec![Blank::of(BlankWidth::Line, "changes").high(38.0)]));
-    blocks.push(Block::Blanks(vec![Blank::of(BlankWidth::Line, "photographs, by number").high(18.0)]));
+    blocks.push(Block::Blanks(vec![
+        Blank::of(BlankWidth::Line, "photographs, by number").high(18.0),
+    ]));
     blocks.push(Block::Heading(Heading::new("Signed for")));
     for role in ["done by", "checked by"] {
         blocks.push(Block::Blanks(vec![
@@ -112,7 +114,16 @@ fn measured(steps: &[Step]) -> Table {
 fn worth_writing(step: &Step, done: &crate::compute::steps::Done) -> bool {
     let kept = matches!(
         step.key.as_str(),
-        "feet" | "frame" | "dry-fit" | "hinges" | "bond" | "entry" | "bolt" | "tether" | "connect" | "check"
+        "feet"
+            | "frame"
+            | "dry-fit"
+            | "hinges"
+            | "bond"
+            | "entry"
+            | "bolt"
+            | "tether"
+            | "connect"
+            | "check"
     );
     let measured = matches!(done.unit.as_str(), "N·m" | "V" | "A" | "N" | "°")
         || done.words.contains("gap")
@@ -228,7 +239,13 @@ fn inspection(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
         Block::Blanks(vec![Blank::of(BlankWidth::Line, "date, distance, what").high(28.0)]),
         Block::Strong("List complete. Keep with the vehicle.".into()),
     ];
-    sheet("inspection", "When to look again", "Joints, bonds and seals by distance and time.", tab, blocks)
+    sheet(
+        "inspection",
+        "When to look again",
+        "Joints, bonds and seals by distance and time.",
+        tab,
+        blocks,
+    )
 }
 
 struct Look {
@@ -282,7 +299,9 @@ fn looks(basis: &StepBasis<'_>) -> Vec<Look> {
         add(format!("seal {}: no crack, no water inside", entry.mark), [true, false, true, true]);
     }
     let warned = |key: &str| {
-        basis.steps.steps.iter().any(|step| step.key == key && step.lines.iter().any(|line| matches!(line, Line::Action(_))))
+        basis.steps.steps.iter().any(|step| {
+            step.key == key && step.lines.iter().any(|line| matches!(line, Line::Action(_)))
+        })
     };
     if warned("tether") {
         add("tethers: slack, fittings closed".to_owned(), [true, true, true, true]);
@@ -291,7 +310,10 @@ fn looks(basis: &StepBasis<'_>) -> Vec<Look> {
         add("panels: glass, frame corners, clean".to_owned(), [false, false, true, true]);
     }
     if !basis.build.circuits.is_empty() {
-        add("cables: chafe, glands, terminals cool under load".to_owned(), [true, false, true, true]);
+        add(
+            "cables: chafe, glands, terminals cool under load".to_owned(),
+            [true, false, true, true],
+        );
     }
     if basis.build.battery.is_some() {
         add("battery: strap tight, blocks firm, dry".to_owned(), [true, true, true, true]);

@@ -53,12 +53,15 @@ pub fn safety(basis: &StepBasis<'_>, tab: &Tab) -> Vec<Sheet> {
             blocks.push(Block::Space(0.0));
         }
     }
-    blocks.push(Block::Strong("List complete. Next: the sheets of what to measure and to buy.".into()));
+    blocks.push(Block::Strong(
+        "List complete. Next: the sheets of what to measure and to buy.".into(),
+    ));
     vec![Sheet {
         anchor: "safety".into(),
         title: "What can hurt".into(),
-        purpose: "Read before the work; each message comes again above the action that it is about."
-            .into(),
+        purpose:
+            "Read before the work; each message comes again above the action that it is about."
+                .into(),
         tab: Some(tab.clone()),
         steps: None,
         blocks,
@@ -75,12 +78,8 @@ fn with_steps(text: Text, basis: &StepBasis<'_>, numbers: &[u32]) -> Text {
             _ if index + 1 == numbers.len() => " and ",
             _ => ", ",
         };
-        let anchor = basis
-            .steps
-            .steps
-            .iter()
-            .find(|step| step.number == *number)
-            .map(super::step::anchor);
+        let anchor =
+            basis.steps.steps.iter().find(|step| step.number == *number).map(super::step::anchor);
         text = text.and(separator);
         text = match anchor {
             Some(anchor) => text.and_link(number.to_string(), anchor),

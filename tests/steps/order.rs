@@ -18,9 +18,13 @@ fn a_wrong_order_is_seen() {
     let made = make("van", &example("field-van.toml"));
     let keys = |steps: &[Step]| steps.iter().map(|step| step.key.clone()).collect::<Vec<_>>();
     let at = |key: &str| keys(&made.steps.steps).iter().position(|k| k == key).expect("is there");
-    for (early, late) in
-        [("cut", "drill"), ("feet", "rivet-nuts"), ("prepare", "bond"), ("dry-fit", "entry"), ("bond", "bolt")]
-    {
+    for (early, late) in [
+        ("cut", "drill"),
+        ("feet", "rivet-nuts"),
+        ("prepare", "bond"),
+        ("dry-fit", "entry"),
+        ("bond", "bolt"),
+    ] {
         let mut steps = made.steps.steps.clone();
         steps.swap(at(early), at(late));
         assert!(!faults(&steps, &made.work).is_empty(), "{early} after {late}");
@@ -62,7 +66,9 @@ fn what_cannot_be_undone_is_held() {
             for line in &step.lines {
                 match line {
                     Line::Hold(_) => held = true,
-                    Line::Action(action) if verbs.iter().any(|verb| action.text.starts_with(verb)) => {
+                    Line::Action(action)
+                        if verbs.iter().any(|verb| action.text.starts_with(verb)) =>
+                    {
                         // Cables are cut long and can be cut again.
                         assert!(held || step.key == "cables", "{}: {}", made.name, action.text);
                     }

@@ -17,8 +17,24 @@ fn the_van_has_all_steps() {
     assert_eq!(
         keys(&made),
         [
-            "measure", "cut", "drill", "feet", "frame", "rivet-nuts", "panels", "dry-fit", "hinges",
-            "prepare", "bond", "entry", "seal", "cables", "battery", "bolt", "tether", "connect",
+            "measure",
+            "cut",
+            "drill",
+            "feet",
+            "frame",
+            "rivet-nuts",
+            "panels",
+            "dry-fit",
+            "hinges",
+            "prepare",
+            "bond",
+            "entry",
+            "seal",
+            "cables",
+            "battery",
+            "bolt",
+            "tether",
+            "connect",
             "check"
         ]
     );

@@ -59,7 +59,8 @@ fn messages_stand_before_an_action() {
                 match line {
                     Line::Caution(key) => {
                         let word = made.steps.message(key).map(|message| message.word);
-                        grave += usize::from(matches!(word, Some(Signal::Danger | Signal::Warning)));
+                        grave +=
+                            usize::from(matches!(word, Some(Signal::Danger | Signal::Warning)));
                         assert!(grave <= 1, "{}: two grave messages before one action", step.key);
                         let next = step.lines.get(index + 1);
                         assert!(

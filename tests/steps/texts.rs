@@ -69,11 +69,7 @@ fn notes_titles_and_purposes_are_short() {
             let first = step.title.split(' ').next().unwrap_or_default().to_lowercase();
             let plain = ["build", "make", "dry"];
             let verbs = &Templates::builtin().verbs;
-            assert!(
-                verbs.contains(&first) || plain.contains(&first.as_str()),
-                "{}",
-                step.title
-            );
+            assert!(verbs.contains(&first) || plain.contains(&first.as_str()), "{}", step.title);
             for line in &step.lines {
                 match line {
                     Line::Note(note) => {
@@ -112,7 +108,8 @@ fn every_action_ends_in_a_state_or_a_measure() {
                 let done = action.done.as_ref();
                 assert!(done.is_some_and(|done| !done.words.is_empty()), "{}", action.text);
                 if let Some(done) = done.filter(|done| done.measured()) {
-                    let value = |text: &str| text.replace('\u{202F}', "").replace('−', "-").parse::<f64>();
+                    let value =
+                        |text: &str| text.replace('\u{202F}', "").replace('−', "-").parse::<f64>();
                     if let (Ok(low), Ok(high)) = (value(&done.low), value(&done.high)) {
                         assert!(low <= high, "{}: {done:?}", action.text);
                     }
@@ -158,7 +155,9 @@ fn waits_and_torques_come_from_the_ledger() {
     let bond = open.steps.step("bond").expect("feet are bonded");
     assert!(bond.waits().all(|wait| wait.time.is_none()));
     let bolt = open.steps.step("bolt").expect("feet are bolted");
-    assert!(bolt.actions().any(|a| a.done.as_ref().is_some_and(|d| d.unit == "N·m" && !d.measured())));
+    assert!(
+        bolt.actions().any(|a| a.done.as_ref().is_some_and(|d| d.unit == "N·m" && !d.measured()))
+    );
 
     let figures = [
         ("cure.F1.load", 17.0, "h"),

@@ -51,10 +51,7 @@ pub fn sign(number: &str) -> Option<Scene> {
 
 fn triangle(scene: &mut Scene) {
     let inset = 0.6;
-    scene.outline(
-        &[(inset, inset), (SIDE - inset, inset), (SIDE / 2.0, HIGH - inset)],
-        BORDER,
-    );
+    scene.outline(&[(inset, inset), (SIDE - inset, inset), (SIDE / 2.0, HIGH - inset)], BORDER);
 }
 
 /// Ring with its bar from the upper left to the lower right, over the pictogram.
@@ -106,7 +103,14 @@ fn pictogram(scene: &mut Scene, number: &str) {
         // A bolt of lightning.
         "W012" => black(
             scene,
-            &[(m + 0.7, 9.0), (m - 1.5, 5.1), (m - 0.1, 5.1), (m - 0.9, 1.7), (m + 1.5, 6.0), (m + 0.2, 6.0)],
+            &[
+                (m + 0.7, 9.0),
+                (m - 1.5, 5.1),
+                (m - 0.1, 5.1),
+                (m - 0.9, 1.7),
+                (m + 1.5, 6.0),
+                (m + 0.2, 6.0),
+            ],
         ),
         // A beam at the height of a head.
         "W020" => {
@@ -116,7 +120,10 @@ fn pictogram(scene: &mut Scene, number: &str) {
         // A blade over a finger.
         "W022" => {
             black(scene, &[(m - 0.4, 8.6), (m + 0.9, 8.6), (m + 0.2, 4.6)]);
-            black(scene, &[(m - 3.2, 2.0), (m + 2.6, 2.0), (m + 2.6, 3.2), (m + 0.6, 3.9), (m - 3.2, 3.6)]);
+            black(
+                scene,
+                &[(m - 3.2, 2.0), (m + 2.6, 2.0), (m + 2.6, 3.2), (m + 0.6, 3.9), (m - 3.2, 3.6)],
+            );
         }
         // Two blocks that close on fingers.
         "W024" => {
@@ -161,9 +168,23 @@ fn pictogram(scene: &mut Scene, number: &str) {
         "M009" => white(
             scene,
             &[
-                (4.2, 1.6), (8.0, 1.6), (8.2, 4.4), (9.8, 6.4), (9.0, 7.1), (7.9, 6.2), (7.8, 9.8),
-                (6.9, 9.8), (6.7, 7.0), (6.4, 10.2), (5.5, 10.2), (5.4, 7.0), (5.0, 9.7), (4.2, 9.6),
-                (4.2, 6.6), (3.9, 8.4), (3.1, 8.2),
+                (4.2, 1.6),
+                (8.0, 1.6),
+                (8.2, 4.4),
+                (9.8, 6.4),
+                (9.0, 7.1),
+                (7.9, 6.2),
+                (7.8, 9.8),
+                (6.9, 9.8),
+                (6.7, 7.0),
+                (6.4, 10.2),
+                (5.5, 10.2),
+                (5.4, 7.0),
+                (5.0, 9.7),
+                (4.2, 9.6),
+                (4.2, 6.6),
+                (3.9, 8.4),
+                (3.1, 8.2),
             ],
         ),
         // A head with a mask.
@@ -176,7 +197,10 @@ fn pictogram(scene: &mut Scene, number: &str) {
         // A burning match.
         "P003" => {
             black(scene, &[(5.6, 2.2), (6.4, 2.2), (6.4, 6.0), (5.6, 6.0)]);
-            black(scene, &[(6.0, 10.2), (7.2, 8.2), (6.9, 6.6), (6.0, 6.0), (5.1, 6.6), (4.8, 8.2)]);
+            black(
+                scene,
+                &[(6.0, 10.2), (7.2, 8.2), (6.9, 6.6), (6.0, 6.0), (5.1, 6.6), (4.8, 8.2)],
+            );
         }
         _ => {}
     }

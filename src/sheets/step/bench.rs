@@ -1,8 +1,8 @@
 //! Work on the bench: bars, parts with holes, frame, panels from below.
 
 use super::StepBasis;
-use crate::compute::steps::facts::{mark_order, marks};
 use crate::compute::steps::Step;
+use crate::compute::steps::facts::{mark_order, marks};
 use crate::derive::{Body, Part, PartKind};
 use crate::page::scene::{Lettering, Line, Place, Scene, Side, Style};
 use crate::units::{Length, display};
@@ -25,7 +25,8 @@ pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
             _ => continue,
         };
         let pieces = part.pieces.iter().map(|piece| piece.mark.as_str());
-        match rows.iter_mut().find(|row| row.0.is_near(length, Length::mm(0.05)) && row.1 == width) {
+        match rows.iter_mut().find(|row| row.0.is_near(length, Length::mm(0.05)) && row.1 == width)
+        {
             Some(row) => row.2.extend(pieces),
             None => rows.push((length, width, pieces.collect())),
         }
@@ -42,7 +43,11 @@ pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
     for (length, _, pieces) in &rows {
         let long = length.to_mm();
         scene.rectangle((0.0, y - high), (long, high), Line::HEAVY);
-        let words = format!("{} {}", marks(pieces), display::in_unit_short(*length, crate::units::Unit::MM, 1));
+        let words = format!(
+            "{} {}",
+            marks(pieces),
+            display::in_unit_short(*length, crate::units::Unit::MM, 1)
+        );
         if long > longest * 0.55 {
             scene.words((long / 2.0, y - high / 2.0), words, Place::Centre, Style::PLAIN);
         } else {
@@ -69,8 +74,9 @@ pub(super) fn drilled_parts(basis: &StepBasis<'_>, step: &Step) -> Option<Scene>
             continue;
         }
         told.push(&part.name);
-        let face = (0..part.faces.len())
-            .max_by_key(|face| work.holes.iter().filter(|h| h.part == index && h.face == *face).count());
+        let face = (0..part.faces.len()).max_by_key(|face| {
+            work.holes.iter().filter(|h| h.part == index && h.face == *face).count()
+        });
         let Some(face) = face else { continue };
         let (long, wide) = (part.faces[face].length.to_mm(), part.faces[face].width.to_mm());
         // Each part is drawn to the same length, so that holes of small parts are seen too.
@@ -135,7 +141,10 @@ pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
     let corner = |x: Length, y: Length| (x.to_mm(), y.to_mm());
     scene.line(&[corner(low.x, low.y), corner(high.x, high.y)], Line::CENTRE);
     scene.line(&[corner(low.x, high.y), corner(high.x, low.y)], Line::CENTRE);
-    scene.label((array.outline.centre().x.to_mm(), array.outline.centre().y.to_mm()), format!("both diagonals {}", number(array.diagonal)));
+    scene.label(
+        (array.outline.centre().x.to_mm(), array.outline.centre().y.to_mm()),
+        format!("both diagonals {}", number(array.diagonal)),
+    );
     let places: Vec<((f64, f64), String)> = array
         .cross
         .iter()
@@ -143,7 +152,12 @@ pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
         .chain(std::iter::once((corner(high.x, low.y), number(array.outline.width()))))
         .collect();
     scene.running(Side::Below, corner(low.x, low.y), &places);
-    scene.dimension(Side::Left, corner(low.x, low.y), corner(low.x, high.y), number(array.outline.height()));
+    scene.dimension(
+        Side::Left,
+        corner(low.x, low.y),
+        corner(low.x, high.y),
+        number(array.outline.height()),
+    );
     scene.front(within(array.outline, 0.28, 0.75), 180.0);
     scene.view("from above, right side up");
     Some(scene)
@@ -153,7 +167,8 @@ pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
 pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
     use crate::build::Edge;
     let array = basis.work.array.as_ref()?;
-    let mut scene = Scene::new("frame from above with the middle of each mount from the front edge");
+    let mut scene =
+        Scene::new("frame from above with the middle of each mount from the front edge");
     tubes(basis, &mut scene, Line::THIN, false);
     let (low, high) = (array.outline.low(), array.outline.high());
     for (edge, side) in [
@@ -171,7 +186,11 @@ pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
         };
         let mut places = Vec::new();
         for mount in &here {
-            let at = if lengthwise { (mount.at.x.to_mm(), zero.1) } else { (zero.0, mount.at.y.to_mm()) };
+            let at = if lengthwise {
+                (mount.at.x.to_mm(), zero.1)
+            } else {
+                (zero.0, mount.at.y.to_mm())
+            };
             let from = if lengthwise { mount.at.x - low.x } else { mount.at.y - low.y };
             let half = if lengthwise { (70.0, 22.0) } else { (22.0, 70.0) };
             let corner = (at.0 - half.0, at.1 - half.1);
@@ -187,7 +206,12 @@ pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
                 Edge::Front => (at.0 + 30.0, at.1, Side::Right),
                 Edge::Rear => (at.0 - 30.0, at.1, Side::Left),
             };
-            scene.words((inward.0, inward.1), mount.mark.clone(), Place::Beside(inward.2), Style::BOLD);
+            scene.words(
+                (inward.0, inward.1),
+                mount.mark.clone(),
+                Place::Beside(inward.2),
+                Style::BOLD,
+            );
             places.push((at, number(from)));
         }
         if !places.is_empty() {
@@ -203,13 +227,18 @@ pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
 pub(super) fn panels(basis: &StepBasis<'_>) -> Option<Scene> {
     let work = basis.work;
     let array = work.array.as_ref()?;
-    let mut scene = Scene::new("panels face down with the frame on them and the screws, seen from below");
+    let mut scene =
+        Scene::new("panels face down with the frame on them and the screws, seen from below");
     // Seen from below with the front at left, the vehicle's right side is at the bottom.
     let place = |x: Length, y: Length| (x.to_mm(), -y.to_mm());
     for panel in &array.panels {
         let (low, high) = (panel.outline.low(), panel.outline.high());
         let corner = place(low.x, high.y);
-        scene.rectangle(corner, (panel.outline.width().to_mm(), panel.outline.height().to_mm()), Line::HEAVY);
+        scene.rectangle(
+            corner,
+            (panel.outline.width().to_mm(), panel.outline.height().to_mm()),
+            Line::HEAVY,
+        );
         scene.name(
             ((low.x + high.x).to_mm() / 2.0, -(low.y + high.y).to_mm() / 2.0),
             panel.mark.clone(),

@@ -18,10 +18,11 @@ pub(super) fn wiring(basis: &StepBasis<'_>) -> Option<Scene> {
     }
     let name = |terminal: &Terminal| match terminal {
         Terminal::Panels => "panels".to_owned(),
-        Terminal::Controller => build
-            .controller
-            .as_ref()
-            .map_or("controller".to_owned(), |controller| format!("controller {}", *controller.mark)),
+        Terminal::Controller => {
+            build.controller.as_ref().map_or("controller".to_owned(), |controller| {
+                format!("controller {}", *controller.mark)
+            })
+        }
         Terminal::Battery => build
             .battery
             .as_ref()
@@ -45,7 +46,12 @@ pub(super) fn wiring(basis: &StepBasis<'_>) -> Option<Scene> {
                 (90.0, -60.0 + 40.0 * f64::from(loads - 1))
             }
         };
-        scene.filled_rectangle((at.0 - 30.0, at.1 - 12.0), (60.0, 24.0), Fill::White, Some(Line::HEAVY));
+        scene.filled_rectangle(
+            (at.0 - 30.0, at.1 - 12.0),
+            (60.0, 24.0),
+            Fill::White,
+            Some(Line::HEAVY),
+        );
         scene.words(at, words.clone(), Place::Centre, Style::PLAIN);
         boxes.push((words, at));
         at

@@ -41,7 +41,11 @@ pub(super) fn plan(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
     let about = |mark: &str| step.concerns.iter().any(|concern| concern == mark);
     let mut scene = Scene::new(format!(
         "roof from above, front at left; strong: {}",
-        if step.concerns.is_empty() { "where to measure".to_owned() } else { step.concerns.join(", ") }
+        if step.concerns.is_empty() {
+            "where to measure".to_owned()
+        } else {
+            step.concerns.join(", ")
+        }
     ));
     let (length, half) = (roof.length.to_mm(), roof.width.to_mm() / 2.0);
     scene.rounded((0.0, -half), (length, half * 2.0), half * 0.12, Line::THIN);
@@ -206,9 +210,17 @@ pub(super) fn across(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
             .filter(|other| other.mark.trim_end_matches(|d: char| d.is_ascii_digit()) == letter)
             .map(|other| other.mark.as_str())
             .collect();
-        scene.leader((place.0, f64::midpoint(place.1, tube)), crate::compute::steps::facts::marks(&marks));
+        scene.leader(
+            (place.0, f64::midpoint(place.1, tube)),
+            crate::compute::steps::facts::marks(&marks),
+        );
     }
-    scene.dimension(Side::Left, (low, surface.height(x, Length::ZERO).to_mm()), (low, top), number(Length::mm(top) - surface.height(x, Length::ZERO)));
+    scene.dimension(
+        Side::Left,
+        (low, surface.height(x, Length::ZERO).to_mm()),
+        (low, top),
+        number(Length::mm(top) - surface.height(x, Length::ZERO)),
+    );
     scene.view("from the rear, cut across");
     Some(scene)
 }

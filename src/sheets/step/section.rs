@@ -90,7 +90,13 @@ pub(super) fn foot(basis: &StepBasis<'_>) -> Option<Scene> {
     scene.leader((heel + foot.lying * 0.9, foot.plate + 14.0 + foot.leg / 2.0), "lying leg");
     scene.leader((heel, foot.plate + 14.0 + foot.standing * 0.8), "standing leg");
     scene.leader((6.0, foot.plate / 2.0), "foot plate");
-    scene.angle((heel, foot.plate + 14.0), 0.0, foot.bend.to_deg(), 16.0, format!("{}°", display::number_short(foot.bend.to_deg(), 1)));
+    scene.angle(
+        (heel, foot.plate + 14.0),
+        0.0,
+        foot.bend.to_deg(),
+        16.0,
+        format!("{}°", display::number_short(foot.bend.to_deg(), 1)),
+    );
     scene.view(format!("{} from its front end, outboard at right", foot.mount.mark));
     Some(scene)
 }
@@ -134,10 +140,23 @@ pub(super) fn hinge(basis: &StepBasis<'_>) -> Option<Scene> {
     let thick = hinge.thickness.to_mm();
     let (rail_width, rail_height) = (line.rail.width.to_mm(), line.rail.height.to_mm());
     let rail_top = -thick / 2.0 - packer.to_mm();
-    scene.filled_rectangle((-leaf / 2.0 - rail_width / 2.0, rail_top - rail_height), (rail_width, rail_height), Fill::HATCH, Some(Line::VISIBLE));
+    scene.filled_rectangle(
+        (-leaf / 2.0 - rail_width / 2.0, rail_top - rail_height),
+        (rail_width, rail_height),
+        Fill::HATCH,
+        Some(Line::VISIBLE),
+    );
     if *packer > Length::mm(0.05) {
-        scene.filled_rectangle((-leaf, rail_top), (leaf, packer.to_mm()), Fill::White, Some(Line::HEAVY));
-        scene.leader((-leaf * 0.8, rail_top + packer.to_mm() / 2.0), format!("packer {}", number(*packer)));
+        scene.filled_rectangle(
+            (-leaf, rail_top),
+            (leaf, packer.to_mm()),
+            Fill::White,
+            Some(Line::HEAVY),
+        );
+        scene.leader(
+            (-leaf * 0.8, rail_top + packer.to_mm() / 2.0),
+            format!("packer {}", number(*packer)),
+        );
     }
     scene.filled_rectangle((-leaf, -thick / 2.0), (leaf, thick), Fill::White, Some(Line::HEAVY));
     scene.filled_rectangle((-thick / 2.0, 0.0), (thick, leaf), Fill::White, Some(Line::HEAVY));
@@ -146,7 +165,11 @@ pub(super) fn hinge(basis: &StepBasis<'_>) -> Option<Scene> {
     let under = (mount.at.z - pin.z).to_mm();
     scene.rectangle((thick / 2.0 + 1.0, under), (w, h), Line::VISIBLE);
     let inner = frame.section.t.to_mm();
-    scene.rectangle((thick / 2.0 + 1.0 + inner, under + inner), (w - 2.0 * inner, h - 2.0 * inner), Line::THIN);
+    scene.rectangle(
+        (thick / 2.0 + 1.0 + inner, under + inner),
+        (w - 2.0 * inner, h - 2.0 * inner),
+        Line::THIN,
+    );
     scene.leader((thick / 2.0 + 1.0 + w / 2.0, under + h), "tube");
     scene.leader((-leaf / 2.0, rail_top - rail_height * 0.7), "rail");
     scene.leader((-leaf * 0.3, thick / 2.0), "lying leaf");
@@ -162,16 +185,27 @@ pub(super) fn entry(basis: &StepBasis<'_>) -> Option<Scene> {
     let entry = basis.build.entry.as_ref()?;
     let hole = entry.hole.to_mm();
     let (across, reach) = (place.foot.height().to_mm() / 2.0, place.foot.height().to_mm());
-    let mut scene = Scene::new("cable entry cut across: skin with its hole, housing, sealant, cables");
+    let mut scene =
+        Scene::new("cable entry cut across: skin with its hole, housing, sealant, cables");
     let thick = basis.build.vehicle.as_ref().map_or(1.0, |v| v.skin.thickness.to_mm().max(1.0));
     for side in [-1.0, 1.0] {
         let (a, b) = (side * hole / 2.0, side * reach);
-        scene.filled_rectangle((a.min(b), -thick), ((a - b).abs(), thick), Fill::HATCH, Some(Line::VISIBLE));
+        scene.filled_rectangle(
+            (a.min(b), -thick),
+            ((a - b).abs(), thick),
+            Fill::HATCH,
+            Some(Line::VISIBLE),
+        );
         let bead = side * (across - 4.0);
         scene.filled_rectangle((bead - 4.0, 0.0), (8.0, 3.0), Fill::Black, None);
     }
     scene.outline(
-        &[(-across, 3.0), (across, 3.0), (across * 0.7, across * 0.8), (-across * 0.7, across * 0.8)],
+        &[
+            (-across, 3.0),
+            (across, 3.0),
+            (across * 0.7, across * 0.8),
+            (-across * 0.7, across * 0.8),
+        ],
         Line::HEAVY,
     );
     let cables = (*entry.cables).clamp(1, 6);
@@ -186,7 +220,12 @@ pub(super) fn entry(basis: &StepBasis<'_>) -> Option<Scene> {
     scene.leader((across - 4.0, 1.5), "sealant");
     scene.leader((0.0, across * 0.8), format!("housing {}", place.mark));
     scene.leader((reach * 0.9, -thick / 2.0), "skin");
-    scene.dimension(Side::Below, (-hole / 2.0, -thick), (hole / 2.0, -thick), format!("⌀{}", number(*entry.hole)));
+    scene.dimension(
+        Side::Below,
+        (-hole / 2.0, -thick),
+        (hole / 2.0, -thick),
+        format!("⌀{}", number(*entry.hole)),
+    );
     scene.front((-reach, -reach * 0.45), 180.0);
     scene.view("cut along the vehicle, front at left");
     Some(scene)

@@ -61,7 +61,9 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                     let height = display::number_short(height.to_mm(), 1);
                     let heights = names.iter().map(|mark| ((*mark).to_owned(), height.clone()));
                     let same = |row: &&mut (Item, Heights)| {
-                        ["name", "length", "width"].iter().all(|field| row.0[*field] == block[*field])
+                        ["name", "length", "width"]
+                            .iter()
+                            .all(|field| row.0[*field] == block[*field])
                     };
                     match blocks.iter_mut().find(same) {
                         Some((old, told)) => {
