@@ -1,5 +1,6 @@
 //! How a hole is drilled: which drills in turn, and whether from its own marks or through its mate.
 
+use crate::source::{Figure, Seen};
 use crate::units::Length;
 
 /// Zone within which a hole lands that is marked, punched and drilled by hand: a circle of this
@@ -37,6 +38,26 @@ pub fn may_be_drilled_apart(
         FastenerFit::Fixed => zone * 2.0,
     };
     (hole - fastener).clears(needed)
+}
+
+/// The figure behind the choice of drilling apart or through.
+pub(super) fn hand_zone_figure() -> Figure {
+    Figure::new(
+        "holes.hand-zone",
+        "circle in which a hole lands that is marked, punched and drilled by hand",
+        HAND_ZONE.to_mm(),
+        "mm",
+    )
+    .formula("two holes are drilled apart only where H − F ≥ T (bolt and nut) or 2 T (thread, rivet nut, countersink, rivet)")
+    .input("T", HAND_ZONE.to_string())
+    .input("H", "hole")
+    .input("F", "fastener")
+    .source(
+        "ASME Y14.5, floating and fixed fasteners; the zone: aeronautical drilling practice",
+        Seen::Memory,
+    )
+    .assume("all other mating holes are clamped together and drilled through")
+    .decides()
 }
 
 /// Drills in turn for a hole: pilot, steps of at most 2.2 times, the finished size. A hole that is

@@ -78,6 +78,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         let ground =
             mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
         work.mounts = mounts::fit(&mut drawing, &ground);
+        work.tilt = mounts::tilt(&mut drawing, &ground, &work.mounts);
         panel_screws::place(&mut drawing, frame, &laid, &members);
         work.array = Some(laid.array);
     }
@@ -102,6 +103,9 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     work.roof = build.roof.is_some().then_some(surface);
     work.bonds = drawing.bonds;
     work.ledger = drawing.ledger;
+    if !work.fastenings.is_empty() {
+        work.ledger.push(drilling::hand_zone_figure());
+    }
     let mut findings = drawing.findings;
     findings.extend(check::holes(&work, &drawing.told));
     findings.extend(check::inside(&work));

@@ -243,3 +243,19 @@ fn the_ledger_shows_how_heights_were_worked_out() {
         assert!(!figure.source.is_empty() && !figure.formula.is_empty(), "{}", figure.id);
     }
 }
+
+#[test]
+fn a_lifted_frame_is_worked_out_about_its_pins() {
+    let (work, _) = derive(&Van::default().build());
+    let tilt = work.tilt.expect("it has hinges");
+    // By hand: pins 1 mm outboard of the tube (the rivet nut's flange) and 5.5 mm below it, so that
+    // the leaf's holes, 18 mm up, come to the tube's middle: z = 9.5. Far edge 1041 mm away.
+    let (sin, cos) = (60.0_f64.to_radians().sin(), 60.0_f64.to_radians().cos());
+    let top = 9.5 + 1041.0 * sin + 60.5 * cos;
+    assert!((tilt.top.to_mm() - top).abs() < 1e-6, "{} {top}", tilt.top);
+    let prop = 2.0 * 1041.0_f64.hypot(5.5) * 0.5;
+    assert!((tilt.prop.to_mm() - prop).abs() < 1e-6, "{} {prop}", tilt.prop);
+    assert!((tilt.reach.to_mm() - (60.5 * sin - cos)).abs() < 1e-6, "{}", tilt.reach);
+    // The entry lies at y = 330, 851 mm from the pins at −521.
+    assert!((tilt.slack.to_mm() - 851.0).abs() < 1e-6, "{}", tilt.slack);
+}

@@ -8,96 +8,26 @@
 //! Tape must touch the skin everywhere, so the plate is pressed down until the farthest point of the
 //! skin is one tape thickness away. A bead alone stands on spacers at the nearest point.
 
+use super::bolts::{bolt_and_nut_length, bolt_in_rivet_nut_length, rivet_nut_hole};
+use super::foot_stance::{Pattern, Stance, bed, footprint, frame_of, pattern, plate_frame, stand};
 use super::{Ground, Site};
 use crate::build::BondedFoot;
 use crate::derive::Drawing;
 use crate::derive::check::Foot;
-use crate::derive::draft::{
-    DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, OUTER, face,
-};
+use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, OUTER, face};
 use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
-use crate::derive::roof::Seat;
 use crate::derive::rules::{h005, h009, l025, l026, l029, l031, l032, l033, written};
 use crate::derive::shop;
 use crate::derive::work::{
     Body, Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind, Screw,
 };
-use crate::geometry::{Axis3, Dir3, Frame3, Point2, Point3, Rect};
+use crate::geometry::{Dir3, Frame3, Point2, Point3, Rect};
 use crate::source::{Figure, Seen};
-use crate::tables::{RivetNut, Thread};
+use crate::tables::RivetNut;
 use crate::units::{Angle, Length, Unit, display};
 
-/// Feet are rounded to this so that they come out alike.
-const HEIGHT_STEP: f64 = 0.5;
-/// Bends are rounded to this: finer can't be set with a bevel gauge (common practice).
-const BEND_STEP: f64 = 0.5;
-/// Bond thickness where no tape sets it: spacers of 3 mm (common practice for elastic bonding).
-const BEAD_ALONE: Length = Length::mm(3.0);
 /// Least air between foot plate and tube.
 const AIR: Length = Length::mm(3.0);
-
-/// Sizes of a foot that follow from its build file alone.
-struct Pattern {
-    /// Between the two bolts in the standing leg.
-    bolt_pitch: Length,
-    /// Plate screws from each end of the angle.
-    screw_end: Length,
-    /// Rows of plate screws from the heel, outside to middle.
-    rows: [Length; 2],
-    standing: Length,
-    lying: Length,
-    leg: Length,
-    /// Bond between skin and plate at its thinnest.
-    bond: Length,
-}
-
-/// Distance between the two bolts.
-pub(super) fn bolt_pitch(foot: &BondedFoot) -> Length {
-    let end = (foot.bolt.clearance.medium * 2.0).max(Length::mm(20.0));
-    Length::mm(80.0).min(*foot.angle_length - end * 2.0).max(Length::ZERO)
-}
-
-fn pattern(foot: &BondedFoot) -> Pattern {
-    let leg = foot.angle.t;
-    let (standing, lying) = (foot.angle.a.max(foot.angle.b), foot.angle.a.min(foot.angle.b));
-    let hole = foot.plate_screw.clearance.medium;
-    let washer = foot.plate_screw.washer.outer;
-    // From the toe: full bearing across (1.5 d0), and the washer stays on the leg.
-    let toe = (hole * 1.5).max(washer / 2.0 + Length::mm(1.0));
-    let second = Length::mm((lying - toe).to_mm().floor());
-    // Between the rows: 2.4 d0 (EN 1993-1-8 table 3.3), and the countersinks stay apart.
-    let apart = (hole * 2.4).max(foot.plate_screw.countersunk_head.diameter + Length::mm(2.0));
-    let first = second - Length::mm(apart.to_mm().ceil());
-    Pattern {
-        bolt_pitch: bolt_pitch(foot),
-        screw_end: (hole * 2.0).max(Length::mm(20.0)),
-        rows: [first, second],
-        standing,
-        lying,
-        leg,
-        bond: foot.tape.as_ref().map_or(BEAD_ALONE, |tape| *tape.thickness),
-    }
-}
-
-/// Where the foot stands: its own ways and the heel.
-struct Stance {
-    seat: Seat,
-    /// Along the heel.
-    heel_way: Dir3,
-    /// Up the standing leg.
-    up: Dir3,
-    /// Outboard along the lying leg.
-    out: Dir3,
-    /// Out of the plate's upper face.
-    normal: Dir3,
-    /// Heel, below the middle between the bolts.
-    heel: Point3,
-    /// Heel to bolt line along the standing leg.
-    bolt_height: Length,
-    bend: Angle,
-    exact_bend: Angle,
-    exact_height: Length,
-}
 
 /// Fits one foot.
 pub(super) fn fit(
@@ -147,109 +77,6 @@ pub(super) fn fit(
         },
         span: site.span,
     })
-}
-
-fn stand(
-    ground: &Ground<'_>,
-    site: &Site<'_>,
-    foot: &BondedFoot,
-    pattern: &Pattern,
-    flange: Length,
-) -> Stance {
-    let axes = site.axes;
-    // The rivet nuts' flanges hold the leg off the tube; the plate's middle lies under the leg's.
-    let middle = flange + pattern.leg / 2.0;
-    let over = site.at + axes.way(Length::ZERO, middle, Length::ZERO);
-    let seat =
-        ground.surface.seat(over.x, over.y, axes.turn(), *foot.plate.length, *foot.plate.width);
-    let slope = |way: Dir3| {
-        let [x, y, _] = way.parts();
-        seat.slope_along * x + seat.slope_across * y
-    };
-    let (along, outboard) = (slope(axes.along), slope(axes.outboard));
-
-    let heel_way = tilted(axes.along, Dir3::Z, along);
-    let up = tilted(Dir3::Z, axes.along, -along);
-    let [ax, ay, _] = axes.along.parts();
-    let [ox, oy, _] = axes.outboard.parts();
-    let plane =
-        Dir3::of(-along * ax - outboard * ox, -along * ay - outboard * oy, 1.0).unwrap_or(Dir3::Z);
-    let exact_out = plane.cross(heel_way).unwrap_or(axes.outboard);
-    let exact_bend = up.angle_to(exact_out);
-    let bend = Angle::deg(rounded(exact_bend.to_deg(), BEND_STEP));
-    let [ux, uy, uz] = up.parts();
-    let (cos, sin) = (bend.cos(), bend.sin());
-    let out = Dir3::of(ux * cos + ox * sin, uy * cos + oy * sin, uz * cos).unwrap_or(axes.outboard);
-    let normal = heel_way.cross(out).unwrap_or(Dir3::Z);
-
-    // Put down with the heel at the tube's lower edge, then shifted upright to its bond.
-    let heel = site.at + axes.way(Length::ZERO, flange, Length::ZERO);
-    let mut stance = Stance {
-        seat,
-        heel_way,
-        up,
-        out,
-        normal,
-        heel,
-        bolt_height: Length::ZERO,
-        bend,
-        exact_bend,
-        exact_height: Length::ZERO,
-    };
-    let (least, most) = bed(ground, &plate_frame(&stance, pattern, foot), foot);
-    let over_skin = if foot.tape.is_some() { most } else { least };
-    let drop = (over_skin - pattern.bond) / normal.dot(Dir3::Z);
-    stance.heel += Dir3::Z * -drop;
-    let bolts = ground.frame.section.height() / 2.0;
-    stance.exact_height = (bolts + drop) * up.dot(Dir3::Z);
-    stance.bolt_height = Length::mm(rounded(stance.exact_height.to_mm(), HEIGHT_STEP));
-    stance
-}
-
-/// A direction turned from `way` towards `towards` by the slope (rise over run).
-fn tilted(way: Dir3, towards: Dir3, slope: f64) -> Dir3 {
-    let ([a, b, c], [d, e, f]) = (way.parts(), towards.parts());
-    Dir3::of(a + d * slope, b + e * slope, c + f * slope).unwrap_or(way)
-}
-
-fn rounded(value: f64, step: f64) -> f64 {
-    (value / step).round() * step
-}
-
-/// Own axes of the plate: x along the edge, y outboard from its inboard edge, z up from the face
-/// that is bonded.
-fn plate_frame(stance: &Stance, pattern: &Pattern, foot: &BondedFoot) -> Frame3 {
-    let corner = stance.heel
-        + stance.heel_way * (*foot.plate.length / -2.0)
-        + stance.out * (pattern.leg / 2.0 - *foot.plate.width / 2.0)
-        + stance.normal * -*foot.plate.thickness;
-    frame_of(corner, stance.heel_way, stance.out)
-}
-
-fn frame_of(origin: Point3, x: Dir3, y: Dir3) -> Frame3 {
-    let unit = Length::mm(1.0);
-    // Heel and lying leg are at right angles by construction.
-    Frame3::new(origin, x * unit, y * unit).unwrap_or(Frame3::at(origin))
-}
-
-/// Least and greatest thickness of the bond over the plate.
-fn bed(ground: &Ground<'_>, plate: &Frame3, foot: &BondedFoot) -> (Length, Length) {
-    const POINTS: u32 = 12;
-    let up = plate.axis(Axis3::Z).dot(Dir3::Z);
-    let mut span = (Length::mm(1e6), Length::mm(-1e6));
-    for i in 0..=POINTS {
-        for k in 0..=POINTS {
-            let own = Point3::new(
-                *foot.plate.length * (f64::from(i) / f64::from(POINTS)),
-                *foot.plate.width * (f64::from(k) / f64::from(POINTS)),
-                Length::ZERO,
-            );
-            let place = plate.place(own);
-            let thickness = (place.z - ground.surface.height(place.x, place.y)) * up;
-            span = (span.0.min(thickness), span.1.max(thickness));
-        }
-    }
-    span
 }
 
 #[expect(clippy::too_many_arguments, reason = "all that a foot is judged by, told once")]
@@ -473,24 +300,6 @@ fn screw_plate(
     });
 }
 
-/// Stack, washers, locking nut and two pitches of thread that show. A countersunk screw's length
-/// counts from the top of its head, so it has a washer under the nut alone.
-pub(super) fn bolt_and_nut_length(
-    thread: &Thread,
-    stack: &[(String, Length)],
-    countersunk: bool,
-) -> Length {
-    let clamped: Length = stack.iter().map(|layer| layer.1).sum();
-    let washers = if countersunk { 1.0 } else { 2.0 };
-    clamped + thread.washer.thickness * washers + thread.locking_nut_height + thread.pitch * 2.0
-}
-
-/// Washer, stack, body of the rivet nut and one pitch beyond its end, so that all of its thread
-/// carries.
-pub(super) fn bolt_in_rivet_nut_length(thread: &Thread, leg: Length, nut: &RivetNut) -> Length {
-    thread.washer.thickness + leg + nut.flange_thickness + nut.length + thread.pitch
-}
-
 /// Two bolts through the standing leg into rivet nuts in the tube.
 fn bolt_to_tube(
     drawing: &mut Drawing<'_>,
@@ -541,32 +350,6 @@ fn bolt_to_tube(
         undone: false,
         span: foot.bolt.span,
     });
-}
-
-/// The hole for a rivet nut in the outer face of the site's tube, opposite a hole in what it holds.
-pub(super) fn rivet_nut_hole(
-    drawing: &mut Drawing<'_>,
-    site: &Site<'_>,
-    tube_face: usize,
-    opposite: HoleRef,
-    nut: &RivetNut,
-    apart: bool,
-) -> HoleRef {
-    let at = drawing.draft.on_face(site.tube, tube_face, drawing.draft.place_of(opposite));
-    let fastener = drawing.draft.hole(opposite).fastener;
-    drawing.draft.drill(
-        site.tube,
-        DraftHole {
-            face: tube_face,
-            at,
-            diameter: nut.hole,
-            fastener,
-            kind: HoleKind::RivetNut,
-            countersink: None,
-            drilling: if apart { DraftDrilling::Apart } else { DraftDrilling::Through(opposite) },
-            span: site.span,
-        },
-    )
 }
 
 fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {
@@ -651,13 +434,4 @@ fn enter_figures(
             .source("geometry on the measured roof: the flat plate's best seat, with the rounding of bend and height", Seen::Computed)
             .decides(),
     );
-}
-
-/// Corners of a plate as seen from above, for what it may not cover.
-fn footprint(place: Frame3, length: Length, width: Length) -> Rect {
-    let corner = |x: Length, y: Length| place.place(Point3::new(x, y, Length::ZERO)).xy();
-    let zero = Length::ZERO;
-    let corners =
-        [corner(zero, zero), corner(length, zero), corner(length, width), corner(zero, width)];
-    Rect::around(corners).unwrap_or(Rect::about(place.origin().xy(), length, width))
 }

@@ -5,7 +5,7 @@
 //! to the middle of the tube. All pins of a line must be in one level line, so the packers take up
 //! the rail's own curve.
 
-use super::bonded_foot::{bolt_and_nut_length, bolt_in_rivet_nut_length, rivet_nut_hole};
+use super::bolts::{bolt_and_nut_length, bolt_in_rivet_nut_length, rivet_nut_hole};
 use super::{Ground, Site};
 use crate::build::HingeLine;
 use crate::derive::Drawing;

@@ -1,10 +1,14 @@
 //! Mounts along the frame's edges.
 
+mod bolts;
 mod bonded_foot;
 mod edge;
+mod foot_stance;
 mod hinge;
+mod tilt;
 
 use edge::EdgeAxes;
+pub(super) use tilt::tilt;
 
 use super::Drawing;
 use super::members::Members;
@@ -85,6 +89,6 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
 fn half_length(mount: &Mount) -> Length {
     match &mount.kind {
         MountKind::Hinge(line) => line.hinge.length / 2.0 - line.hinge.hole_end,
-        MountKind::BondedFoot(foot) => bonded_foot::bolt_pitch(foot) / 2.0,
+        MountKind::BondedFoot(foot) => foot_stance::bolt_pitch(foot) / 2.0,
     }
 }

@@ -38,6 +38,7 @@ pub(super) mod l030_entry_in_the_way;
 pub(super) mod l031_plate_meets_tube;
 pub(super) mod l032_strips_wider_than_plate;
 pub(super) mod l033_lying_leg_too_narrow;
+pub(super) mod l034_lifted_frame_meets_keep_out;
 
 pub(super) use h001_hole_too_near_edge as h001;
 pub(super) use h002_holes_too_close as h002;
@@ -74,6 +75,7 @@ pub(super) use l030_entry_in_the_way as l030;
 pub(super) use l031_plate_meets_tube as l031;
 pub(super) use l032_strips_wider_than_plate as l032;
 pub(super) use l033_lying_leg_too_narrow as l033;
+pub(super) use l034_lifted_frame_meets_keep_out as l034;
 
 use crate::source::{Rule, Span};
 
@@ -114,6 +116,7 @@ pub static RULES: &[&Rule] = &[
     &l031::RULE,
     &l032::RULE,
     &l033::RULE,
+    &l034::RULE,
 ];
 
 /// The first of several places that was written: a value may be a default, its table then shows.

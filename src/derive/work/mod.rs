@@ -6,6 +6,7 @@ mod fastening;
 mod hole;
 mod mount;
 mod part;
+mod tilt;
 
 pub use array::{Array, EntryPlace, PanelPlace};
 pub use bond::Bond;
@@ -13,6 +14,7 @@ pub use fastening::{Fastening, HoleAt, Screw};
 pub use hole::{Countersink, Drilling, EdgeDistance, Hole, HoleKind};
 pub use mount::{MountPlace, MountShape};
 pub use part::{Body, Face, Part, PartKind, Piece};
+pub use tilt::Tilt;
 
 use super::roof::RoofSurface;
 use crate::source::Ledger;
@@ -26,6 +28,8 @@ pub struct Work {
     pub array: Option<Array>,
     /// Single mounts, in the order of the file and along their edge.
     pub mounts: Vec<MountPlace>,
+    /// The frame lifted about its hinges; absent without hinges.
+    pub tilt: Option<Tilt>,
     /// Parts to make or buy; alike pieces share one entry.
     pub parts: Vec<Part>,
     /// Every hole, by part, then along it.

@@ -1,0 +1,21 @@
+//! The frame lifted about its hinges.
+
+use crate::build::Edge;
+use crate::units::{Angle, Length};
+
+/// What lifting the frame about its hinges does.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tilt {
+    /// Edge with the hinges.
+    pub edge: Edge,
+    /// Angle to which it is lifted.
+    pub angle: Angle,
+    /// Highest point of the lifted panels over roof zero.
+    pub top: Length,
+    /// Prop from where the far tube lies while driving to where it is when lifted.
+    pub prop: Length,
+    /// Length of cable that lifting takes between roof and frame.
+    pub slack: Length,
+    /// How far the panels' upper edge swings outboard of the pins.
+    pub reach: Length,
+}
