@@ -1,4 +1,5 @@
 //! One test program, linked once.
+mod cli;
 mod architecture;
 mod codes;
 mod cutting;
