@@ -3,7 +3,7 @@
 use super::words::{bare, mm, money};
 use super::{Basis, Kind};
 use crate::build::LengthUnit;
-use crate::compute::cut_list::{CutBar, CutList};
+use crate::compute::cut_list::{BarCut, CutBar, CutList};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Figure, Heading, Lead, Row, Table, TableColumn};
 use crate::page::scene::{Fill, Lettering, Line, Place, Scene, Side, Style};
@@ -24,7 +24,7 @@ pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Heading(
             Heading::new(format!("bar {}", bar.number)).aside(bar_words(bar)),
         ));
-        blocks.push(Block::Figure(Figure::new(strip(bar, cuts), 24.0).at_left()));
+        blocks.push(Block::Figure(Figure::new(strip(bar, cuts), 30.0).at_left()));
     }
     blocks.push(Block::Heading(
         Heading::new("The table wins over the picture.").aside("limits: ISO 2768-1 class c"),
@@ -96,13 +96,24 @@ fn strip(bar: &CutBar, cuts: &CutList) -> Scene {
     for cut in &bar.cuts {
         let (from, to) = (cut.from.to_mm(), cut.to.to_mm());
         scene.rectangle((from, 0.0), (to - from, high), Line::VISIBLE);
-        // A short piece has room for its mark alone.
-        let text = if to - from > long * 0.14 {
-            format!("{}  {}", cut.mark, bare(cut.length, 0))
+    }
+    let groups = groups(bar, long);
+    for group in &groups {
+        let (from, to) = (group[0].from.to_mm(), group[group.len() - 1].to.to_mm());
+        let middle = ((from + to) / 2.0, high / 2.0);
+        if let [cut] = group[..] {
+            // A short piece has room for its mark alone.
+            let text = if to - from > long * 0.14 {
+                format!("{}  {}", cut.mark, bare(cut.length, 0))
+            } else {
+                cut.mark.clone()
+            };
+            scene.words(middle, text, Place::Centre, Style::BOLD);
         } else {
-            cut.mark.clone()
-        };
-        scene.words(((from + to) / 2.0, high / 2.0), text, Place::Centre, Style::BOLD);
+            // Pieces too narrow for a mark each are named together.
+            let text = format!("{} to {}", group[0].mark, group[group.len() - 1].mark);
+            scene.label_on((middle.0, 0.0), Side::Below, text);
+        }
     }
     if start > 0.0 {
         scene.filled_rectangle((0.0, 0.0), (start, high), Fill::HATCH, Some(Line::THIN));
@@ -122,10 +133,30 @@ fn strip(bar: &CutBar, cuts: &CutList) -> Scene {
             scene.filled_rectangle((rest_from, 0.0), size, Fill::HATCH, Some(Line::THIN));
         }
     }
-    let marks: Vec<((f64, f64), String)> =
-        bar.cuts.iter().map(|cut| ((cut.to.to_mm(), high), bare(cut.to, 1))).collect();
+    // Of pieces named together the last mark stands in the picture; the table has all.
+    let marks: Vec<((f64, f64), String)> = groups
+        .iter()
+        .map(|group| {
+            let to = group[group.len() - 1].to;
+            ((to.to_mm(), high), bare(to, 1))
+        })
+        .collect();
     scene.running(Side::Above, (0.0, high), &marks);
     scene
+}
+
+/// Pieces by what one name can stand for: a wide one alone, narrow neighbours together.
+fn groups(bar: &CutBar, long: f64) -> Vec<Vec<&BarCut>> {
+    // Under this share of the bar a mark has no room in the strip.
+    let narrow = |cut: &BarCut| cut.length.to_mm() < long * 0.075;
+    let mut groups: Vec<Vec<&BarCut>> = Vec::new();
+    for cut in &bar.cuts {
+        match groups.last_mut() {
+            Some(group) if narrow(cut) && narrow(group[0]) => group.push(cut),
+            _ => groups.push(vec![cut]),
+        }
+    }
+    groups
 }
 
 fn table(basis: &Basis, cuts: &CutList) -> Table {

@@ -122,7 +122,7 @@ fn bad_files_have_their_own_finding_and_leave_nothing_behind() {
         (demo_with("length = 3200", "length = 0").into(), "more than 0"),
         (demo_with("length = 3200", "length = nan").into(), "nan"),
         (demo_with("length = 3200", "length = 1e300").into(), "large"),
-        (Vec::new(), "empty"),
+        (Vec::new(), "nothing in it"),
         (vec![0xFF, 0xFE, 0x00], "UTF-8"),
         (huge, "large"),
         (
