@@ -6,25 +6,41 @@ use crate::build::LengthUnit;
 use crate::compute::cut_list::{BarCut, CutBar, CutList};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Figure, Heading, Lead, Row, Table, TableColumn};
-use crate::page::scene::{Fill, Lettering, Line, Place, Scene, Side, Style};
+use crate::page::scene::{Fill, Lettering, Line, Place, Scale, Scene, Side, Style};
 use crate::page::text::Text;
 use crate::units::{Length, display};
 
 /// Strips on one page before the table.
 const STRIPS_A_PAGE: usize = 6;
+/// Room for a strip on paper, mm.
+const STRIP_WIDTH: f64 = 165.0;
+/// Height of a strip on paper, mm.
+const STRIP_HEIGHT: f64 = 9.0;
+/// Under this width on paper, mm, a piece has no room for its mark; from `WIDE` on it has room for
+/// mark and length.
+const NARROW: f64 = 11.0;
+const WIDE: f64 = 30.0;
 
 /// The sheets; none where nothing is cut.
 pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
     let Some(cuts) = &basis.results.cuts else { return Vec::new() };
     let mut blocks = vec![lead(basis, cuts)];
+    // A scale bar is drawn at the first strip of each scale.
+    let mut scales: Vec<Scale> = Vec::new();
     for (index, bar) in cuts.bars.iter().enumerate() {
         if index > 0 && index % STRIPS_A_PAGE == 0 {
             blocks.push(Block::PageBreak);
         }
+        let scale = scale(bar.length);
+        let first = !scales.contains(&scale);
+        if first {
+            scales.push(scale);
+        }
         blocks.push(Block::Heading(
-            Heading::new(format!("bar {}", bar.number)).aside(bar_words(bar)),
+            Heading::new(format!("bar {}", bar.number)).aside(bar_words(bar, scale)),
         ));
-        blocks.push(Block::Figure(Figure::new(strip(bar, cuts), 30.0).at_left()));
+        let strip = strip(bar, cuts, scale, first);
+        blocks.push(Block::Figure(Figure::new(strip, 40.0).at_left()));
     }
     blocks.push(Block::Heading(
         Heading::new("The table wins over the picture.").aside("limits: ISO 2768-1 class c"),
@@ -67,8 +83,17 @@ fn lead(basis: &Basis, cuts: &CutList) -> Block {
     })
 }
 
-fn bar_words(bar: &CutBar) -> String {
-    let mut words = format!("{}, {}", bar.section.words, mm(bar.length, 0));
+/// The largest scale of ISO 5455 at which a bar of this length fits the strip's width.
+fn scale(length: Length) -> Scale {
+    Scale::LIST
+        .into_iter()
+        .filter(|scale| scale.factor() <= 0.5)
+        .find(|scale| length.to_mm() * scale.factor() <= STRIP_WIDTH)
+        .unwrap_or(Scale::LIST[Scale::LIST.len() - 1])
+}
+
+fn bar_words(bar: &CutBar, scale: Scale) -> String {
+    let mut words = format!("{}, {}, {scale}", bar.section.words, mm(bar.length, 0));
     if let Some(label) = &bar.on_hand {
         words.push_str(&format!(", on hand: {label}"));
     }
@@ -76,11 +101,12 @@ fn bar_words(bar: &CutBar) -> String {
 }
 
 /// One bar to scale: pieces with marks, kerfs as lines, the rest dashed, scrap hatched.
-fn strip(bar: &CutBar, cuts: &CutList) -> Scene {
+fn strip(bar: &CutBar, cuts: &CutList, scale: Scale, with_bar: bool) -> Scene {
     let long = bar.length.to_mm();
-    // A bar is drawn as a strip of a fixed shape; only its length is to scale.
-    let high = long * 0.055;
-    let mut scene = Scene::new(format!(
+    // A bar is drawn as a strip of one height on paper; only its length is to scale.
+    let on_paper = |paper: f64| paper / scale.factor();
+    let high = on_paper(STRIP_HEIGHT);
+    let alt = format!(
         "bar {} with {} pieces from the left: {}",
         bar.number,
         bar.cuts.len(),
@@ -89,7 +115,11 @@ fn strip(bar: &CutBar, cuts: &CutList) -> Scene {
             .map(|c| format!("{} {:.0} mm", c.mark, c.length.to_mm()))
             .collect::<Vec<_>>()
             .join(", ")
-    ));
+    );
+    let mut scene = Scene::at_scale(alt, scale);
+    if with_bar {
+        scene.view("along the bar");
+    }
     scene.lettering = Lettering::Large;
     let end = bar.cuts.last().map_or(bar.trim, |cut| cut.to);
     let start = bar.trim.to_mm();
@@ -97,13 +127,13 @@ fn strip(bar: &CutBar, cuts: &CutList) -> Scene {
         let (from, to) = (cut.from.to_mm(), cut.to.to_mm());
         scene.rectangle((from, 0.0), (to - from, high), Line::VISIBLE);
     }
-    let groups = groups(bar, long);
+    let groups = groups(bar, on_paper(NARROW));
     for group in &groups {
         let (from, to) = (group[0].from.to_mm(), group[group.len() - 1].to.to_mm());
         let middle = ((from + to) / 2.0, high / 2.0);
         if let [cut] = group[..] {
             // A short piece has room for its mark alone.
-            let text = if to - from > long * 0.14 {
+            let text = if to - from > on_paper(WIDE) {
                 format!("{}  {}", cut.mark, bare(cut.length, 0))
             } else {
                 cut.mark.clone()
@@ -146,9 +176,8 @@ fn strip(bar: &CutBar, cuts: &CutList) -> Scene {
 }
 
 /// Pieces by what one name can stand for: a wide one alone, narrow neighbours together.
-fn groups(bar: &CutBar, long: f64) -> Vec<Vec<&BarCut>> {
-    // Under this share of the bar a mark has no room in the strip.
-    let narrow = |cut: &BarCut| cut.length.to_mm() < long * 0.075;
+fn groups(bar: &CutBar, least: f64) -> Vec<Vec<&BarCut>> {
+    let narrow = |cut: &BarCut| cut.length.to_mm() < least;
     let mut groups: Vec<Vec<&BarCut>> = Vec::new();
     for cut in &bar.cuts {
         match groups.last_mut() {
