@@ -10,8 +10,6 @@ use crate::page::scene::{Fill, Lettering, Line, Place, Scale, Scene, Side, Style
 use crate::page::text::Text;
 use crate::units::{Length, display};
 
-/// Strips on one page before the table.
-const STRIPS_A_PAGE: usize = 6;
 /// Room for a strip on paper, mm.
 const STRIP_WIDTH: f64 = 165.0;
 /// Height of a strip on paper, mm.
@@ -27,10 +25,7 @@ pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
     let mut blocks = vec![lead(basis, cuts)];
     // A scale bar is drawn at the first strip of each scale.
     let mut scales: Vec<Scale> = Vec::new();
-    for (index, bar) in cuts.bars.iter().enumerate() {
-        if index > 0 && index % STRIPS_A_PAGE == 0 {
-            blocks.push(Block::PageBreak);
-        }
+    for bar in &cuts.bars {
         let scale = scale(bar.length);
         let first = !scales.contains(&scale);
         if first {
@@ -43,7 +38,7 @@ pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Figure(Figure::new(strip, 40.0).at_left()));
     }
     blocks.push(Block::Heading(
-        Heading::new("The table wins over the picture.").aside("limits: ISO 2768-1 class c"),
+        Heading::new("The table wins over the picture.").aside("limits: a careful cut, ISO 2768-1 class c at most"),
     ));
     blocks.push(Block::Table(table(basis, cuts)));
     blocks.push(Block::Heading(Heading::new("From the shop, and what comes home")));

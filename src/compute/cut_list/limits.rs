@@ -1,6 +1,6 @@
 //! Least and greatest length of a piece.
 
-use crate::tables::Tables;
+use crate::tables::{Kerf, Tables};
 use crate::units::Length;
 
 /// Limits of a finished size.
@@ -13,11 +13,13 @@ pub struct Limits {
 }
 
 impl Limits {
-    /// Limits of a sawn length: ISO 2768-1 class c, and beyond its range the last step of it.
-    pub fn of(nominal: Length, tables: &Tables) -> Self {
+    /// Limits of a sawn length: what a careful cut with this saw holds, and never wider than
+    /// ISO 2768-1 class c (beyond its range the last step of it).
+    pub fn of(nominal: Length, saw: &Kerf, tables: &Tables) -> Self {
         let class = tables.tolerance("iso-2768-c").ok();
         let plus =
-            class.and_then(|class| class.linear(nominal.min(class.end))).unwrap_or(Length::mm(0.2));
+            class.and_then(|class| class.linear(nominal.min(class.end))).unwrap_or(Length::mm(0.2))
+            .min(saw.length_tolerance);
         Self { low: nominal - plus, high: nominal + plus }
     }
 }

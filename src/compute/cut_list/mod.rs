@@ -155,7 +155,7 @@ pub fn cut_list(
                             length: piece.length,
                             from: length(cut.from),
                             to: length(cut.to),
-                            limits: Limits::of(piece.length, tables),
+                            limits: Limits::of(piece.length, &cutting.saw, tables),
                         })
                     })
                     .collect();

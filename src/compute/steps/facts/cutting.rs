@@ -1,6 +1,7 @@
 //! Pieces to cut.
 
 use super::{Facts, Item, Sources, item, say, with_range};
+use crate::compute::cut_list::Limits;
 use crate::derive::{Body, Part, PartKind, Piece};
 use crate::tables::MaterialKind;
 use crate::units::{Length, display};
@@ -30,6 +31,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         let names: Vec<&str> =
             part.pieces.iter().map(|piece: &Piece| piece.mark.as_str()).collect();
         let row = |length: Length| {
+            let limits = Limits::of(length, saw, from.tables);
             with_range(
                 item([
                     ("name", part.name.clone()),
@@ -37,7 +39,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                     ("each", names.join(" ")),
                     ("length", say::mm(length)),
                 ]),
-                facts.about(length.to_mm(), "setting"),
+                say::range(limits.low.to_mm(), limits.high.to_mm()),
             )
         };
         let count = part.pieces.len();
