@@ -1,6 +1,6 @@
 //! One test program, linked once.
-mod cli;
 mod architecture;
+mod cli;
 mod codes;
 mod cutting;
 mod derive;

@@ -38,7 +38,8 @@ pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Figure(Figure::new(strip, 40.0).at_left()));
     }
     blocks.push(Block::Heading(
-        Heading::new("The table wins over the picture.").aside("limits: a careful cut, ISO 2768-1 class c at most"),
+        Heading::new("The table wins over the picture.")
+            .aside("limits: a careful cut, ISO 2768-1 class c at most"),
     ));
     blocks.push(Block::Table(table(basis, cuts)));
     blocks.push(Block::Heading(Heading::new("From the shop, and what comes home")));

@@ -100,7 +100,13 @@ fn the_examples_print_without_a_stop_and_come_out_again() {
 fn a_stop_prints_nothing_unless_a_draft_is_asked_for() {
     let bench = Bench::new();
     // Tape of a sixth of the area stops the bond.
-    bench.file("build.toml", demo_with("width = 25, thickness = 2.3, strips = 2", "width = 6, thickness = 2.3, strips = 1"));
+    bench.file(
+        "build.toml",
+        demo_with(
+            "width = 25, thickness = 2.3, strips = 2",
+            "width = 6, thickness = 2.3, strips = 1",
+        ),
+    );
     bench.run(&["print", "build.toml"]).code(1).says("stop").says("--draft");
     assert_eq!(bench.listing(), ["build.toml"]);
     bench.run(&["print", "build.toml", "--draft"]).code(0);
@@ -137,7 +143,10 @@ fn bad_files_have_their_own_finding_and_leave_nothing_behind() {
         bench.file("build.toml", contents);
         let run = bench.run(&["print", "build.toml", "--draft"]);
         let said = run.said();
-        assert!(said.to_lowercase().contains(&words.to_lowercase()), "case {index}: “{words}” is not in:\n{said}");
+        assert!(
+            said.to_lowercase().contains(&words.to_lowercase()),
+            "case {index}: “{words}” is not in:\n{said}"
+        );
         assert!(said.contains("stop"), "case {index}:\n{said}");
         assert!(!said.contains("panicked"), "case {index}:\n{said}");
         if run.0.status.code() == Some(1) {
@@ -205,7 +214,10 @@ fn only_the_kinds_asked_for_are_printed() {
     bench.run(&["print", "build.toml", "--only", "cutt"]).code(3).says("no cutt sheet");
     bench.run(&["print", "build.toml", "-o", "page.png", "--dpi", "40"]).code(0);
     assert!(std::fs::read(bench.path("page.png")).expect("written").starts_with(b"\x89PNG"));
-    bench.run(&["print", "build.toml", "-o", "page.svg", "--page", "900"]).code(3).says("no page 900");
+    bench
+        .run(&["print", "build.toml", "-o", "page.svg", "--page", "900"])
+        .code(3)
+        .says("no page 900");
 }
 
 #[test]
@@ -220,11 +232,15 @@ fn parts_and_stock_alone_make_a_packet() {
 
 #[test]
 fn the_readme_says_what_works() {
-    let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).expect("README");
+    let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md"))
+        .expect("README");
     assert!(readme.contains("cargo run --release -- print examples/field-van.toml"));
     assert!(readme.contains("\n    cargo test\n"));
     for line in readme.lines().filter_map(|line| line.split("](").nth(1)) {
         let target = line.split(')').next().unwrap_or_default();
-        assert!(Path::new(env!("CARGO_MANIFEST_DIR")).join(target).exists(), "{target} is not there");
+        assert!(
+            Path::new(env!("CARGO_MANIFEST_DIR")).join(target).exists(),
+            "{target} is not there"
+        );
     }
 }

@@ -17,8 +17,9 @@ impl Limits {
     /// ISO 2768-1 class c (beyond its range the last step of it).
     pub fn of(nominal: Length, saw: &Kerf, tables: &Tables) -> Self {
         let class = tables.tolerance("iso-2768-c").ok();
-        let plus =
-            class.and_then(|class| class.linear(nominal.min(class.end))).unwrap_or(Length::mm(0.2))
+        let plus = class
+            .and_then(|class| class.linear(nominal.min(class.end)))
+            .unwrap_or(Length::mm(0.2))
             .min(saw.length_tolerance);
         Self { low: nominal - plus, high: nominal + plus }
     }
