@@ -122,8 +122,13 @@ fn every_action_ends_in_a_state_or_a_measure() {
 #[test]
 fn action_numbers_run_on_through_the_packet() {
     for made in all() {
-        let numbers: Vec<u32> =
-            made.steps.steps.iter().flat_map(|s| s.actions()).map(|a| a.number).collect();
+        let numbers: Vec<u32> = made
+            .steps
+            .steps
+            .iter()
+            .flat_map(rungsheet::compute::steps::Step::actions)
+            .map(|a| a.number)
+            .collect();
         let expected: Vec<u32> = (1..=numbers.len() as u32).collect();
         assert_eq!(numbers, expected, "{}", made.name);
     }
@@ -170,8 +175,9 @@ fn waits_and_torques_come_from_the_ledger() {
     ];
     let made = make_with("van", &van, &figures);
     let bond = made.steps.step("bond").expect("feet are bonded");
-    let hours: Vec<f64> = bond.waits().filter_map(|w| w.time).map(|t| t.to_hours()).collect();
-    assert_eq!(hours, [20.5], "the slowest foot decides");
+    let hours: Vec<f64> =
+        bond.waits().filter_map(|w| w.time).map(rungsheet::units::Duration::to_hours).collect();
+    assert_eq!(hours, [21.0], "the slowest foot decides, in whole hours");
     let bolt = made.steps.step("bolt").expect("feet are bolted");
     let torque = bolt.actions().filter_map(|a| a.done.as_ref()).find(|d| d.unit == "N·m");
     let torque = torque.expect("bolts have a torque");

@@ -250,7 +250,7 @@ impl Composing<'_> {
             words: self.fill(&row.words, None, key),
             cures,
             air: self.facts.words("air").unwrap_or_default().to_owned(),
-            time: hours.map(Duration::hours),
+            time: hours.map(whole),
         }
     }
 
@@ -282,6 +282,15 @@ impl Composing<'_> {
                 self.collect(first, needs);
             }
         }
+    }
+}
+
+/// A wait as printed: whole hours from two hours on, else five minutes, never shortened.
+fn whole(hours: f64) -> Duration {
+    if hours > 2.0 {
+        Duration::hours(hours.ceil())
+    } else {
+        Duration::minutes((hours * 12.0).ceil() * 5.0)
     }
 }
 

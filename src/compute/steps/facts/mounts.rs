@@ -193,7 +193,7 @@ fn set_rivet_nuts(facts: &mut Facts, from: &Sources<'_>) {
             match kinds.iter_mut().find(|row| row.0 == nut.words) {
                 Some(row) => row.2 += fastening.places.len(),
                 None => {
-                    kinds.push((nut.words.clone(), thread.name.clone(), fastening.places.len()))
+                    kinds.push((nut.words.clone(), thread.name.clone(), fastening.places.len()));
                 }
             }
         }
