@@ -71,6 +71,7 @@ pub struct Piece {
 }
 
 /// Shape and stuff of a part.
+#[expect(clippy::large_enum_variant, reason = "a few dozen in a packet; plain rows read best")]
 #[derive(Debug, Clone, PartialEq)]
 pub enum Body {
     /// Cut from a section bar: tube, angle, flat.
