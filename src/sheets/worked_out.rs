@@ -2,8 +2,7 @@
 
 use super::{Basis, Kind};
 use crate::page::Sheet;
-use crate::page::block::{Block, Column, Heading};
-use crate::page::text::Text;
+use crate::page::block::{Block, Cell, Column, Row, Table, TableColumn};
 use crate::source::{Figure, Seen};
 use crate::units::display;
 
@@ -18,18 +17,16 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
          own sheet wins over them."
             .into(),
     )];
-    for pair in figures.chunks(2) {
-        blocks.push(Block::Columns(
-            pair.iter().map(|figure| Column::new(3, vec![entry(figure)].concat())).collect(),
-        ));
+    let mut alone: Vec<&Figure> = Vec::new();
+    for group in alike(&figures) {
+        if let [figure] = group[..] {
+            alone.push(figure);
+            continue;
+        }
+        side_by_side(&mut alone, &mut blocks);
+        together(&group, &mut blocks);
     }
-    let defaults: Vec<Text> = Vec::new();
-    if !defaults.is_empty() {
-        blocks.push(Block::Heading(
-            Heading::new("Taken as usual").aside("not stated in the build file"),
-        ));
-        blocks.push(Block::Bullets(defaults));
-    }
+    side_by_side(&mut alone, &mut blocks);
     vec![Sheet {
         anchor: "worked-out".into(),
         title: "How it was worked out".into(),
@@ -42,30 +39,91 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
     }]
 }
 
+/// Figures that were worked out in the same way, in the order of the first of each.
+fn alike<'a>(figures: &[&'a Figure]) -> Vec<Vec<&'a Figure>> {
+    let mut groups: Vec<Vec<&Figure>> = Vec::new();
+    for figure in figures {
+        let same = |other: &Figure| {
+            !figure.formula.is_empty()
+                && figure.formula == other.formula
+                && figure.source == other.source
+                && figure.assumptions == other.assumptions
+                && figure.unit == other.unit
+        };
+        match groups.iter_mut().find(|group| same(group[0])) {
+            Some(group) => group.push(figure),
+            None => groups.push(vec![figure]),
+        }
+    }
+    groups
+}
+
+/// Single figures in two columns.
+fn side_by_side(alone: &mut Vec<&Figure>, blocks: &mut Vec<Block>) {
+    for pair in alone.chunks(2) {
+        blocks.push(Block::Columns(
+            pair.iter().map(|figure| Column::new(3, entry(figure))).collect(),
+        ));
+    }
+    alone.clear();
+}
+
+/// Figures of one formula: the formula once, then a row each.
+fn together(group: &[&Figure], blocks: &mut Vec<Block>) {
+    let first = group[0];
+    blocks.push(Block::Strong(first.formula.clone().into()));
+    let mut words = vec![sourced(first)];
+    words.extend(first.assumptions.iter().map(|taken| format!("taken: {taken}")));
+    blocks.push(Block::Paragraph(words.join(" · ").into()));
+    let value = if first.unit.is_empty() { "value".to_owned() } else { format!("value, {}", first.unit) };
+    blocks.push(Block::Table(Table {
+        columns: vec![
+            TableColumn::left("what"),
+            TableColumn::left("put in"),
+            TableColumn::number(value),
+        ],
+        rows: group
+            .iter()
+            .map(|figure| {
+                let inputs: Vec<String> =
+                    figure.inputs.iter().map(|(symbol, value)| format!("{symbol}: {value}")).collect();
+                Row::new(vec![
+                    figure.label.clone().into(),
+                    if inputs.is_empty() { Cell::Dash } else { inputs.join(" · ").into() },
+                    Cell::Bold(number(figure.value).into()),
+                ])
+            })
+            .collect(),
+        ..Table::default()
+    }));
+}
+
+/// Four figures, as a rule of thumb for what a workshop can use.
+fn number(value: f64) -> String {
+    let decimals = if value == 0.0 { 0 } else { (3 - value.abs().log10().floor() as i32).clamp(0, 4) };
+    display::number_short(value, decimals as usize)
+}
+
+/// Where it comes from and how well that is known.
+fn sourced(figure: &Figure) -> String {
+    match figure.seen {
+        Seen::Computed => figure.source.clone(),
+        seen => format!("{} ({})", figure.source, seen.name()),
+    }
+}
+
 fn entry(figure: &Figure) -> Vec<Block> {
-    let value = display::number_short(figure.value, 3);
     let unit =
         if figure.unit.is_empty() { String::new() } else { format!("\u{a0}{}", figure.unit) };
-    let mut blocks = vec![Block::Strong(format!("{}: {value}{unit}", figure.label).into())];
-    let mut body = Text::new();
-    let mut line = |words: String| {
-        let text = std::mem::take(&mut body);
-        body = if text.is_empty() { text.and(words) } else { text.and(" · ").and(words) };
-    };
+    let mut words = Vec::new();
     if !figure.formula.is_empty() {
-        line(figure.formula.clone());
+        words.push(figure.formula.clone());
     }
-    for (symbol, value) in &figure.inputs {
-        line(format!("{symbol}: {value}"));
-    }
-    let seen = match figure.seen {
-        Seen::Computed => String::new(),
-        seen => format!(" ({})", seen.name()),
-    };
-    line(format!("{}{seen}", figure.source));
-    for assumption in &figure.assumptions {
-        line(format!("taken: {assumption}"));
-    }
-    blocks.push(Block::Paragraph(body));
-    blocks
+    words.extend(figure.inputs.iter().map(|(symbol, value)| format!("{symbol}: {value}")));
+    words.push(sourced(figure));
+    words.extend(figure.assumptions.iter().map(|taken| format!("taken: {taken}")));
+    vec![
+        Block::Strong(format!("{}: {}{unit}", figure.label, number(figure.value)).into()),
+        Block::Paragraph(words.join(" · ").into()),
+    ]
 }

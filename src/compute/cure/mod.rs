@@ -393,21 +393,27 @@ fn record(joint: &JointCure, air: &Forecast, ledger: &mut Ledger) {
     let now = air.at(joint.made);
     for wait in &joint.waits {
         let Some(time) = wait.time else { continue };
-        ledger.push(
-            Figure::new(
-                format!("cure.{}.{}", joint.mark, wait.stage.key()),
-                format!("{}: wait until {}", joint.mark, wait.stage.words()),
-                time.to_hours(),
-                "h",
-            )
-            .formula("tape: share by the logarithm of time, Arrhenius; bead: d = k √t with vapour pressure")
-            .input("behind it", wait.why.clone())
-            .input("made at", clock_words(joint.made))
-            .input("air then", format!("{:.0} °C, {:.0} %", now.temperature.to_celsius(), now.humidity.to_percent()))
-            .source("moisture front by Comyn 1998; tape build-up of typical data sheets", Seen::Memory)
-            .assume("the forecast of the build file, alike every day; the data sheet wins where it asks for longer")
-            .decides(),
-        );
+        let figure = Figure::new(
+            format!("cure.{}.{}", joint.mark, wait.stage.key()),
+            format!("{}: wait until {}", joint.mark, wait.stage.words()),
+            time.to_hours(),
+            "h",
+        )
+        .formula("tape: share by the logarithm of time, Arrhenius; bead: d = k √t with vapour pressure")
+        .input("behind it", wait.why.clone())
+        .input("made", clock_words(joint.made))
+        .input(
+            "air then",
+            format!(
+                "{:.0} °C, {:.0} %",
+                now.temperature.to_celsius(),
+                now.humidity.to_percent()
+            ),
+        )
+        .source("moisture front by Comyn 1998; tape build-up of typical data sheets", Seen::Memory)
+        .assume("the forecast of the build file, alike every day; a data sheet that asks for longer wins");
+        let decides = matches!(wait.stage, Stage::Load | Stage::Drive);
+        ledger.push(if decides { figure.decides() } else { figure });
     }
 }
 

@@ -121,27 +121,8 @@ pub fn weights(
         }
         uses
     });
-    let height =
-        build.vehicle.as_ref().and_then(|v| v.height.as_ref()).zip(work.array.as_ref()).map(
-            |(before, array)| {
-                let over = array.top - array.crown;
-                let after = **before + over.max(Length::ZERO);
-                ledger.push(
-                    Figure::new(
-                        "weights.height",
-                        "height of the vehicle afterwards",
-                        after.to_mm(),
-                        "mm",
-                    )
-                    .formula("h = h₀ + (array top − roof crown)")
-                    .input("h₀", before.to_string())
-                    .input("array over the crown", format!("{:.0} mm", over.to_mm()))
-                    .source("geometry of this build", Seen::Computed)
-                    .assume("the stated height is that of the roof's crown")
-                    .decides(),
-                );
-                (**before, after)
-            },
-        );
+    let before = build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
+    let after = work.array.as_ref().and_then(|array| array.height_after);
+    let height = before.map(|before| **before).zip(after);
     Weights { lines, roof, inside, limits, height }
 }
