@@ -8,6 +8,7 @@ pub mod cure;
 pub mod cut_list;
 pub mod cutting;
 pub mod electrics;
+pub mod fasteners;
 pub mod figures;
 pub mod loads;
 pub mod plan;
@@ -38,6 +39,8 @@ pub struct Results {
     pub cures: Vec<cure::JointCure>,
     /// What to buy and to bring.
     pub shopping: quantities::Shopping,
+    /// Torque of every thread.
+    pub fasteners: Vec<fasteners::Tightening>,
     /// Voltages, conductors, fuses.
     pub electrics: Option<electrics::Electrics>,
     /// What holds the battery.
@@ -61,6 +64,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         .as_ref()
         .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
     let shopping = quantities::quantities(build, work, cuts.as_ref(), tables, l);
+    let fasteners = fasteners::fasteners(work, tables, l);
     let electrics = electrics::electrics(build, tables, l, f);
     let restraint = restraint::restraint(build, l, f);
     let weights = weights::weights(build, work, l, f);
@@ -72,11 +76,12 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         bonds,
         cures,
         shopping,
+        fasteners,
         electrics,
         restraint,
-        weights,
         steps,
         plan,
+        weights,
     };
     (results, findings)
 }
