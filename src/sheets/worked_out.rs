@@ -75,7 +75,8 @@ fn together(group: &[&Figure], blocks: &mut Vec<Block>) {
     let mut words = vec![sourced(first)];
     words.extend(first.assumptions.iter().map(|taken| format!("taken: {taken}")));
     blocks.push(Block::Paragraph(words.join(" · ").into()));
-    let value = if first.unit.is_empty() { "value".to_owned() } else { format!("value, {}", first.unit) };
+    let value =
+        if first.unit.is_empty() { "value".to_owned() } else { format!("value, {}", first.unit) };
     blocks.push(Block::Table(Table {
         columns: vec![
             TableColumn::left("what"),
@@ -85,8 +86,11 @@ fn together(group: &[&Figure], blocks: &mut Vec<Block>) {
         rows: group
             .iter()
             .map(|figure| {
-                let inputs: Vec<String> =
-                    figure.inputs.iter().map(|(symbol, value)| format!("{symbol}: {value}")).collect();
+                let inputs: Vec<String> = figure
+                    .inputs
+                    .iter()
+                    .map(|(symbol, value)| format!("{symbol}: {value}"))
+                    .collect();
                 Row::new(vec![
                     figure.label.clone().into(),
                     if inputs.is_empty() { Cell::Dash } else { inputs.join(" · ").into() },
@@ -100,7 +104,8 @@ fn together(group: &[&Figure], blocks: &mut Vec<Block>) {
 
 /// Four figures, as a rule of thumb for what a workshop can use.
 fn number(value: f64) -> String {
-    let decimals = if value == 0.0 { 0 } else { (3 - value.abs().log10().floor() as i32).clamp(0, 4) };
+    let decimals =
+        if value == 0.0 { 0 } else { (3 - value.abs().log10().floor() as i32).clamp(0, 4) };
     display::number_short(value, decimals as usize)
 }
 
