@@ -50,7 +50,6 @@ pub struct Part {
     /// Single pieces with their marks and places.
     pub pieces: Vec<Piece>,
     /// Shape and stuff.
-    #[expect(clippy::large_enum_variant, reason = "a few dozen in a packet; plain rows read best")]
     pub body: Body,
     /// Faces that holes are measured on; empty where there are none.
     pub faces: Vec<Face>,
