@@ -64,6 +64,7 @@ pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
             .map(|h| KeyFigure::new(h.value, h.words))
             .collect(),
     )];
+    blocks.extend(super::roof::small_plan(basis));
     blocks.push(Block::Heading(Heading::new(format!(
         "Open findings: {} stop, {} caution, {} note",
         basis.count(Severity::Stop),

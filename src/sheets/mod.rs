@@ -4,13 +4,22 @@
 //! scenes; it computes nothing and draws nothing itself. Numbers come from the results and their
 //! ledger, names from the work, so that two sheets can't tell the same thing in two ways.
 
+mod battery;
+mod bond;
 mod cover;
 mod cut;
 mod kind;
+mod loads;
+mod measure;
+mod part;
 pub mod record;
+mod roof;
 pub mod safety;
+mod scenes;
 mod shopping;
 pub mod step;
+mod template;
+mod wiring;
 mod words;
 mod worked_out;
 
@@ -56,8 +65,16 @@ pub fn packet(basis: &Basis) -> Packet {
     let steps =
         step::StepBasis { build: basis.build, work: basis.work, steps: &basis.results.steps };
     sheets.extend(safety::safety(&steps, &Kind::Safety.tab()));
+    sheets.extend(measure::measure(basis));
     sheets.extend(shopping::shopping(basis));
+    sheets.extend(roof::roof(basis));
     sheets.extend(cut::cut(basis));
+    sheets.extend(part::part(basis));
+    sheets.extend(template::template(basis));
+    sheets.extend(loads::loads(basis));
+    sheets.extend(bond::bond(basis));
+    sheets.extend(wiring::wiring(basis));
+    sheets.extend(battery::battery(basis));
     sheets.extend(step::step(&steps, &Kind::Step.tab()));
     sheets.extend(worked_out::worked_out(basis));
     sheets.extend(record::record(&steps, &basis.results.ledger, &Kind::Record.tab()));

@@ -109,6 +109,19 @@ impl RoofSurface {
         }
     }
 
+    /// From the centre line to a place, by a tape that lies across on the skin; signed as `y` is.
+    pub fn by_tape_across(&self, x: Length, y: Length) -> Length {
+        let (x, y) = (x.to_mm(), y.to_mm());
+        let at = |k: u32| y * f64::from(k) / f64::from(GRID);
+        let tape: f64 = (0..GRID)
+            .map(|k| {
+                let (from, to) = (at(k), at(k + 1));
+                (to - from).hypot(self.z(x, to) - self.z(x, from))
+            })
+            .sum();
+        Length::mm(tape.copysign(y))
+    }
+
     /// Slope across, dz/dy; positive rises to the right.
     pub fn slope_across(&self, x: Length, y: Length) -> f64 {
         let (x, y) = (x.to_mm(), y.to_mm());

@@ -163,6 +163,11 @@ impl Facts {
         self.limits.get(limit).map_or(0.0, |span| span.high)
     }
 
+    /// Both bounds of a limit of workmanship; zero where one is open.
+    pub fn limit(&self, name: &str) -> Option<(f64, f64)> {
+        self.limits.get(name).map(|span| (span.low, span.high))
+    }
+
     /// A value with a limit of workmanship taken off and added.
     fn about(&self, value: f64, limit: &str) -> (String, String) {
         say::range(value - self.low(limit).abs(), value + self.high(limit))

@@ -1,0 +1,314 @@
+//! Bond sheets: layout of strips and beads, use of capacity, surface, preparation and waits.
+
+use super::scenes::bond_plan;
+use super::words::{bare, clock, mm, wait};
+use super::{Basis, Kind};
+use crate::compute::bonding::BondUse;
+use crate::compute::cure::{DayTable, JointCure};
+use crate::derive::Bond;
+use crate::page::Sheet;
+use crate::page::block::{
+    Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn,
+};
+use crate::units::{Length, display};
+
+/// One sheet for joints that are laid out alike.
+pub(super) fn bond(basis: &Basis) -> Vec<Sheet> {
+    let mut groups: Vec<Vec<&Bond>> = Vec::new();
+    for bond in &basis.work.bonds {
+        match groups.iter_mut().find(|group| alike(group[0], bond)) {
+            Some(group) => group.push(bond),
+            None => groups.push(vec![bond]),
+        }
+    }
+    groups.iter().map(|group| sheet(basis, group)).collect()
+}
+
+fn alike(a: &Bond, b: &Bond) -> bool {
+    a.length == b.length
+        && a.width == b.width
+        && a.strips == b.strips
+        && a.beads == b.beads
+        && a.tape.as_ref().map(|t| (&t.0.name, t.1)) == b.tape.as_ref().map(|t| (&t.0.name, t.1))
+        && a.adhesive.as_ref().map(|x| &x.name) == b.adhesive.as_ref().map(|x| &x.name)
+}
+
+fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
+    let bond = group[0];
+    let marks: Vec<&str> = group.iter().map(|b| b.mark.as_str()).collect();
+    let list = marks.join(", ");
+    let uses: Vec<&BondUse> =
+        basis.results.bonds.iter().filter(|u| marks.contains(&u.mark.as_str())).collect();
+    let cures: Vec<&JointCure> =
+        basis.results.cures.iter().filter(|c| marks.contains(&c.mark.as_str())).collect();
+    let mut blocks = vec![
+        Block::Figure(Figure::new(bond_plan(bond), 84.0).caption(legend(bond))),
+        Block::Columns(vec![
+            Column::new(3, vec![Block::Heading(Heading::new("Joint")), Block::Dotted(joint(group))]),
+            Column::new(
+                3,
+                vec![Block::Heading(Heading::new("Surface")), Block::Dotted(surface(basis, bond, &cures))],
+            ),
+        ]),
+        Block::Heading(Heading::new("Prepare").aside("metal and skin alike, within the hour of bonding")),
+        Block::Bullets(prepare(basis, bond)),
+    ];
+    if !uses.is_empty() {
+        blocks.push(Block::Heading(Heading::new("Use of capacity").aside("1 is all of it")));
+        blocks.push(Block::Table(use_table(&uses)));
+    }
+    if !cures.is_empty() {
+        blocks.push(Block::Heading(Heading::new("Waits").aside("from making the joint, in the air of the plan")));
+        blocks.push(Block::Table(waits(basis, &cures)));
+        if !cures[0].table.rows.is_empty() {
+            blocks.push(Block::Heading(
+                Heading::new("Waits in other air").aside("steady temperature and humidity"),
+            ));
+            blocks.push(Block::Table(day_table(&cures[0].table)));
+        }
+    }
+    let entry = basis.work.entry.as_ref().is_some_and(|e| marks.contains(&e.mark.as_str()));
+    Sheet {
+        anchor: format!("bond-{}", bond.mark),
+        title: format!("{} {list}", if entry { "Seal at" } else { "Bond at" }),
+        purpose: if entry {
+            "The housing’s foot, its bead and how long it needs.".into()
+        } else {
+            "Plate, strips and bead, what they carry, how long they need.".into()
+        },
+        tab: Some(Kind::Bond.tab()),
+        steps: None,
+        blocks,
+        single_sided: false,
+    }
+}
+
+fn legend(bond: &Bond) -> String {
+    match (bond.strips.is_empty(), bond.beads.is_empty()) {
+        (false, false) => "Hatched: tape. Tinted: bead, its arrow from start to end.".into(),
+        (false, true) => "Hatched: tape.".into(),
+        _ => "Tinted: bead, its arrow from start to end.".into(),
+    }
+}
+
+fn area(rects: &[crate::geometry::Rect]) -> String {
+    let all: f64 = rects.iter().map(|r| r.area().to_mm2()).sum();
+    format!("{}\u{a0}mm²", display::number(all, 0))
+}
+
+fn span(group: &[&Bond], pick: fn(&Bond) -> Length) -> (Length, Length) {
+    group.iter().map(|b| pick(b)).fold((pick(group[0]), pick(group[0])), |s, v| {
+        (s.0.min(v), s.1.max(v))
+    })
+}
+
+fn joint(group: &[&Bond]) -> Dotted {
+    let bond = group[0];
+    let mut rows: Vec<(crate::page::text::Text, crate::page::text::Text)> = Vec::new();
+    if let Some((tape, thickness)) = &bond.tape {
+        rows.push(("tape".into(), tape.words.clone().into()));
+        rows.push(("tape thickness".into(), mm(*thickness, 1).into()));
+        rows.push((
+            "strips".into(),
+            format!("{} × {}", bond.strips.len(), bond.strips.first().map_or(String::new(), |s| mm(s.height(), 1))).into(),
+        ));
+        rows.push(("tape area".into(), area(&bond.strips).into()));
+    }
+    if let Some(adhesive) = &bond.adhesive {
+        rows.push(("bead".into(), adhesive.words.clone().into()));
+        let wide = bond.beads.first().map(|b| b.height().min(b.width()));
+        if let Some(wide) = wide {
+            rows.push((
+                "beads, pressed".into(),
+                format!("{} × {}", bond.beads.len(), mm(wide, 1)).into(),
+            ));
+        }
+        rows.push(("bead area".into(), area(&bond.beads).into()));
+    }
+    let (thin, _) = span(group, |b| b.thickness);
+    let (_, thick) = span(group, |b| b.thickest);
+    rows.push((
+        "bond thickness".into(),
+        format!("{} to {}", mm(thin, 1), mm(thick, 1)).into(),
+    ));
+    rows.push(("plate".into(), bond.plate.words.clone().into()));
+    Dotted { groups: vec![rows] }
+}
+
+fn surface(basis: &Basis, bond: &Bond, cures: &[&JointCure]) -> Dotted {
+    let mut rows: Vec<(crate::page::text::Text, crate::page::text::Text)> = Vec::new();
+    if let Some(vehicle) = &basis.build.vehicle {
+        rows.push(("skin".into(), vehicle.skin.material.words.clone().into()));
+        let finish = match *vehicle.skin.finish {
+            crate::build::Finish::Paint => "sound paint",
+            crate::build::Finish::Gelcoat => "gelcoat",
+            crate::build::Finish::Bare => "bare metal",
+        };
+        rows.push(("finish".into(), finish.into()));
+    }
+    if let Some(cure) = cures.first() {
+        let t = |v: crate::units::Temperature| {
+            display::with_unit(&display::number(v.to_celsius(), 0), "°C")
+        };
+        rows.push((
+            "skin temperature".into(),
+            format!("{} to {}", t(cure.surface.low), t(cure.surface.high)).into(),
+        ));
+        rows.push((
+            "over the dew point".into(),
+            format!("{}\u{a0}K or more", display::number(cure.surface.margin.to_k(), 0)).into(),
+        ));
+        if let Some(path) = cure.path {
+            rows.push(("air’s way into the bead".into(), mm(path, 1).into()));
+        }
+    }
+    if let Some((tape, _)) = &bond.tape {
+        rows.push((
+            "press on".into(),
+            format!("{}\u{a0}kPa", display::number(tape.application_pressure.to_kpa(), 0)).into(),
+        ));
+    }
+    if let Some(open) = bond.adhesive.as_ref().and_then(|adhesive| adhesive.open_time) {
+        rows.push(("bead open for".into(), wait(Some(open)).into()));
+    }
+    Dotted { groups: vec![rows] }
+}
+
+fn prepare(basis: &Basis, bond: &Bond) -> Vec<crate::page::text::Text> {
+    let facts = &basis.results.steps.facts;
+    let cleaner = facts.words("cleaner.words").unwrap_or("the cleaner of the shopping list");
+    let flash = match (facts.words("cleaner.low"), facts.words("cleaner.high")) {
+        (Some(low), Some(high)) => {
+            format!("{}\u{a0}min to {}\u{a0}min", low.trim(), high.trim())
+        }
+        _ => "until dry".into(),
+    };
+    let mut list: Vec<crate::page::text::Text> = vec![
+        format!("Outline masked; {cleaner}, wiped one way with a clean cloth each time.").into(),
+        format!("Abraded to an even dull surface, dust off, cleaned again, dry: {flash}.").into(),
+    ];
+    if bond.adhesive.as_ref().is_some_and(|adhesive| adhesive.needs_primer) {
+        let words = facts.words("primer.words").unwrap_or("as the adhesive’s maker says");
+        list.push(format!("Primer on both faces: {words}.").into());
+    }
+    if bond.tape.is_some() && !bond.beads.is_empty() {
+        list.push("Tape first, then the bead; both ends of the bead stay open to the air.".into());
+    }
+    list
+}
+
+fn use_table(uses: &[&BondUse]) -> Table {
+    let share = |v: f64| display::number(v, 2);
+    let rows = uses
+        .iter()
+        .map(|bond| {
+            let worst = bond.governing();
+            Row::new(vec![
+                Cell::Head(bond.mark.clone().into()),
+                bond.carrier.name().into(),
+                display::number(worst.pull.to_n(), 0).into(),
+                display::number(worst.shear.to_n(), 0).into(),
+                display::number((worst.peel + worst.slide).to_kpa(), 1).into(),
+                display::number(worst.limit.to_kpa(), 1).into(),
+                Cell::Bold(share(worst.share).into()),
+                bare(bond.heat.movement, 2).into(),
+                worst.case.clone().into(),
+            ])
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left("mark"),
+            TableColumn::left("held by"),
+            TableColumn::number("pull, N"),
+            TableColumn::number("shear, N"),
+            TableColumn::number("stress, kPa"),
+            TableColumn::number("limit, kPa"),
+            TableColumn::number("use"),
+            TableColumn::number("heat, ± mm"),
+            TableColumn::left("case"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+fn waits(basis: &Basis, cures: &[&JointCure]) -> Table {
+    let first = *basis.build.crew.start;
+    let mut columns = vec![TableColumn::left("then"), TableColumn::left("when")];
+    for cure in cures {
+        columns.push(TableColumn::right(format!("{}, wait", cure.mark)));
+        columns.push(TableColumn::right("not before"));
+    }
+    if cures.len() > 2 {
+        // One pair of columns a joint would not fit: the latest counts for all.
+        columns.truncate(2);
+        columns.push(TableColumn::right("longest wait"));
+        columns.push(TableColumn::right("not before, all"));
+    }
+    let Some(model) = cures.first() else { return Table::default() };
+    let rows = model
+        .waits
+        .iter()
+        .map(|shown| {
+            let mut cells: Vec<Cell> =
+                vec![Cell::Head(shown.stage.words().into()), shown.why.clone().into()];
+            let each: Vec<(Option<crate::units::Duration>, crate::units::Duration)> = cures
+                .iter()
+                .map(|cure| (cure.wait(shown.stage).and_then(|w| w.time), cure.made))
+                .collect();
+            let told = |time: Option<crate::units::Duration>, made: crate::units::Duration| {
+                let until = time.map_or(Cell::Dash, |time| clock(first, made + time).into());
+                [wait(time).into(), until]
+            };
+            if cures.len() > 2 {
+                let over_all = each.iter().map(|(time, made)| time.map(|t| (t, *made + t)));
+                let longest = over_all.fold(Some(None::<(crate::units::Duration, crate::units::Duration)>), |worst, next| {
+                    let (worst, next) = (worst?, next?);
+                    Some(Some(worst.map_or(next, |w| (w.0.max(next.0), w.1.max(next.1)))))
+                });
+                match longest.flatten() {
+                    Some((time, until)) => {
+                        cells.push(wait(Some(time)).into());
+                        cells.push(clock(first, until).into());
+                    }
+                    None => cells.extend([wait(None).into(), Cell::Dash]),
+                }
+            } else {
+                for (time, made) in each {
+                    cells.extend(told(time, made));
+                }
+            }
+            Row::new(cells)
+        })
+        .collect();
+    Table { columns, rows, ..Table::default() }
+}
+
+fn day_table(table: &DayTable) -> Table {
+    let mut columns = vec![TableColumn::number("air, °C")];
+    columns.extend(table.tape.iter().map(|head| TableColumn::right(head.clone())));
+    if let Some(depth) = table.depth {
+        columns.extend(table.humidities.iter().map(|humidity| {
+            TableColumn::right(format!(
+                "bead {}, {}\u{a0}%",
+                mm(depth, 0),
+                display::number(humidity.to_percent(), 0)
+            ))
+        }));
+    }
+    let rows = table
+        .rows
+        .iter()
+        .map(|row| {
+            let mut cells: Vec<Cell> =
+                vec![Cell::Head(display::number(row.temperature.to_celsius(), 0).into())];
+            cells.extend(row.tape.iter().map(|time| Cell::from(wait(*time))));
+            if table.depth.is_some() {
+                cells.extend(row.bead.iter().map(|time| Cell::from(wait(*time))));
+            }
+            Row::new(cells)
+        })
+        .collect();
+    Table { columns, rows, ..Table::default() }
+}

@@ -1,0 +1,220 @@
+//! Part sheets: every part with holes, drawn face by face, with the hole table that wins.
+
+mod checks;
+mod holes;
+
+use super::scenes::{end_view, face_view, strip_views};
+use super::words::kg;
+use super::{Basis, Kind};
+use crate::derive::{Body, Face, Hole, Part, PartKind};
+use crate::page::Sheet;
+use crate::page::block::{Block, Column, Figure, Heading};
+use crate::page::scene::Scale;
+use crate::tables::Tables;
+use crate::units::{Angle, display};
+
+/// Sheets of the parts that are made, then one for the holes that are drilled in place.
+pub(super) fn part(basis: &Basis) -> Vec<Sheet> {
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for (index, part) in basis.work.parts.iter().enumerate() {
+        if !is_made(part) || holes_of(basis, index, None).is_empty() {
+            continue;
+        }
+        // Small parts of one name share a sheet; a tube has one of its own.
+        let joins = groups.last().and_then(|group| group.first()).is_some_and(|first| {
+            let first = &basis.work.parts[*first];
+            first.name == part.name && !is_long(first) && !is_long(part)
+        });
+        match groups.last_mut() {
+            Some(group) if joins => group.push(index),
+            _ => groups.push(vec![index]),
+        }
+    }
+    let mut sheets: Vec<Sheet> = groups.iter().map(|group| sheet(basis, group)).collect();
+    sheets.extend(holes::in_place(basis));
+    sheets
+}
+
+/// Made here: it is cut, and its holes are drilled by its sheet.
+fn is_made(part: &Part) -> bool {
+    matches!(
+        part.kind,
+        PartKind::SideTube
+            | PartKind::EndTube
+            | PartKind::CrossTube
+            | PartKind::JointAngle
+            | PartKind::FootAngle
+            | PartKind::FootPlate
+            | PartKind::HingePacker
+            | PartKind::PanelPacker
+            | PartKind::Direct
+    )
+}
+
+/// Too long for ids beside its holes: it is drawn as a strip with running sizes.
+fn is_long(part: &Part) -> bool {
+    part.faces.iter().any(|face| face.length > face.width * 6.0)
+}
+
+/// Holes of a part, on one face if asked, in the work's order.
+fn holes_of<'a>(basis: &Basis<'a>, part: usize, face: Option<usize>) -> Vec<&'a Hole> {
+    basis
+        .work
+        .holes
+        .iter()
+        .filter(|hole| hole.part == part && face.is_none_or(|face| hole.face == face))
+        .collect()
+}
+
+/// "L1" or "A1, A3" or "J1 to J8".
+pub(super) fn marks(part: &Part) -> String {
+    let marks: Vec<&str> = part.pieces.iter().map(|piece| piece.mark.as_str()).collect();
+    match marks.as_slice() {
+        [first, _, .., last] if marks.len() > 4 => format!("{first} to {last}"),
+        _ => marks.join(", "),
+    }
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The name that a link to a part's sheet has.
+pub(super) fn anchor(part: &Part) -> String {
+    format!("part-{}", part.pieces.first().map_or("none", |piece| piece.mark.as_str()))
+}
+
+fn sheet(basis: &Basis, group: &[usize]) -> Sheet {
+    let first = &basis.work.parts[group[0]];
+    let mut blocks = Vec::new();
+    for index in group {
+        let part = &basis.work.parts[*index];
+        let mut heading =
+            Heading::new(format!("{} {}", capital(&part.name), marks(part))).aside(about(basis, part));
+        if *index != group[0] {
+            heading = heading.anchor(anchor(part));
+        }
+        blocks.push(Block::Heading(heading));
+        blocks.extend(drawings(basis, *index));
+        blocks.push(Block::Table(holes::table(basis, &[*index])));
+        blocks.extend(checks::checks(basis, *index));
+    }
+    blocks.push(Block::Paragraph(footnote(basis, group).into()));
+    let all: Vec<String> = group.iter().map(|index| marks(&basis.work.parts[*index])).collect();
+    let pieces: usize = group.iter().map(|index| basis.work.parts[*index].pieces.len()).sum();
+    let title = format!("{} {}", capital(&first.name), all.join(", "));
+    let purpose = match pieces {
+        1 => "One piece: where its holes are, and how large. The table wins.".to_owned(),
+        many => format!("{many} pieces: where their holes are, and how large. The table wins."),
+    };
+    Sheet {
+        anchor: anchor(first),
+        title,
+        purpose,
+        tab: Some(Kind::Part.tab()),
+        steps: None,
+        blocks,
+        single_sided: false,
+    }
+}
+
+/// Quantity, stuff, mass, and the bars that the pieces come from.
+fn about(basis: &Basis, part: &Part) -> String {
+    let count = part.pieces.len();
+    let mut words = match count {
+        1 => "1 piece".to_owned(),
+        many => format!("{many} pieces"),
+    };
+    match &part.body {
+        Body::Bar { section, .. } => words.push_str(&format!(", {}", section.words)),
+        Body::Plate { section: Some(section), .. } => {
+            words.push_str(&format!(", {}", section.words));
+        }
+        Body::Plate { material, .. } | Body::Block { material, .. } => {
+            words.push_str(&format!(", {}", material.words));
+        }
+        Body::Bought { .. } | Body::OnVehicle => {}
+    }
+    let mut bars: Vec<usize> = basis
+        .results
+        .cuts
+        .iter()
+        .flat_map(|cuts| &cuts.bars)
+        .filter(|bar| bar.cuts.iter().any(|cut| part.pieces.iter().any(|p| p.mark == cut.mark)))
+        .map(|bar| bar.number)
+        .collect();
+    bars.dedup();
+    match bars.as_slice() {
+        [] => {}
+        [one] => words.push_str(&format!(", from bar {one}")),
+        several => {
+            let list: Vec<String> = several.iter().map(usize::to_string).collect();
+            words.push_str(&format!(", from bars {}", list.join(", ")));
+        }
+    }
+    if part.mass.to_kg() >= 0.05 {
+        words.push_str(&format!(", {} each", kg(part.mass)));
+    } else {
+        words.push_str(&format!(", {}\u{a0}g each", display::number(part.mass.to_kg() * 1000.0, 0)));
+    }
+    words
+}
+
+fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
+    let part = &basis.work.parts[index];
+    let faces: Vec<(&Face, Vec<&Hole>)> = part
+        .faces
+        .iter()
+        .enumerate()
+        .map(|(number, face)| (face, holes_of(basis, index, Some(number))))
+        .filter(|(_, holes)| !holes.is_empty())
+        .collect();
+    if is_long(part) {
+        return faces
+            .iter()
+            .flat_map(|(face, holes)| strip_views(part, face, holes))
+            .map(|scene| Block::Figure(Figure::new(scene, 44.0)))
+            .collect();
+    }
+    let end = end_view(part, bend_limits(part));
+    let views: Vec<Block> = faces
+        .iter()
+        .map(|(face, holes)| {
+            let scale = if face.length.to_mm() < 70.0 { Scale::new(2, 1) } else { Scale::FULL };
+            Block::Figure(Figure::new(face_view(part, face, holes, scale), 74.0).at_left())
+        })
+        .collect();
+    match end {
+        Some(end) => vec![Block::Columns(vec![
+            Column::new(4, views),
+            Column::new(2, vec![Block::Figure(Figure::new(end, 84.0))]),
+        ])],
+        None => views,
+    }
+}
+
+/// Least and greatest angle between the legs, ISO 2768-1 class c by the shorter leg.
+fn bend_limits(part: &Part) -> Option<(Angle, Angle)> {
+    let Body::Bar { section, bend: Some(bend), .. } = &part.body else { return None };
+    let plus = Tables::builtin()
+        .tolerance("iso-2768-c")
+        .ok()
+        .and_then(|class| class.angular(section.a.min(section.b)))?;
+    Some((*bend - plus, *bend + plus))
+}
+
+fn footnote(basis: &Basis, group: &[usize]) -> String {
+    let holes: Vec<&Hole> =
+        group.iter().flat_map(|index| holes_of(basis, *index, None)).collect();
+    let mut words = "Limits by ISO 2768-1 class c. Bits in the order in which they are used.".to_owned();
+    if holes.iter().any(|hole| matches!(hole.drilling, crate::derive::Drilling::Through(_))) {
+        words.push_str(
+            " “Through” means: clamped to its mate and drilled through the mate’s hole; its X and Y are then a check.",
+        );
+    }
+    if holes.iter().any(|hole| hole.countersink.is_some_and(|sink| sink.far_side)) {
+        words.push_str(" A dashed ring is a countersink on the far side.");
+    }
+    words
+}

@@ -1,0 +1,194 @@
+//! The roof sheet: plan, sections at the mounts, and the table of where each mount stands.
+
+use super::scenes::{PlanView, foot_section, hinge_section, roof_plan, roof_section};
+use super::words::{bare, mm};
+use super::{Basis, Kind};
+use crate::build::LengthUnit;
+use crate::derive::{MountPlace, MountShape};
+use crate::page::Sheet;
+use crate::page::block::{Block, Cell, Column, Figure, Heading, Row, Table, TableColumn};
+use crate::page::text::Text;
+use crate::units::display::{self, InchStep};
+use crate::units::{Angle, Length};
+
+/// The sheet; none where nothing stands on a roof.
+pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
+    let view = PlanView { sizes: true, ..PlanView::default() };
+    let Some(plan) = roof_plan(basis, view) else { return Vec::new() };
+    if basis.work.array.is_none() && basis.work.mounts.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![Block::Figure(Figure::new(plan, 128.0).caption(caption(basis)))];
+    if !basis.work.mounts.is_empty() {
+        blocks.push(Block::Heading(
+            Heading::new("Where the mounts stand").aside("X behind the datum, Y right of the centre line"),
+        ));
+        blocks.push(Block::Table(places(basis)));
+        blocks.push(Block::Table(heights(basis)));
+        blocks.push(Block::Paragraph(limits(basis)));
+    }
+    sections(basis, &mut blocks);
+    vec![Sheet {
+        anchor: "roof".into(),
+        title: "Roof plan and sections".into(),
+        purpose: "Where frame, mounts and entry stand on the roof.".into(),
+        tab: Some(Kind::Roof.tab()),
+        steps: None,
+        blocks,
+        single_sided: false,
+    }]
+}
+
+fn caption(basis: &Basis) -> String {
+    let datum = basis.build.roof.as_ref().map_or("", |roof| roof.datum.value.as_str());
+    let keep = basis.build.roof.as_ref().is_some_and(|roof| !roof.keep_outs.is_empty());
+    let hatched = if keep { " Hatched: keep-outs." } else { "" };
+    format!("Zero: {datum}. Sizes in mm; Y is negative on the left.{hatched}")
+}
+
+fn sections(basis: &Basis, blocks: &mut Vec<Block>) {
+    let mounts = &basis.work.mounts;
+    let foot = mounts.iter().find(|m| matches!(m.kind, MountShape::BondedFoot { .. }));
+    let hinge = mounts.iter().find(|m| matches!(m.kind, MountShape::Hinge { .. }));
+    let Some(first) = foot.or(hinge) else { return };
+    if let Some(scene) = roof_section(basis, first) {
+        blocks.push(Block::Heading(
+            Heading::new("Across the roof").aside("frame over skin at both edges, mm"),
+        ));
+        blocks.push(Block::Figure(Figure::new(scene, 50.0)));
+    }
+    let mut closer = Vec::new();
+    if let Some((mount, scene)) = foot.and_then(|m| foot_section(basis, m).map(|s| (m, s))) {
+        closer.push((mount, scene));
+    }
+    if let Some((mount, scene)) = hinge.and_then(|m| hinge_section(basis, m).map(|s| (m, s))) {
+        closer.push((mount, scene));
+    }
+    for (mount, scene) in closer {
+        let like: Vec<&str> = mounts
+            .iter()
+            .filter(|other| other.mount == mount.mount && other.mark != mount.mark)
+            .map(|other| other.mark.as_str())
+            .collect();
+        let aside = if like.is_empty() {
+            String::new()
+        } else {
+            format!("{} alike but for height", like.join(", "))
+        };
+        blocks.push(Block::Heading(
+            Heading::new(format!("Section at {} {}", mount.name, mount.mark)).aside(aside),
+        ));
+        blocks.push(Block::Figure(Figure::new(scene, 92.0)));
+    }
+}
+
+/// Places as a tape finds them.
+fn places(basis: &Basis) -> Table {
+    let inch = *basis.build.job.units == LengthUnit::Inch;
+    let mut columns = vec![
+        TableColumn::left("mark"),
+        TableColumn::left("mount"),
+        TableColumn::number("X, mm"),
+        TableColumn::number("Y level, mm"),
+        TableColumn::number("Y by tape on skin, mm"),
+    ];
+    if inch {
+        columns.insert(3, TableColumn::right("X, in (1/32)"));
+        columns.push(TableColumn::right("by tape, in (1/32)"));
+    }
+    let mut all: Vec<(String, String, Length, Length)> = basis
+        .work
+        .mounts
+        .iter()
+        .map(|m| (m.mark.clone(), m.name.clone(), m.at.x, m.at.y))
+        .collect();
+    if let Some(entry) = &basis.work.entry {
+        all.push((entry.mark.clone(), "cable entry, middle".into(), entry.at.x, entry.at.y));
+    }
+    let rows = all
+        .into_iter()
+        .map(|(mark, name, x, y)| {
+            let tape = basis.work.roof.as_ref().map_or(y, |roof| roof.by_tape_across(x, y));
+            let mut cells: Vec<Cell> = vec![
+                Cell::Head(mark.into()),
+                name.into(),
+                bare(x, 1).into(),
+                bare(y, 1).into(),
+                bare(tape, 1).into(),
+            ];
+            if inch {
+                cells.insert(3, display::inches(x, InchStep::ThirtySecond).into());
+                cells.push(display::inches(tape, InchStep::ThirtySecond).into());
+            }
+            Row::new(cells)
+        })
+        .collect();
+    Table { columns, rows, ..Table::default() }
+}
+
+fn degrees(angle: Angle) -> String {
+    display::number(angle.to_deg(), 1)
+}
+
+/// What each mount bridges.
+fn heights(basis: &Basis) -> Table {
+    let rows = basis
+        .work
+        .mounts
+        .iter()
+        .map(|mount| {
+            let (bend, bolt, packer) = match &mount.kind {
+                MountShape::BondedFoot { bolt_height, bend, .. } => {
+                    (degrees(*bend).into(), bare(*bolt_height, 1).into(), Cell::Dash)
+                }
+                MountShape::Hinge { packer, .. } => {
+                    (Cell::Dash, Cell::Dash, bare(*packer, 1).into())
+                }
+            };
+            Row::new(vec![
+                Cell::Head(mount.mark.clone().into()),
+                bare(mount.at.z - mount.roof.z, 1).into(),
+                degrees(mount.slope_across).into(),
+                bend,
+                bolt,
+                packer,
+            ])
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left("mark"),
+            TableColumn::number("frame over skin, mm"),
+            TableColumn::number("slope across, °"),
+            TableColumn::number("bend of angle, °"),
+            TableColumn::number("bolts over plate leg, mm"),
+            TableColumn::number("packer, mm"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+fn limits(basis: &Basis) -> Text {
+    let mounts: &[MountPlace] = &basis.work.mounts;
+    let gap = mounts.iter().map(|m| m.plate_gap).fold(Length::ZERO, Length::max);
+    let mut words = "Places are of the frame’s outer face at the middle of each mount; slope is positive where the skin rises to the right.".to_owned();
+    if gap > Length::ZERO {
+        words.push_str(&format!(" The skin leaves a flat plate by {} at most.", mm(gap, 1)));
+    }
+    if let Some((low, high)) = basis.results.steps.facts.limit("placing") {
+        let plus = low.abs().max(high);
+        words.push_str(&format!(
+            " Limits of a place: {} either way.",
+            mm(Length::mm(plus), 0)
+        ));
+    }
+    words.into()
+}
+
+/// Used beside the key figures of the cover.
+pub(super) fn small_plan(basis: &Basis) -> Option<Block> {
+    let view = PlanView { sizes: true, ..PlanView::default() };
+    let plan = roof_plan(basis, view)?;
+    Some(Block::Columns(vec![Column::new(6, vec![Block::Figure(Figure::new(plan, 112.0))])]))
+}

@@ -1,0 +1,185 @@
+//! Faces of a part with their holes, as seen from outside.
+
+use crate::derive::{Body, Face, Hole, Part};
+use crate::page::scene::{At, Fill, Lettering, Line, Scale, Scene, Side};
+use crate::sheets::words::bare;
+use crate::units::{Angle, Length};
+
+/// Longest stretch of a bar that fits the width of a sheet at 1:10 with its zero mark, mm.
+const STRETCH: f64 = 1500.0;
+
+/// A place on a face on the drawing: `across` upwards, the zero corner at the right where the face
+/// runs to the left.
+fn place(face: &Face, x: Length, y: Length) -> At {
+    let x = if face.runs_left { face.length - x } else { x };
+    (x.to_mm(), y.to_mm())
+}
+
+fn zero(face: &Face) -> At {
+    place(face, Length::ZERO, Length::ZERO)
+}
+
+fn holes_words(holes: &[&Hole]) -> String {
+    holes.iter().map(|hole| hole.id.as_str()).collect::<Vec<_>>().join(", ")
+}
+
+/// A face whose holes and ids have room beside each other: plate, leg, block.
+pub fn face_view(part: &Part, face: &Face, holes: &[&Hole], largest: Scale) -> Scene {
+    let mut scene =
+        Scene::new(format!("{}, {}: holes {}", part.name, face.name, holes_words(holes)));
+    scene.scale = crate::page::scene::ScaleChoice::Fit { largest };
+    let (length, width) = (face.length.to_mm(), face.width.to_mm());
+    scene.rectangle((0.0, 0.0), (length, width), Line::VISIBLE);
+    if let Body::Bar { section, .. } = &part.body
+        && face.name.ends_with("leg")
+    {
+        // The other leg's wall shows along the heel.
+        scene.line(&[(0.0, section.t.to_mm()), (length, section.t.to_mm())], Line::HIDDEN);
+    }
+    for hole in holes {
+        let at = place(face, hole.at.x, hole.at.y);
+        match hole.countersink {
+            Some(sink) => scene.sunk_hole(
+                at,
+                hole.diameter.to_mm(),
+                sink.diameter.to_mm(),
+                sink.far_side,
+                hole.id.clone(),
+            ),
+            None => scene.hole(at, hole.diameter.to_mm(), hole.id.clone()),
+        }
+    }
+    scene.datum(zero(face), "zero");
+    let below = Side::Below;
+    scene.dimension(below, (0.0, 0.0), (length, 0.0), bare(face.length, 1));
+    let far = if face.runs_left { (Side::Left, 0.0) } else { (Side::Right, length) };
+    scene.dimension(far.0, (far.1, 0.0), (far.1, width), bare(face.width, 1));
+    scene.view(format!("{}, {}", face.name, face.seen));
+    scene
+}
+
+/// A face of a bar, whole or in stretches one under the other, with its holes as running sizes:
+/// each is told by its id and its distance from zero.
+pub fn strip_views(part: &Part, face: &Face, holes: &[&Hole]) -> Vec<Scene> {
+    let length = face.length.to_mm();
+    let count = (length / STRETCH).ceil().max(1.0);
+    let step = length / count;
+    (0..count as usize)
+        .map(|index| {
+            let (from, to) = (step * index as f64, step * (index + 1) as f64);
+            stretch(part, face, holes, (from, to), (index, count as usize))
+        })
+        .collect()
+}
+
+fn stretch(
+    part: &Part,
+    face: &Face,
+    holes: &[&Hole],
+    (from, to): (f64, f64),
+    (index, count): (usize, usize),
+) -> Scene {
+    let mut scene = Scene::new(format!(
+        "{}, {} face from {from:.0} mm to {to:.0} mm: holes {}",
+        part.name,
+        face.name,
+        holes_words(holes)
+    ));
+    scene.lettering = Lettering::Small;
+    let width = face.width.to_mm();
+    let low = place(face, Length::mm(from), Length::ZERO).0;
+    let high = place(face, Length::mm(to), Length::ZERO).0;
+    let (left, right) = (low.min(high), low.max(high));
+    scene.line(&[(left, 0.0), (right, 0.0)], Line::VISIBLE);
+    scene.line(&[(left, width), (right, width)], Line::VISIBLE);
+    // A true end is an edge, a broken one a thin line that stands over.
+    for (x, along) in [(low, from), (high, to)] {
+        let end = along < 0.5 || along > face.length.to_mm() - 0.5;
+        if end {
+            scene.line(&[(x, 0.0), (x, width)], Line::VISIBLE);
+        } else {
+            let over = width * 0.4;
+            scene.line(&[(x, -over), (x, width + over)], Line::THIN);
+        }
+    }
+    let inside: Vec<&&Hole> = holes
+        .iter()
+        .filter(|hole| {
+            let x = hole.at.x.to_mm();
+            x >= from && (x < to || index + 1 == count)
+        })
+        .collect();
+    let mut runs: Vec<(At, String)> = Vec::new();
+    for hole in &inside {
+        let at = place(face, hole.at.x, hole.at.y);
+        scene.hole_mark(at, hole.diameter.to_mm());
+        runs.push(((at.0, width), format!("{}\u{2002}{}", hole.id, bare(hole.at.x, 1))));
+    }
+    let start = if index == 0 {
+        scene.datum(zero(face), "zero");
+        (zero(face).0, width)
+    } else {
+        (low, width)
+    };
+    if index == 0 {
+        scene.running(Side::Above, start, &runs);
+    } else {
+        // Farther stretches have no zero of their own: their values run on from the first.
+        for (at, words) in runs {
+            scene.words(
+                at,
+                words,
+                crate::page::scene::Place::Beside(Side::Above),
+                crate::page::scene::Style::PLAIN.up(),
+            );
+        }
+    }
+    if index + 1 == count {
+        scene.view_without_bar(format!("{} face, {}", face.name, face.seen));
+    }
+    scene
+}
+
+/// An angle from its end, with the angle between its legs.
+pub fn end_view(part: &Part, limits: Option<(Angle, Angle)>) -> Option<Scene> {
+    let Body::Bar { section, bend: Some(bend), .. } = &part.body else { return None };
+    let (standing, lying) = (section.a.max(section.b), section.a.min(section.b));
+    let mut scene = Scene::new(format!("{} from its end, bent to {:.1}°", part.name, bend.to_deg()));
+    scene.scale = crate::page::scene::ScaleChoice::Fit { largest: Scale::FULL };
+    let ring = angle_profile(standing.to_mm(), lying.to_mm(), section.t.to_mm(), *bend);
+    scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
+    let words = match limits {
+        Some((low, high)) => {
+            format!("{:.1}° to {:.1}°", low.to_deg(), high.to_deg())
+        }
+        None => format!("{:.1}°", bend.to_deg()),
+    };
+    // Inside the corner, where the legs' inner faces meet.
+    let t = section.t.to_mm();
+    let (sin, cos) = (bend.sin(), bend.cos());
+    let along = t * (1.0 + cos) / sin;
+    let corner = (sin * along - cos * t, cos * along + sin * t);
+    let lying_way = 90.0 - bend.to_deg();
+    scene.angle(corner, lying_way, 90.0, 16.0, words);
+    scene.view("from the zero end: standing leg up");
+    Some(scene)
+}
+
+/// Outline of an angle's section: heel at the origin, standing leg up, lying leg to the right,
+/// opened or closed to `bend`.
+pub(super) fn angle_profile(standing: f64, lying: f64, t: f64, bend: Angle) -> Vec<At> {
+    let (sin, cos) = (bend.sin(), bend.cos());
+    // Along the lying leg, and square to it into the corner.
+    let out = (sin, cos);
+    let inner = (-cos, sin);
+    // Where the inner faces meet.
+    let along = t * (1.0 + cos) / sin;
+    vec![
+        (0.0, 0.0),
+        (out.0 * lying, out.1 * lying),
+        (out.0 * lying + inner.0 * t, out.1 * lying + inner.1 * t),
+        (out.0 * along + inner.0 * t, out.1 * along + inner.1 * t),
+        (t, standing),
+        (0.0, standing),
+    ]
+}

@@ -1,0 +1,85 @@
+//! Drawings that sheets share: the roof from above, sections, parts, bonds.
+//!
+//! They place what the work already knows; sizes in a drawing are sizes of the work.
+
+mod battery_plan;
+mod bond_plan;
+mod circuit;
+mod face_view;
+mod roof_plan;
+mod section;
+mod template_page;
+mod use_bars;
+
+pub(super) use battery_plan::battery_plan;
+pub(super) use bond_plan::bond_plan;
+pub(super) use circuit::{circuit, terminals};
+pub(super) use face_view::{end_view, face_view, strip_views};
+pub(super) use roof_plan::{PlanView, roof_plan};
+pub(super) use section::{foot_section, hinge_section, roof_section};
+pub(super) use template_page::template_page;
+pub(super) use use_bars::use_bars;
+
+use crate::derive::{Body, MountPlace, Part, PartKind, Piece, Work};
+use crate::geometry::{Frame3, Point3, Rect};
+use crate::page::scene::{At, Line, Scene};
+use crate::units::Length;
+
+/// A rectangle of the plan or of a plate as corner and size, mm.
+pub(super) fn corner_size(rect: Rect) -> (At, (f64, f64)) {
+    (
+        (rect.low().x.to_mm(), rect.low().y.to_mm()),
+        (rect.width().to_mm(), rect.height().to_mm()),
+    )
+}
+
+/// Draws a rectangle.
+fn outline(scene: &mut Scene, rect: Rect, line: Line) {
+    let (corner, size) = corner_size(rect);
+    scene.rectangle(corner, size, line);
+}
+
+/// A place given in a piece's own axes, on the vehicle.
+fn on_vehicle(place: Frame3, x: Length, y: Length, z: Length) -> Point3 {
+    place.place(Point3::new(x, y, z))
+}
+
+/// Length, width and height of a body in its own axes, where it has them.
+fn extents(body: &Body) -> Option<(Length, Length, Length)> {
+    match body {
+        Body::Plate { length, width, thickness, .. } => Some((*length, *width, *thickness)),
+        Body::Block { length, width, height, .. } => Some((*length, *width, *height)),
+        _ => None,
+    }
+}
+
+/// The piece of a kind that stands nearest to a mount, seen from above.
+pub(super) fn piece_at<'a>(
+    work: &'a Work,
+    kind: PartKind,
+    mount: &MountPlace,
+) -> Option<(&'a Part, &'a Piece)> {
+    work.parts_of(kind)
+        .flat_map(|part| part.pieces.iter().map(move |piece| (part, piece)))
+        .map(|(part, piece)| {
+            let middle = middle(part);
+            let at = piece.place.place(middle);
+            let (dx, dy) = ((at.x - mount.at.x).to_mm(), (at.y - mount.at.y).to_mm());
+            (dx.hypot(dy), part, piece)
+        })
+        .min_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, part, piece)| (part, piece))
+}
+
+/// Middle of a part along its own x.
+fn middle(part: &Part) -> Point3 {
+    let along = match &part.body {
+        Body::Bar { length, .. } | Body::Plate { length, .. } | Body::Block { length, .. } => {
+            *length
+        }
+        Body::Bought { .. } | Body::OnVehicle => {
+            part.faces.first().map_or(Length::ZERO, |face| face.length)
+        }
+    };
+    Point3::new(along / 2.0, Length::ZERO, Length::ZERO)
+}

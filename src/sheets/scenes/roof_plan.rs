@@ -1,0 +1,216 @@
+//! The roof from above: front of the vehicle at the left, its right side at the top.
+
+use super::{corner_size, on_vehicle, outline, piece_at};
+use crate::build::Edge;
+use crate::derive::{MountPlace, MountShape, PartKind};
+use crate::geometry::{Point2, Rect};
+use crate::page::scene::{At, Fill, Lettering, Line, Place, Scene, Side, Style};
+use crate::sheets::Basis;
+use crate::sheets::words::bare;
+use crate::units::Length;
+
+/// What a plan shows strongly.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct PlanView<'a> {
+    /// Marks that the sheet is about: they are drawn heavy and named, the rest stays light. Empty
+    /// for a plan of everything.
+    pub about: &'a [&'a str],
+    /// Running sizes from the tape's zero.
+    pub sizes: bool,
+    /// The smaller lettering, for sheets with little room.
+    pub small: bool,
+}
+
+impl PlanView<'_> {
+    fn strong(&self, mark: &str) -> bool {
+        self.about.is_empty() || self.about.contains(&mark)
+    }
+
+    fn named(&self, mark: &str) -> bool {
+        self.strong(mark)
+    }
+}
+
+/// Paper mm are model mm over this at the scale that a roof gets; used for what must not be hair-thin.
+const REACH: f64 = 120.0;
+
+/// The plan; none without a roof.
+pub fn roof_plan(basis: &Basis, view: PlanView) -> Option<Scene> {
+    let roof = basis.build.roof.as_ref()?;
+    let (length, half) = (roof.length.to_mm(), roof.width.to_mm() / 2.0);
+    let mut scene = Scene::new(alt(basis));
+    scene.lettering = if view.small { Lettering::Small } else { Lettering::Large };
+    scene.rounded((0.0, -half), (length, 2.0 * half), half * 0.12, Line::THIN);
+    scene.line(&[(-40.0, 0.0), (length + 40.0, 0.0)], Line::CENTRE);
+    for keep in &roof.keep_outs {
+        let area = Rect::from_size(Point2::new(*keep.x, *keep.y), *keep.length, *keep.width);
+        let (corner, size) = corner_size(area);
+        scene.filled_rectangle(corner, size, Fill::HATCH, Some(Line::THIN));
+        let above = (corner.0 + size.0 / 2.0, corner.1 + size.1);
+        scene.label_on(above, Side::Above, keep.name.value.clone());
+    }
+    rails(&mut scene, basis);
+    array(&mut scene, basis, view);
+    for mount in &basis.work.mounts {
+        self::mount(&mut scene, basis, mount, view);
+    }
+    entry(&mut scene, basis, view);
+    if view.sizes {
+        sizes(&mut scene, basis);
+    }
+    scene.datum((0.0, 0.0), "zero");
+    scene.front((length * 0.12, -half * 0.55), 180.0);
+    let low = -half + half * 0.16;
+    scene.words((length - 60.0, -low), "right side", Place::Beside(Side::Left), Style::CAPTION);
+    scene.words((length - 60.0, low), "left side", Place::Beside(Side::Left), Style::CAPTION);
+    scene.view("from above, front at left");
+    Some(scene)
+}
+
+fn alt(basis: &Basis) -> String {
+    let marks: Vec<&str> = basis.work.mounts.iter().map(|m| m.mark.as_str()).collect();
+    let panels = basis.work.array.as_ref().map_or(0, |a| a.panels.len());
+    format!("roof from above: {panels} panels on their frame, mounts {}", marks.join(", "))
+}
+
+/// The stretch of rail along each line of hinges, a little longer than the hinges need.
+fn rails(scene: &mut Scene, basis: &Basis) {
+    let pieces: Vec<Rect> = basis
+        .work
+        .parts_of(PartKind::Rail)
+        .flat_map(|part| {
+            let size = part.faces.first().map(|face| (face.length, face.width));
+            part.pieces.iter().filter_map(move |piece| {
+                let (length, width) = size?;
+                let zero = Length::ZERO;
+                let corners = [(zero, zero), (length, width)].map(|(x, y)| {
+                    let at = on_vehicle(piece.place, x, y, zero);
+                    Point2::new(at.x, at.y)
+                });
+                Rect::around(corners)
+            })
+        })
+        .collect();
+    let Some(all) = Rect::around(pieces.iter().flat_map(|r| [r.low(), r.high()])) else { return };
+    let ((x, y), (w, h)) = corner_size(all);
+    let along = w >= h;
+    let (corner, size) = if along {
+        ((x - REACH, y), (w + 2.0 * REACH, h))
+    } else {
+        ((x, y - REACH), (w, h + 2.0 * REACH))
+    };
+    scene.rectangle(corner, size, Line::THIN);
+    let end = if along {
+        (corner.0 + size.0, corner.1 + size.1 / 2.0)
+    } else {
+        (corner.0 + size.0 / 2.0, corner.1 + size.1)
+    };
+    scene.label_on(end, if along { Side::Right } else { Side::Above }, "roof rail");
+}
+
+fn array(scene: &mut Scene, basis: &Basis, view: PlanView) {
+    let Some(array) = &basis.work.array else { return };
+    let strong = view.about.is_empty();
+    outline(scene, array.outline, if strong { Line::HEAVY } else { Line::THIN });
+    for panel in &array.panels {
+        let line = match (view.about.is_empty(), view.strong(&panel.mark)) {
+            (false, true) => Line::HEAVY,
+            _ => Line::THIN,
+        };
+        outline(scene, panel.outline, line);
+        if view.named(&panel.mark) {
+            let middle = panel.outline.centre();
+            // Beside the centre line, not on it.
+            let at = (middle.x.to_mm(), middle.y.to_mm() + panel.outline.height().to_mm() * 0.2);
+            scene.name(at, panel.mark.clone());
+        }
+    }
+}
+
+fn mount(scene: &mut Scene, basis: &Basis, mount: &MountPlace, view: PlanView) {
+    let strong = view.strong(&mount.mark);
+    let line = if strong { Line::VISIBLE } else { Line::THIN };
+    let outboard = match mount.edge {
+        Edge::Left => Side::Below,
+        Edge::Right => Side::Above,
+        Edge::Front => Side::Left,
+        Edge::Rear => Side::Right,
+    };
+    let foot = match &mount.kind {
+        MountShape::BondedFoot { .. } => plate(basis, mount),
+        MountShape::Hinge { hinge, pin, .. } => {
+            let (long, leaf) = (hinge.length, hinge.leaf);
+            let middle = Point2::new(pin.x, pin.y);
+            let size = match mount.edge {
+                Edge::Left | Edge::Right => (long, leaf * 2.0),
+                Edge::Front | Edge::Rear => (leaf * 2.0, long),
+            };
+            Some(Rect::about(middle, size.0, size.1))
+        }
+    };
+    let Some(foot) = foot else { return };
+    let (corner, size) = corner_size(foot);
+    let fill = match (&mount.kind, strong) {
+        (MountShape::Hinge { .. }, true) => Fill::Black,
+        _ => Fill::White,
+    };
+    scene.filled_rectangle(corner, size, fill, Some(line));
+    if view.named(&mount.mark) {
+        let at: At = match outboard {
+            Side::Above => (corner.0 + size.0 / 2.0, corner.1 + size.1),
+            Side::Below => (corner.0 + size.0 / 2.0, corner.1),
+            Side::Left => (corner.0, corner.1 + size.1 / 2.0),
+            Side::Right => (corner.0 + size.0, corner.1 + size.1 / 2.0),
+        };
+        scene.label_on(at, outboard, mount.mark.clone());
+    }
+}
+
+/// Outline of a foot's plate on the plan.
+fn plate(basis: &Basis, mount: &MountPlace) -> Option<Rect> {
+    let (part, piece) = piece_at(basis.work, PartKind::FootPlate, mount)?;
+    let (length, width, _) = super::extents(&part.body)?;
+    let zero = Length::ZERO;
+    Rect::around([(zero, zero), (length, width)].map(|(x, y)| {
+        let at = on_vehicle(piece.place, x, y, zero);
+        Point2::new(at.x, at.y)
+    }))
+}
+
+fn entry(scene: &mut Scene, basis: &Basis, view: PlanView) {
+    let Some(entry) = &basis.work.entry else { return };
+    let strong = view.strong(&entry.mark);
+    outline(scene, entry.foot, if strong { Line::VISIBLE } else { Line::THIN });
+    let at = (entry.at.x.to_mm(), entry.at.y.to_mm());
+    let hole = basis.work.hole(&entry.hole).map_or(10.0, |hole| hole.diameter.to_mm());
+    scene.circle(at, hole / 2.0, Line::THIN);
+    if view.named(&entry.mark) {
+        scene.label_on((entry.foot.high().x.to_mm(), at.1), Side::Right, entry.mark.clone());
+    }
+}
+
+/// Running sizes from the datum: along over the plan, across at its left.
+fn sizes(scene: &mut Scene, basis: &Basis) {
+    let Some(roof) = basis.build.roof.as_ref() else { return };
+    let half = *roof.width / 2.0;
+    let mut along: Vec<(At, String)> = Vec::new();
+    let mut across: Vec<(At, String)> = Vec::new();
+    if let Some(array) = &basis.work.array {
+        let (low, high) = (array.outline.low(), array.outline.high());
+        for x in [low.x, high.x] {
+            along.push(((x.to_mm(), high.y.to_mm()), bare(x, 0)));
+        }
+        for y in [low.y, high.y] {
+            across.push(((low.x.to_mm(), y.to_mm()), bare(y, 0)));
+        }
+    }
+    if let Some(entry) = &basis.work.entry {
+        along.push(((entry.at.x.to_mm(), entry.foot.high().y.to_mm()), bare(entry.at.x, 0)));
+    }
+    if !along.is_empty() {
+        scene.running(Side::Above, (0.0, half.to_mm()), &along);
+    }
+    if !across.is_empty() {
+        scene.running(Side::Left, (0.0, 0.0), &across);
+    }
+}

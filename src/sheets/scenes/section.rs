@@ -1,0 +1,288 @@
+//! Sections through the roof: the whole width, a bonded foot, a hinge.
+
+use super::face_view::angle_profile;
+use super::{extents, piece_at};
+use crate::build::{Edge, MountKind};
+use crate::derive::{Body, MountPlace, MountShape, PartKind};
+use crate::geometry::Point3;
+use crate::page::scene::{At, Fill, Lettering, Line, Scale, ScaleChoice, Scene, Side};
+use crate::sheets::Basis;
+use crate::sheets::words::{bare, mm};
+use crate::units::Length;
+
+/// Steps of the roof's curve in a drawing.
+const STEPS: u32 = 60;
+
+/// Which way a section is cut: across for mounts at the sides, along for those at the ends.
+struct Cut<'a> {
+    basis: &'a Basis<'a>,
+    mount: &'a MountPlace,
+    /// True where the paper's x is the vehicle's Y.
+    across: bool,
+    /// 1 where outboard is to the right of the paper.
+    way: f64,
+}
+
+impl<'a> Cut<'a> {
+    fn new(basis: &'a Basis<'a>, mount: &'a MountPlace) -> Self {
+        let across = matches!(mount.edge, Edge::Left | Edge::Right);
+        let way = if matches!(mount.edge, Edge::Right | Edge::Rear) { 1.0 } else { -1.0 };
+        Self { basis, mount, across, way }
+    }
+
+    /// A place of the vehicle on paper.
+    fn at(&self, point: Point3) -> At {
+        (if self.across { point.y } else { point.x }.to_mm(), point.z.to_mm())
+    }
+
+    /// Paper x of the frame's outer face.
+    fn face(&self) -> f64 {
+        self.at(self.mount.at).0
+    }
+
+    /// Height of the skin at a place of the paper.
+    fn skin(&self, h: f64) -> f64 {
+        let Some(roof) = &self.basis.work.roof else { return 0.0 };
+        let h = Length::mm(h);
+        let (x, y) = if self.across { (self.mount.at.x, h) } else { (h, self.mount.at.y) };
+        roof.height(x, y).to_mm()
+    }
+
+    fn curve(&self, from: f64, to: f64, lower: f64) -> Vec<At> {
+        (0..=STEPS)
+            .map(|step| {
+                let h = from + (to - from) * f64::from(step) / f64::from(STEPS);
+                (h, self.skin(h) - lower)
+            })
+            .collect()
+    }
+
+    /// The skin between two places, its thickness shown where it is not thinner than a line.
+    fn draw_skin(&self, scene: &mut Scene, from: f64, to: f64) {
+        let thick =
+            self.basis.build.vehicle.as_ref().map_or(0.0, |v| v.skin.thickness.to_mm());
+        scene.line(&self.curve(from, to, 0.0), Line::VISIBLE);
+        if thick > 1.5 {
+            scene.line(&self.curve(from, to, thick), Line::VISIBLE);
+        }
+    }
+
+    /// A profile in a piece's own y and z, on paper.
+    fn profile(&self, place: crate::geometry::Frame3, x: Length, ring: &[At]) -> Vec<At> {
+        ring.iter()
+            .map(|(y, z)| self.at(place.place(Point3::new(x, Length::mm(*y), Length::mm(*z)))))
+            .collect()
+    }
+
+    /// The tube of the frame's edge, cut, and the edge of what lies on it.
+    fn draw_frame(&self, scene: &mut Scene, reach: f64) {
+        let (Some(frame), Some(array)) = (&self.basis.build.frame, &self.basis.work.array) else {
+            return;
+        };
+        let section = &frame.section.value;
+        let (wide, high) = (section.width().to_mm(), section.height().to_mm());
+        let (t, bottom, face) = (section.t.to_mm(), self.mount.at.z.to_mm(), self.face());
+        let ring = |inset: f64| {
+            let (a, b) = (face - self.way * inset, face - self.way * (wide - inset));
+            let (low, up) = (bottom + inset, bottom + high - inset);
+            vec![(a, low), (b, low), (b, up), (a, up)]
+        };
+        scene.area(&[ring(0.0), ring(t)], Some(Fill::HATCH_BACK), Some(Line::VISIBLE));
+        scene.leader((face - self.way * (wide - t / 2.0), bottom + high * 0.4), "frame tube");
+        let (low, top) = (array.tube_top.to_mm(), array.top.to_mm());
+        let inner = face - self.way * reach;
+        let rim = |h: f64| (h, low);
+        scene.line(
+            &[(inner, top), (face, top), rim(face), rim(inner)],
+            Line::VISIBLE,
+        );
+        scene.leader((face - self.way * reach * 0.7, top), "solar panel");
+    }
+
+    fn seen(&self) -> &'static str {
+        if self.across { "section from the rear" } else { "section from the left, front at left" }
+    }
+}
+
+/// A bonded foot cut across its middle: skin, bond, plate, angle, tube, panel.
+pub fn foot_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
+    let MountShape::BondedFoot { bolt_height, bend, .. } = &mount.kind else { return None };
+    let MountKind::BondedFoot(foot) = &basis.build.mounts.get(mount.mount)?.kind else {
+        return None;
+    };
+    let cut = Cut::new(basis, mount);
+    let (plate_part, plate) = piece_at(basis.work, PartKind::FootPlate, mount)?;
+    let (angle_part, angle) = piece_at(basis.work, PartKind::FootAngle, mount)?;
+    let (long, wide, thick) = extents(&plate_part.body)?;
+    let Body::Bar { section, length, .. } = &angle_part.body else { return None };
+    let bond = basis.work.bonds.iter().find(|bond| bond.mark == mount.mark)?;
+    let mut scene = Scene::new(format!(
+        "bonded foot {} cut across: skin, bond, plate {}, angle {}, tube and panel",
+        mount.mark, plate.mark, angle.mark
+    ));
+    scene.scale = ScaleChoice::Fit { largest: Scale::FULL };
+    let flat = [(0.0, 0.0), (wide.to_mm(), 0.0)];
+    let ends = cut.profile(plate.place, long / 2.0, &flat);
+    let (left, right) = (ends[0].0.min(ends[1].0), ends[0].0.max(ends[1].0));
+    let inboard = if cut.way > 0.0 { 55.0 } else { 30.0 };
+    let outboard = if cut.way > 0.0 { 30.0 } else { 55.0 };
+    cut.draw_skin(&mut scene, left - inboard, right + outboard);
+    // What bonds: from the plate's lower face down to the skin.
+    let mut between = |from: Length, to: Length, fill: Fill| {
+        let top =
+            cut.profile(plate.place, long / 2.0, &[(from.to_mm(), 0.0), (to.to_mm(), 0.0)]);
+        let mut ring = cut.curve(top[0].0, top[1].0, 0.0);
+        ring.push(top[1]);
+        ring.push(top[0]);
+        scene.area(&[ring], Some(fill), Some(Line::THIN));
+        let middle = f64::midpoint(top[0].0, top[1].0);
+        (middle, f64::midpoint(cut.skin(middle), top[0].1))
+    };
+    let mut named = Vec::new();
+    for strip in &bond.strips {
+        named.push((between(strip.low().y, strip.high().y, Fill::Tint(10)), true));
+    }
+    for bead in &bond.beads {
+        named.push((between(bead.low().y, bead.high().y, Fill::Black), false));
+    }
+    let t = thick.to_mm();
+    let ring = cut.profile(
+        plate.place,
+        long / 2.0,
+        &[(0.0, 0.0), (wide.to_mm(), 0.0), (wide.to_mm(), t), (0.0, t)],
+    );
+    let plate_end = ring[1];
+    scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
+    let (standing, lying) = (section.a.max(section.b), section.a.min(section.b));
+    let wall = section.t;
+    let own = angle_profile(standing.to_mm(), lying.to_mm(), wall.to_mm(), *bend);
+    let ring = cut.profile(angle.place, *length / 2.0, &own);
+    let toe = ring[4];
+    scene.area(&[ring], Some(Fill::HATCH_BACK), Some(Line::VISIBLE));
+    let bolt = *bolt_height + wall;
+    let axis = cut.profile(
+        angle.place,
+        *length / 2.0,
+        &[(-40.0, bolt.to_mm()), (wall.to_mm() + 14.0, bolt.to_mm())],
+    );
+    scene.line(&axis, Line::CENTRE);
+    cut.draw_frame(&mut scene, 70.0);
+    scene.leader(axis[1], format!("{} bolt", foot.bolt.name));
+    scene.leader(toe, format!("foot angle {}", angle.mark));
+    scene.leader(plate_end, format!("foot plate {}", plate.mark));
+    if let Some(((at, z), _)) = named.iter().find(|n| n.1) {
+        scene.leader((*at, *z), "tape");
+    }
+    if let Some(((at, z), _)) = named.iter().find(|n| !n.1) {
+        scene.leader((*at, *z), "bead");
+    }
+    let face = cut.face();
+    let side = if cut.way > 0.0 { Side::Left } else { Side::Right };
+    let foot_of = (face - cut.way * 12.0, mount.at.z.to_mm());
+    scene.dimension(
+        side,
+        (foot_of.0, cut.skin(foot_of.0)),
+        foot_of,
+        bare(mount.at.z - Length::mm(cut.skin(foot_of.0)), 1),
+    );
+    scene.view(format!("{}, at {}", cut.seen(), mount.mark));
+    Some(scene)
+}
+
+/// A hinge cut across its middle: rail, packer, leaves, pin, tube, panel.
+pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
+    let MountShape::Hinge { hinge, packer, .. } = &mount.kind else { return None };
+    let MountKind::Hinge(line) = &basis.build.mounts.get(mount.mount)?.kind else { return None };
+    let cut = Cut::new(basis, mount);
+    let (_, piece) = piece_at(basis.work, PartKind::Hinge, mount)?;
+    let mut scene = Scene::new(format!(
+        "hinge {} cut across: rail, packer, leaves, tube and panel",
+        mount.mark
+    ));
+    scene.scale = ScaleChoice::Fit { largest: Scale::FULL };
+    let (leaf, t) = (hinge.leaf.to_mm(), hinge.thickness.to_mm());
+    let middle = hinge.length / 2.0;
+    let drawn = |ring: &[At]| cut.profile(piece.place, middle, ring);
+    let upright = drawn(&[(0.0, 0.0), (t, 0.0), (t, leaf), (0.0, leaf)]);
+    let lying = drawn(&[(0.0, -t), (leaf, -t), (leaf, 0.0), (0.0, 0.0)]);
+    scene.area(std::slice::from_ref(&upright), Some(Fill::Black), None);
+    scene.area(std::slice::from_ref(&lying), Some(Fill::Black), None);
+    let pin = drawn(&[(0.0, 0.0)])[0];
+    scene.disc(pin, hinge.pin.to_mm() / 2.0, Fill::White, Some(Line::VISIBLE));
+    let gap = packer.to_mm();
+    if gap > 0.05 {
+        let start = hinge.pin.to_mm() / 2.0;
+        let ring =
+            drawn(&[(start, -t - gap), (leaf, -t - gap), (leaf, -t), (start, -t)]);
+        let at = ring[1];
+        scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
+        scene.leader((at.0, at.1 + gap / 2.0), format!("packer {}", mm(*packer, 1)));
+    }
+    let (part, rail) = piece_at(basis.work, PartKind::Rail, mount)?;
+    let face = part.faces.first()?;
+    let wide = face.width.to_mm();
+    let top = face.origin.z.to_mm();
+    let corner = cut.profile(rail.place, middle, &[(0.0, top), (wide, top)]);
+    let (a, b) = (corner[0].0, corner[1].0);
+    let ring = vec![(a, cut.skin(a)), corner[0], corner[1], (b, cut.skin(b))];
+    scene.line(&ring, Line::VISIBLE);
+    scene.leader((b, f64::midpoint(cut.skin(b), corner[1].1)), "roof rail");
+    let (left, right) = (a.min(b).min(cut.face()), a.max(b).max(cut.face()));
+    let inboard = 60.0;
+    let (from, to) = if cut.way > 0.0 {
+        (left - inboard, right + 25.0)
+    } else {
+        (left - 25.0, right + inboard)
+    };
+    cut.draw_skin(&mut scene, from, to);
+    cut.draw_frame(&mut scene, 60.0);
+    scene.leader(pin, "pin");
+    let at = cut.face() - cut.way * 12.0;
+    let side = if cut.way > 0.0 { Side::Left } else { Side::Right };
+    scene.dimension(
+        side,
+        (at, cut.skin(at)),
+        (at, mount.at.z.to_mm()),
+        bare(mount.at.z - Length::mm(cut.skin(at)), 1),
+    );
+    let rail_side = if cut.way > 0.0 { Side::Right } else { Side::Left };
+    scene.dimension(
+        rail_side,
+        (b, cut.skin(f64::midpoint(a, b))),
+        (b, corner[1].1),
+        bare(*line.rail.height, 1),
+    );
+    scene.view(format!("{}, at {}", cut.seen(), mount.mark));
+    Some(scene)
+}
+
+/// The whole width at a mount: the true curve of the skin, the frame and the panels over it.
+pub fn roof_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
+    let (roof, array) = (basis.build.roof.as_ref()?, basis.work.array.as_ref()?);
+    let cut = Cut { across: true, ..Cut::new(basis, mount) };
+    let half = roof.width.to_mm() / 2.0;
+    let mut scene = Scene::new(format!(
+        "whole roof cut across at {}: skin, frame and panels over it",
+        mount.mark
+    ));
+    scene.lettering = Lettering::Small;
+    cut.draw_skin(&mut scene, -half, half);
+    let (low, high) = (array.outline.low().y.to_mm(), array.outline.high().y.to_mm());
+    let (under, tube, top) = (array.under.to_mm(), array.tube_top.to_mm(), array.top.to_mm());
+    scene.rectangle((low, under), (high - low, tube - under), Line::VISIBLE);
+    scene.rectangle((low, tube), (high - low, top - tube), Line::VISIBLE);
+    scene.line(&[(0.0, -60.0), (0.0, top + 40.0)], Line::CENTRE);
+    for keep in &roof.keep_outs {
+        let y = keep.y.to_mm();
+        let within = *keep.x <= mount.at.x && mount.at.x <= *keep.x + *keep.length;
+        if within {
+            let base = cut.skin(y + keep.width.to_mm() / 2.0);
+            scene.rectangle((y, base), (keep.width.to_mm(), keep.height.to_mm()), Line::THIN);
+        }
+    }
+    let gap = |y: f64| bare(Length::mm(under - cut.skin(y)), 1);
+    scene.dimension(Side::Left, (low, cut.skin(low)), (low, under), gap(low));
+    scene.dimension(Side::Right, (high, cut.skin(high)), (high, under), gap(high));
+    scene.view(format!("section from the rear, at {}, X {}", mount.mark, mm(mount.at.x, 0)));
+    Some(scene)
+}

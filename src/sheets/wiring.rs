@@ -1,0 +1,207 @@
+//! The wiring sheet: circuit, schedule of conductors, voltages, order of connecting.
+
+use super::scenes::{circuit, terminals};
+use super::words::bare;
+use super::{Basis, Kind};
+use crate::compute::electrics::{Electrics, Run};
+use crate::page::Sheet;
+use crate::page::block::{
+    Blank, Block, Cell, ColumnWidth, Figure, Heading, Row, Table, TableColumn,
+};
+use crate::page::text::Text;
+use crate::units::{Voltage, display};
+
+/// The sheet; none without electrics.
+pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
+    let Some(electrics) = &basis.results.electrics else { return Vec::new() };
+    let mut blocks = Vec::new();
+    if !electrics.runs.is_empty() {
+        let rows = electrics.runs.len().max(1) as f64;
+        blocks.push(Block::Figure(Figure::new(circuit(basis, electrics), 70.0 + 46.0 * rows).caption(
+            "Circles: terminals by their id. Loop at the entry: both conductors pass it together.",
+        )));
+        blocks.push(Block::Heading(
+            Heading::new("Conductors").aside("number and colour letters stand at both ends"),
+        ));
+        blocks.push(Block::Table(schedule(basis, electrics)));
+        blocks.push(Block::Heading(Heading::new("Runs").aside(chain(electrics))));
+        blocks.push(Block::Table(runs(electrics)));
+    }
+    if let Some(table) = voltages(basis, electrics) {
+        blocks.push(Block::Heading(
+            Heading::new("Voltages of the panels").aside("against the controller’s limits"),
+        ));
+        blocks.push(Block::Table(table));
+    }
+    blocks.push(Block::Heading(Heading::new("Order of connecting").aside("panels covered, fuses out")));
+    blocks.push(Block::Bullets(order(basis)));
+    blocks.push(Block::Heading(Heading::new("Measured before anything is closed")));
+    blocks.push(Block::Blanks(blanks(basis, electrics)));
+    vec![Sheet {
+        anchor: "wiring".into(),
+        title: "Wiring".into(),
+        purpose: "From the panels to the battery: every conductor, terminal and fuse.".into(),
+        tab: Some(Kind::Wiring.tab()),
+        steps: None,
+        blocks,
+        single_sided: false,
+    }]
+}
+
+fn number(value: f64, decimals: usize) -> String {
+    display::number(value, decimals)
+}
+
+fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
+    let mut rows = Vec::new();
+    for (index, circuit) in basis.build.circuits.iter().enumerate() {
+        let mark = format!("W{}", index + 1);
+        let Some(run) = electrics.runs.iter().find(|run| run.mark == mark) else { continue };
+        let from = terminals(basis, &circuit.from, false);
+        let to = terminals(basis, &circuit.to, true);
+        for (pole, sign) in ["+", "\u{2212}"].iter().enumerate() {
+            let colour = if pole == 0 { run.colours.0 } else { run.colours.1 };
+            let row = Row::new(vec![
+                Cell::Head(format!("{}{sign}", run.mark).into()),
+                from[pole].clone().into(),
+                to[pole].clone().into(),
+                colour.into(),
+                run.conductor.as_ref().map_or(Cell::Dash, |c| {
+                    display::number_short(c.area.to_mm2(), 2).into()
+                }),
+                run.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
+                bare(run.length, 0).into(),
+                bare(run.cut, 0).into(),
+                Cell::Tick,
+            ]);
+            rows.push(if pole == 1 { row.ends_group() } else { row });
+        }
+    }
+    Table {
+        columns: vec![
+            TableColumn::left("no."),
+            TableColumn::left("from"),
+            TableColumn::left("to"),
+            TableColumn::left("colour"),
+            TableColumn::number("mm²"),
+            TableColumn::left("or gauge"),
+            TableColumn::number("route, mm"),
+            TableColumn::number("cut, mm"),
+            TableColumn::centre("done"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+fn chain(electrics: &Electrics) -> String {
+    electrics.chain_drop.map_or(String::new(), |drop| {
+        format!("panels to battery lose {}\u{a0}% together", number(drop.to_percent(), 1))
+    })
+}
+
+fn runs(electrics: &Electrics) -> Table {
+    let rows = electrics
+        .runs
+        .iter()
+        .map(|run: &Run| {
+            let conductor = run.conductor.as_ref();
+            let fuse = run.fuse.as_ref().map_or(Cell::Dash, |fuse| {
+                format!(
+                    "{}: {}\u{a0}A, {}, within {}\u{a0}mm of the plus",
+                    fuse.mark,
+                    display::number_short(fuse.rating.to_a(), 1),
+                    fuse.kind,
+                    bare(fuse.within, 0)
+                )
+                .into()
+            });
+            Row::new(vec![
+                Cell::Head(run.mark.clone().into()),
+                run.name.clone().into(),
+                number(run.design.to_a(), 1).into(),
+                conductor.map_or(Cell::Dash, |c| number(c.ampacity.to_a(), 1).into()),
+                conductor.map_or(Cell::Dash, |c| number(c.drop_share.to_percent(), 1).into()),
+                conductor.map_or(Cell::Dash, |c| c.decided.words().into()),
+                fuse,
+            ])
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left("run"),
+            TableColumn::left("name").width(ColumnWidth::AtMost(32.0)),
+            TableColumn::number("sized for, A"),
+            TableColumn::number("carries, A"),
+            TableColumn::number("drop, %"),
+            TableColumn::left("size by"),
+            TableColumn::left("fuse"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+fn voltages(basis: &Basis, electrics: &Electrics) -> Option<Table> {
+    let field = electrics.field?;
+    let controller = basis.build.controller.as_ref();
+    let volts = |v: Voltage| Cell::from(number(v.to_v(), 1));
+    let most = controller.map_or(Cell::Dash, |c| volts(*c.max_voltage));
+    let least = controller.map_or(Cell::Dash, |c| volts(*c.charge_voltage));
+    let low = basis.build.weather.record_low.to_celsius();
+    let rows = vec![
+        Row::new(vec![
+            Cell::Head(format!("coldest morning, {}\u{a0}°C, open", number(low, 0)).into()),
+            volts(field.cold),
+            Cell::Dash,
+            most,
+        ]),
+        Row::new(vec![Cell::Head("at 25\u{a0}°C, open".into()), volts(field.open), Cell::Dash, Cell::Dash]),
+        Row::new(vec![Cell::Head("hot cells, working".into()), volts(field.hot), least, Cell::Dash]),
+    ];
+    Some(Table {
+        columns: vec![
+            TableColumn::left("state"),
+            TableColumn::number("panels, V"),
+            TableColumn::number("at least, V"),
+            TableColumn::number("at most, V"),
+        ],
+        rows,
+        ..Table::default()
+    })
+}
+
+fn order(basis: &Basis) -> Vec<Text> {
+    let mut list: Vec<Text> = Vec::new();
+    if basis.build.battery.is_some() {
+        list.push("Battery to controller first, plus before minus, its fuse still out; then the fuse.".into());
+    }
+    if basis.build.controller.is_some() {
+        list.push("Panels to controller last, isolator S1 open; then the isolator.".into());
+    }
+    list.push("Taken apart in the reverse order: panels covered, isolator, fuse, minus, plus.".into());
+    if basis.results.steps.step("connect").is_some() {
+        list.push("Done action by action on the step sheet “Connect and first power”.".into());
+    }
+    list
+}
+
+fn blanks(basis: &Basis, electrics: &Electrics) -> Vec<Blank> {
+    let facts = &basis.results.steps.facts;
+    let limits = |name: &str| match (
+        facts.words(&format!("{name}.low")),
+        facts.words(&format!("{name}.high")),
+    ) {
+        (Some(low), Some(high)) => format!(": {low} to {high}"),
+        _ => String::new(),
+    };
+    let mut list = Vec::new();
+    if basis.build.battery.is_some() {
+        list.push(Blank::value(format!("battery{}", limits("battery.volts")), "V"));
+    }
+    if electrics.field.is_some() {
+        list.push(Blank::value(format!("panels open{}", limits("voc")), "V"));
+    }
+    list.push(Blank::value("plus to minus, all off", "Ω"));
+    list
+}
