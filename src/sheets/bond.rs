@@ -54,7 +54,7 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
         Block::Bullets(prepare(basis, bond)),
     ];
     if !uses.is_empty() {
-        blocks.push(Block::Heading(Heading::new("Use of capacity").aside("1 is all of it")));
+        blocks.push(Block::Heading(Heading::new("Use of capacity").aside(format!("1 is all of it; held by the {}", uses[0].carrier.name()))));
         blocks.push(Block::Table(use_table(&uses)));
     }
     if !cures.is_empty() {
@@ -205,7 +205,6 @@ fn use_table(uses: &[&BondUse]) -> Table {
             let worst = bond.governing();
             Row::new(vec![
                 Cell::Head(bond.mark.clone().into()),
-                bond.carrier.name().into(),
                 display::number(worst.pull.to_n(), 0).into(),
                 display::number(worst.shear.to_n(), 0).into(),
                 display::number((worst.peel + worst.slide).to_kpa(), 1).into(),
@@ -219,13 +218,12 @@ fn use_table(uses: &[&BondUse]) -> Table {
     Table {
         columns: vec![
             TableColumn::left("mark"),
-            TableColumn::left("held by"),
             TableColumn::number("pull, N"),
             TableColumn::number("shear, N"),
             TableColumn::number("stress, kPa"),
             TableColumn::number("limit, kPa"),
             TableColumn::number("use"),
-            TableColumn::number("heat, ± mm"),
+            TableColumn::number("heat, mm"),
             TableColumn::left("case"),
         ],
         rows,

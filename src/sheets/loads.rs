@@ -1,10 +1,10 @@
 //! The loads sheet: what acts, what each mount gets, how much of its capacity it uses.
 
-use super::scenes::use_bars;
+use super::scenes::use_bar;
 use super::{Basis, Kind};
 use crate::compute::loads::{CaseKind, Loads};
 use crate::page::Sheet;
-use crate::page::block::{Block, Cell, ColumnWidth, Figure, Heading, Row, Table, TableColumn};
+use crate::page::block::{Block, Cell, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Force, display};
 
@@ -19,7 +19,6 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Heading(
             Heading::new("Use of capacity").aside("hatched from 0.8, a caution; over 1 stops the work"),
         ));
-        blocks.push(Block::Figure(Figure::new(bars(basis), 90.0)));
         blocks.push(Block::Table(uses(basis)));
     }
     blocks.push(Block::Heading(
@@ -68,17 +67,6 @@ fn governing(basis: &Basis) -> Option<Block> {
     }))
 }
 
-fn bars(basis: &Basis) -> crate::page::scene::Scene {
-    let rows: Vec<(String, f64)> = basis
-        .results
-        .bonds
-        .iter()
-        .map(|bond| (bond.mark.clone(), bond.governing().share))
-        .collect();
-    let alt: Vec<String> = rows.iter().map(|(mark, share)| format!("{mark} {share:.2}")).collect();
-    use_bars(&format!("use of capacity: {}", alt.join(", ")), &rows)
-}
-
 fn uses(basis: &Basis) -> Table {
     let rows = basis
         .results
@@ -93,6 +81,7 @@ fn uses(basis: &Basis) -> Table {
                 share(bond.hot.share).into(),
                 share(bond.sustained.share).into(),
                 Cell::Bold(share(bond.governing().share).into()),
+                Cell::Scene(use_bar(&bond.mark, bond.governing().share)),
                 bond.governing().case.clone().into(),
             ])
         })
@@ -105,6 +94,7 @@ fn uses(basis: &Basis) -> Table {
             TableColumn::number("hot roof"),
             TableColumn::number("always"),
             TableColumn::number("governs"),
+            TableColumn::left("0 to 1"),
             TableColumn::left("in case"),
         ],
         rows,
@@ -175,7 +165,7 @@ fn cases(loads: &Loads) -> Table {
     Table {
         columns: vec![
             TableColumn::number("no."),
-            TableColumn::left("case").width(ColumnWidth::AtMost(46.0)),
+            TableColumn::left("case"),
             TableColumn::left("lasts"),
             TableColumn::left("actions and factors"),
             TableColumn::right("most pull, N"),

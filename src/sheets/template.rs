@@ -12,6 +12,9 @@ use crate::units::Length;
 /// What a template has room for beside its bars, mm: down and across the sheet.
 const ROOM: (f64, f64) = (196.0, 146.0);
 
+/// What is shorter is marked out faster with a square.
+const LEAST: Length = Length::mm(60.0);
+
 /// One outline on a template.
 pub(super) struct Outline<'a> {
     /// Name and marks: "foot plate D1, D2, D3".
@@ -38,7 +41,7 @@ pub(super) struct Outline<'a> {
 pub(super) fn template(basis: &Basis) -> Vec<Sheet> {
     let mut sheets = Vec::new();
     for (index, part) in basis.work.parts.iter().enumerate() {
-        if !matches!(part.kind, PartKind::FootPlate | PartKind::FootAngle | PartKind::JointAngle) {
+        if !matches!(part.kind, PartKind::FootPlate | PartKind::FootAngle | PartKind::Direct) {
             continue;
         }
         let outlines: Vec<Outline> = part
@@ -68,11 +71,12 @@ pub(super) fn template(basis: &Basis) -> Vec<Sheet> {
                         PartKind::FootPlate => "datum line = inboard edge of plate".into(),
                         _ => "datum line = heel".into(),
                     },
-                    seen: face.seen.clone(),
+                    seen: turned(&face.seen),
                 })
             })
             .collect();
-        if outlines.is_empty() || !fits(&outlines) {
+        let small = outlines.iter().any(|outline| outline.length < LEAST);
+        if outlines.is_empty() || small || !fits(&outlines) {
             continue;
         }
         let title = format!("Template {} {}", part.name, marks(part));
@@ -80,6 +84,21 @@ pub(super) fn template(basis: &Basis) -> Vec<Sheet> {
     }
     sheets.extend(entry(basis));
     sheets
+}
+
+/// A face is drawn turned to the right by a quarter, with its upper side at the right of the sheet.
+fn turned(seen: &str) -> String {
+    for (from, to) in [
+        ("at left", "at top"),
+        ("at right", "at bottom"),
+        ("at top", "at right"),
+        ("at bottom", "at left"),
+    ] {
+        if let Some(words) = seen.strip_suffix(from) {
+            return format!("{words}{to}");
+        }
+    }
+    seen.to_owned()
 }
 
 fn fits(outlines: &[Outline]) -> bool {
@@ -128,8 +147,8 @@ fn sheet(
         Block::Paragraph(last.in_bold()),
         Block::Figure(Figure::new(template_page(basis, outlines), 232.0).at_left()),
         Block::Blanks(vec![
-            Blank::value("long bar: 199.5 to 200.5", "mm"),
-            Blank::value("short bar: 149.5 to 150.5", "mm"),
+            Blank::value("long: 199.5 to 200.5", "mm"),
+            Blank::value("short: 149.5 to 150.5", "mm"),
             Blank::value("P to Q: 249.5 to 250.5", "mm"),
         ]),
     ];

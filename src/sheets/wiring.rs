@@ -6,7 +6,7 @@ use super::{Basis, Kind};
 use crate::compute::electrics::{Electrics, Run};
 use crate::page::Sheet;
 use crate::page::block::{
-    Blank, Block, Cell, ColumnWidth, Figure, Heading, Row, Table, TableColumn,
+    Blank, Block, Cell, Figure, Heading, Row, Table, TableColumn,
 };
 use crate::page::text::Text;
 use crate::units::{Voltage, display};
@@ -26,6 +26,7 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Table(schedule(basis, electrics)));
         blocks.push(Block::Heading(Heading::new("Runs").aside(chain(electrics))));
         blocks.push(Block::Table(runs(electrics)));
+        blocks.extend(fuses(electrics).map(Block::Table));
     }
     if let Some(table) = voltages(basis, electrics) {
         blocks.push(Block::Heading(
@@ -106,16 +107,6 @@ fn runs(electrics: &Electrics) -> Table {
         .iter()
         .map(|run: &Run| {
             let conductor = run.conductor.as_ref();
-            let fuse = run.fuse.as_ref().map_or(Cell::Dash, |fuse| {
-                format!(
-                    "{}: {}\u{a0}A, {}, within {}\u{a0}mm of the plus",
-                    fuse.mark,
-                    display::number_short(fuse.rating.to_a(), 1),
-                    fuse.kind,
-                    bare(fuse.within, 0)
-                )
-                .into()
-            });
             Row::new(vec![
                 Cell::Head(run.mark.clone().into()),
                 run.name.clone().into(),
@@ -123,14 +114,14 @@ fn runs(electrics: &Electrics) -> Table {
                 conductor.map_or(Cell::Dash, |c| number(c.ampacity.to_a(), 1).into()),
                 conductor.map_or(Cell::Dash, |c| number(c.drop_share.to_percent(), 1).into()),
                 conductor.map_or(Cell::Dash, |c| c.decided.words().into()),
-                fuse,
+                run.fuse.as_ref().map_or(Cell::Dash, |fuse| fuse.mark.clone().into()),
             ])
         })
         .collect();
     Table {
         columns: vec![
             TableColumn::left("run"),
-            TableColumn::left("name").width(ColumnWidth::AtMost(32.0)),
+            TableColumn::left("name"),
             TableColumn::number("sized for, A"),
             TableColumn::number("carries, A"),
             TableColumn::number("drop, %"),
@@ -140,6 +131,36 @@ fn runs(electrics: &Electrics) -> Table {
         rows,
         ..Table::default()
     }
+}
+
+fn fuses(electrics: &Electrics) -> Option<Table> {
+    let rows: Vec<Row> = electrics
+        .runs
+        .iter()
+        .filter_map(|run| run.fuse.as_ref().map(|fuse| (run, fuse)))
+        .map(|(run, fuse)| {
+            Row::new(vec![
+                Cell::Head(fuse.mark.clone().into()),
+                format!("{}+", run.mark).into(),
+                display::number_short(fuse.rating.to_a(), 1).into(),
+                fuse.kind.clone().into(),
+                number(fuse.breaking.to_ka(), 1).into(),
+                bare(fuse.within, 0).into(),
+            ])
+        })
+        .collect();
+    (!rows.is_empty()).then(|| Table {
+        columns: vec![
+            TableColumn::left("fuse"),
+            TableColumn::left("in"),
+            TableColumn::number("A"),
+            TableColumn::left("kind"),
+            TableColumn::number("breaks, kA"),
+            TableColumn::number("to the plus, mm at most"),
+        ],
+        rows,
+        ..Table::default()
+    })
 }
 
 fn voltages(basis: &Basis, electrics: &Electrics) -> Option<Table> {

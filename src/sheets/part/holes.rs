@@ -8,17 +8,19 @@ use crate::sheets::words::bare;
 use crate::sheets::{Basis, Kind};
 use crate::units::{Length, display};
 
-/// Pieces that have a column of boxes each; more share one.
-const BOXES: usize = 8;
+/// Pieces that have a column of boxes each, if their marks are short; more share one.
+const BOXES: usize = 4;
 
 /// The table of some parts' holes.
 pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
     let boxes: Vec<String> = match parts {
         [one] => {
             let pieces = &basis.work.parts[*one].pieces;
-            if pieces.len() > BOXES {
-                vec!["done".into()]
-            } else if pieces.len() == 1 {
+            let ready = holes_of(basis, *one, None).iter().all(|h| h.drilling == Drilling::Ready);
+            let long = pieces.iter().any(|piece| piece.mark.chars().count() > 3);
+            if ready {
+                Vec::new()
+            } else if pieces.len() > BOXES || pieces.len() == 1 || long {
                 vec!["done".into()]
             } else {
                 pieces.iter().map(|piece| piece.mark.clone()).collect()
@@ -146,7 +148,7 @@ pub(super) fn in_place(basis: &Basis) -> Option<Sheet> {
         blocks.push(Block::Table(table(basis, &[*index])));
     }
     blocks.push(Block::Paragraph(
-        "These holes are drilled through their mates, in place; X and Y tell where they come out.".into(),
+        "“Through” means drilled in place, through its mate; X and Y tell where the hole comes out.".into(),
     ));
     Some(Sheet {
         anchor: anchor_of(basis, *first),

@@ -174,7 +174,7 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
         return faces
             .iter()
             .flat_map(|(face, holes)| strip_views(part, face, holes))
-            .map(|scene| Block::Figure(Figure::new(scene, 44.0)))
+            .map(|scene| Block::Figure(Figure::new(scene, 60.0)))
             .collect();
     }
     let end = end_view(part, bend_limits(part));

@@ -11,10 +11,9 @@ const STRAP: f64 = 25.0;
 
 /// Plan at the left, side view at the right, one scale.
 pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
-    let (length, width, height) =
-        (battery.length.to_mm(), battery.width.to_mm(), battery.height.to_mm());
+    let (length, width) = (battery.length.to_mm(), battery.width.to_mm());
     let mut scene = Scene::new(format!(
-        "battery {} from above and from the left, {} blocks, {} straps",
+        "battery {} from above and from the rear, {} blocks, {} straps",
         battery.mark.value, *held.blocks, *held.straps
     ));
     scene.scale = crate::page::scene::ScaleChoice::Fit { largest: crate::page::scene::Scale::new(1, 2) };
@@ -54,35 +53,50 @@ pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
     let name_at = if middles.len() == 1 { length * 0.2 } else { length / 2.0 };
     scene.words((name_at, width / 2.0), battery.mark.value.clone(), Place::Centre, Style::BOLD);
     scene.dimension(Side::Below, (0.0, 0.0), (length, 0.0), bare(*battery.length, 0));
-    scene.dimension(Side::Left, (0.0, 0.0), (0.0, width), bare(*battery.width, 0));
-    side(&mut scene, held, (length + 2.0 * thick + 150.0, length, height), &middles);
+    rear(&mut scene, battery, held, length + 2.0 * thick + 75.0);
     if let Some(first) = middles.first() {
         scene.label_on((*first, width + thick + 25.0), Side::Above, "strap");
     }
-    scene.view("left: from above, front at left; right: from the left side");
+    scene.view("left: from above, front at left; right: from the rear");
     scene
 }
 
-fn side(scene: &mut Scene, held: &Restraint, (start, length, height): (f64, f64, f64), straps: &[f64]) {
+fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
+    let (width, height) = (battery.width.to_mm(), battery.height.to_mm());
     let (thick, _) = BLOCK;
     let block = held.block_height.to_mm();
     let floor = held.floor_thickness.to_mm();
-    scene.rectangle((start, 0.0), (length, height), Line::HEAVY);
+    scene.rectangle((start, 0.0), (width, height), Line::HEAVY);
     scene.filled_rectangle(
-        (start - thick - 40.0, -floor),
-        (length + 2.0 * thick + 80.0, floor),
+        (start - thick - 25.0, -floor),
+        (width + 2.0 * thick + 50.0, floor),
         Fill::HATCH_BACK,
         Some(Line::VISIBLE),
     );
-    if *held.blocks > 0 {
-        for x in [start - thick, start + length] {
+    if *held.blocks > 2 {
+        for x in [start - thick, start + width] {
             scene.filled_rectangle((x, 0.0), (thick, block), Fill::HATCH, Some(Line::VISIBLE));
         }
+        scene.label_on((start - thick / 2.0, block), Side::Above, "block");
     }
-    for x in straps {
-        scene.filled_rectangle((start + x - STRAP / 2.0, 0.0), (STRAP, height), Fill::Tint(10), Some(Line::THIN));
+    if *held.straps > 0 {
+        // Over the top and down beside the blocks.
+        let out = thick + 14.0;
+        scene.line(
+            &[
+                (start - out, 0.0),
+                (start - 3.0, height + 3.0),
+                (start + width + 3.0, height + 3.0),
+                (start + width + out, 0.0),
+            ],
+            Line::VISIBLE,
+        );
+        scene.label_on((start + width * 0.5, height + 3.0), Side::Above, "strap");
     }
-    scene.dimension(Side::Right, (start + length, 0.0), (start + length, height), bare(crate::units::Length::mm(height), 0));
-    scene.label_on((start + length * 0.2, -floor), Side::Below, "floor");
-    scene.label_on((start - thick / 2.0, block), Side::Above, "block");
+    let below = Side::Below;
+    scene.dimension(below, (start, 0.0), (start + width, 0.0), bare(*battery.width, 0));
+    let side = Side::Right;
+    let edge = start + width;
+    scene.dimension(side, (edge, 0.0), (edge, height), bare(*battery.height, 0));
+    scene.words((start + width / 2.0, height * 0.6), battery.mark.value.clone(), Place::Centre, Style::BOLD);
 }

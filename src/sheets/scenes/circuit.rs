@@ -71,46 +71,48 @@ fn chain(scene: &mut Scene, basis: &Basis, panels: Option<&Run>, charging: Optio
         let ends = terminals(basis, &Terminal::Panels, false);
         let to = terminals(basis, &Terminal::Controller, true);
         for (y, k) in [(GAP, 0), (0.0, 1)] {
-            scene.line(&[(22.0, y), (58.0, y)], Line::VISIBLE);
-            switch(scene, (58.0, y));
-            scene.line(&[(66.0, y), (88.0, y)], Line::VISIBLE);
-            terminal(scene, (22.0, y), &ends[k], (k == 0, Side::Right));
-            terminal(scene, (88.0, y), &to[k], (k == 0, Side::Left));
+            scene.line(&[(20.0, y), (56.0, y)], Line::VISIBLE);
+            switch(scene, (56.0, y));
+            scene.line(&[(64.0, y), (84.0, y)], Line::VISIBLE);
+            terminal(scene, (20.0, y), &ends[k], (k == 0, Side::Right));
+            terminal(scene, (84.0, y), &to[k], (k == 0, Side::Left));
         }
         // Both blades move together.
-        scene.line(&[(62.0, GAP + 1.7), (62.0, 1.7)], Line::HIDDEN);
-        scene.words((62.0, GAP / 2.0), "S1 isolator", Place::Beside(Side::Right), Style::PLAIN);
+        scene.line(&[(60.0, GAP + 1.7), (60.0, 1.7)], Line::HIDDEN);
+        scene.words((60.0, GAP / 2.0), "S1\nisolator", Place::Beside(Side::Right), Style::PLAIN);
         if let Some(entry) = &basis.work.entry {
             for y in [GAP, 0.0] {
-                scene.circle((40.0, y), 1.6, Line::THIN);
+                scene.circle((34.0, y), 1.6, Line::THIN);
             }
-            scene.line(&[(40.0, GAP - 1.6), (40.0, 1.6)], Line::THIN);
+            scene.line(&[(34.0, GAP - 1.6), (34.0, 1.6)], Line::THIN);
             let words = format!("{} entry", entry.mark);
-            scene.words((40.0, GAP / 2.0), words, Place::Beside(Side::Right), Style::PLAIN);
+            scene.words((34.0, GAP / 2.0), words, Place::Beside(Side::Right), Style::PLAIN);
         }
-        name_run(scene, run, 40.0, 0.0);
+        name_run(scene, run, 38.0, 0.0);
     }
-    scene.rectangle((88.0, -6.0), (24.0, GAP + 12.0), Line::VISIBLE);
+    scene.rectangle((84.0, -6.0), (22.0, GAP + 12.0), Line::VISIBLE);
     // Direct current in, direct current out.
-    scene.line(&[(88.0, -6.0), (112.0, GAP + 6.0)], Line::THIN);
-    scene.words((94.0, GAP * 0.74), "=", Place::Centre, Style::BOLD);
-    scene.words((106.0, GAP * 0.26), "=", Place::Centre, Style::BOLD);
-    scene.words((100.0, -6.0), format!("{controller} controller"), Place::Beside(Side::Below), Style::BOLD);
+    scene.line(&[(84.0, -6.0), (106.0, GAP + 6.0)], Line::THIN);
+    scene.words((90.0, GAP * 0.74), "=", Place::Centre, Style::BOLD);
+    scene.words((100.0, GAP * 0.26), "=", Place::Centre, Style::BOLD);
+    let words = format!("{controller} controller");
+    scene.words((95.0, -6.0), words, Place::Beside(Side::Below), Style::BOLD);
     if let Some(run) = charging {
         let from = terminals(basis, &Terminal::Controller, false);
         let to = terminals(basis, &Terminal::Battery, true);
-        scene.line(&[(112.0, GAP), (156.0, GAP), (156.0, GAP / 2.0 + 3.0)], Line::VISIBLE);
-        scene.line(&[(112.0, 0.0), (156.0, 0.0), (156.0, GAP / 2.0 - 3.0)], Line::VISIBLE);
+        scene.line(&[(106.0, GAP), (150.0, GAP), (150.0, GAP / 2.0 + 3.0)], Line::VISIBLE);
+        scene.line(&[(106.0, 0.0), (150.0, 0.0), (150.0, GAP / 2.0 - 3.0)], Line::VISIBLE);
         for (y, k) in [(GAP, 0), (0.0, 1)] {
-            terminal(scene, (112.0, y), &from[k], (k == 0, Side::Right));
+            terminal(scene, (106.0, y), &from[k], (k == 0, Side::Right));
         }
         if let Some(fuse) = &run.fuse {
-            draw_fuse(scene, (138.0, GAP), &format!("{}, {}", fuse.mark, amps(fuse.rating.to_a())));
+            draw_fuse(scene, (134.0, GAP), &format!("{}, {}", fuse.mark, amps(fuse.rating.to_a())));
         }
-        battery(scene, (156.0, GAP / 2.0), &to);
+        battery(scene, (150.0, GAP / 2.0), &to);
         let mark = basis.build.battery.as_ref().map_or("B", |b| b.mark.value.as_str());
-        scene.words((148.0, GAP / 2.0), format!("{mark} battery"), Place::Beside(Side::Left), Style::BOLD);
-        name_run(scene, run, 132.0, 0.0);
+        let words = format!("{mark} battery");
+        scene.words((143.0, GAP / 2.0), words, Place::Beside(Side::Left), Style::BOLD);
+        name_run(scene, run, 128.0, 0.0);
     }
 }
 
@@ -141,11 +143,11 @@ fn branch(scene: &mut Scene, basis: &Basis, circuit: &Circuit, run: &Run, base: 
 }
 
 fn panel_field(scene: &mut Scene, basis: &Basis) {
-    scene.rectangle((0.0, -6.0), (22.0, GAP + 12.0), Line::VISIBLE);
-    scene.line(&[(0.0, GAP + 6.0), (11.0, GAP / 2.0 + 6.0), (22.0, GAP + 6.0)], Line::THIN);
+    scene.rectangle((0.0, -6.0), (20.0, GAP + 12.0), Line::VISIBLE);
+    scene.line(&[(0.0, GAP + 6.0), (10.0, GAP / 2.0 + 6.0), (20.0, GAP + 6.0)], Line::THIN);
     // Light falls in.
     for dx in [0.0, 5.0] {
-        scene.arrow((-9.0 + dx, GAP + 17.0), (-1.0 + dx, GAP + 8.0));
+        scene.arrow((2.0 + dx, GAP + 15.0), (7.0 + dx, GAP + 8.0));
     }
     let marks: Vec<&str> = basis
         .work
@@ -157,14 +159,14 @@ fn panel_field(scene: &mut Scene, basis: &Basis) {
         [one] => (*one).to_owned(),
         [first, .., last] => format!("{first} to {last}"),
     };
-    scene.words((11.0, GAP / 2.0 - 2.0), words, Place::Centre, Style::BOLD);
+    scene.words((10.0, GAP / 2.0 - 2.0), words, Place::Centre, Style::BOLD);
     let way = basis.build.controller.as_ref().filter(|_| marks.len() > 1).map(|c| {
         match *c.connection {
             PanelConnection::Parallel => "in parallel",
             PanelConnection::Series => "in series",
         }
     });
-    scene.words((11.0, -6.0), way.unwrap_or("panels"), Place::Beside(Side::Below), Style::PLAIN);
+    scene.words((10.0, -6.0), way.unwrap_or("panels"), Place::Beside(Side::Below), Style::PLAIN);
 }
 
 fn terminal(scene: &mut Scene, at: At, id: &str, (upper, side): (bool, Side)) {
@@ -207,7 +209,9 @@ fn name_run(scene: &mut Scene, run: &Run, x: f64, base: f64) {
         (base, Side::Below, "\u{2212}", run.colours.1),
     ] {
         let words = format!("{}{pole} {colour} {area}", run.mark);
-        scene.words((x, y), words, Place::Beside(side), Style::PLAIN);
+        // Clear of what sits on the conductor: a fuse, the entry's ring.
+        let lift = if matches!(side, Side::Above) { 1.6 } else { -1.6 };
+        scene.words((x, y + lift), words, Place::Beside(side), Style::PLAIN);
     }
 }
 

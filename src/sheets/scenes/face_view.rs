@@ -6,7 +6,7 @@ use crate::sheets::words::bare;
 use crate::units::{Angle, Length};
 
 /// Longest stretch of a bar that fits the width of a sheet at 1:10 with its zero mark, mm.
-const STRETCH: f64 = 1500.0;
+const STRETCH: f64 = 1630.0;
 
 /// A place on a face on the drawing: `across` upwards, the zero corner at the right where the face
 /// runs to the left.
@@ -112,7 +112,9 @@ fn stretch(
     let mut runs: Vec<(At, String)> = Vec::new();
     for hole in &inside {
         let at = place(face, hole.at.x, hole.at.y);
-        scene.hole_mark(at, hole.diameter.to_mm());
+        // Crosses of neighbours would meet: a hole is a ring on its upright line.
+        scene.circle(at, hole.diameter.to_mm() / 2.0, Line::VISIBLE);
+        scene.line(&[(at.0, -width * 0.35), (at.0, width)], Line::THIN);
         runs.push(((at.0, width), format!("{}\u{2002}{}", hole.id, bare(hole.at.x, 1))));
     }
     let start = if index == 0 {

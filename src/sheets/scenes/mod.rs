@@ -9,7 +9,7 @@ mod face_view;
 mod roof_plan;
 mod section;
 mod template_page;
-mod use_bars;
+mod use_bar;
 
 pub(super) use battery_plan::battery_plan;
 pub(super) use bond_plan::bond_plan;
@@ -18,7 +18,7 @@ pub(super) use face_view::{end_view, face_view, strip_views};
 pub(super) use roof_plan::{PlanView, roof_plan};
 pub(super) use section::{foot_section, hinge_section, roof_section};
 pub(super) use template_page::template_page;
-pub(super) use use_bars::use_bars;
+pub(super) use use_bar::use_bar;
 
 use crate::derive::{Body, MountPlace, Part, PartKind, Piece, Work};
 use crate::geometry::{Frame3, Point3, Rect};

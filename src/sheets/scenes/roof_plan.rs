@@ -41,7 +41,7 @@ pub fn roof_plan(basis: &Basis, view: PlanView) -> Option<Scene> {
     let mut scene = Scene::new(alt(basis));
     scene.lettering = if view.small { Lettering::Small } else { Lettering::Large };
     scene.rounded((0.0, -half), (length, 2.0 * half), half * 0.12, Line::THIN);
-    scene.line(&[(-40.0, 0.0), (length + 40.0, 0.0)], Line::CENTRE);
+    scene.line(&[(0.0, 0.0), (length, 0.0)], Line::CENTRE);
     for keep in &roof.keep_outs {
         let area = Rect::from_size(Point2::new(*keep.x, *keep.y), *keep.length, *keep.width);
         let (corner, size) = corner_size(area);
@@ -189,28 +189,21 @@ fn entry(scene: &mut Scene, basis: &Basis, view: PlanView) {
     }
 }
 
-/// Running sizes from the datum: along over the plan, across at its left.
+/// Running sizes from the datum along the roof; across, the size of the frame beside it.
 fn sizes(scene: &mut Scene, basis: &Basis) {
     let Some(roof) = basis.build.roof.as_ref() else { return };
     let half = *roof.width / 2.0;
     let mut along: Vec<(At, String)> = Vec::new();
-    let mut across: Vec<(At, String)> = Vec::new();
     if let Some(array) = &basis.work.array {
         let (low, high) = (array.outline.low(), array.outline.high());
         for x in [low.x, high.x] {
             along.push(((x.to_mm(), high.y.to_mm()), bare(x, 0)));
         }
-        for y in [low.y, high.y] {
-            across.push(((low.x.to_mm(), y.to_mm()), bare(y, 0)));
-        }
-    }
-    if let Some(entry) = &basis.work.entry {
-        along.push(((entry.at.x.to_mm(), entry.foot.high().y.to_mm()), bare(entry.at.x, 0)));
+        // Ahead of the frame there is room, and the sheet is as wide as the roof.
+        let ends = [low.y, high.y].map(|y| (low.x.to_mm(), y.to_mm()));
+        scene.aligned(ends[0], ends[1], 9.0, bare(array.outline.height(), 0));
     }
     if !along.is_empty() {
         scene.running(Side::Above, (0.0, half.to_mm()), &along);
-    }
-    if !across.is_empty() {
-        scene.running(Side::Left, (0.0, 0.0), &across);
     }
 }

@@ -5,7 +5,7 @@ use super::{extents, piece_at};
 use crate::build::{Edge, MountKind};
 use crate::derive::{Body, MountPlace, MountShape, PartKind};
 use crate::geometry::Point3;
-use crate::page::scene::{At, Fill, Lettering, Line, Scale, ScaleChoice, Scene, Side};
+use crate::page::scene::{At, Fill, Lettering, Line, Place, Scale, ScaleChoice, Scene, Side, Style};
 use crate::sheets::Basis;
 use crate::sheets::words::{bare, mm};
 use crate::units::Length;
@@ -178,7 +178,7 @@ pub fn foot_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     }
     let face = cut.face();
     let side = if cut.way > 0.0 { Side::Left } else { Side::Right };
-    let foot_of = (face - cut.way * 12.0, mount.at.z.to_mm());
+    let foot_of = (face, mount.at.z.to_mm());
     scene.dimension(
         side,
         (foot_of.0, cut.skin(foot_of.0)),
@@ -226,7 +226,8 @@ pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     let (a, b) = (corner[0].0, corner[1].0);
     let ring = vec![(a, cut.skin(a)), corner[0], corner[1], (b, cut.skin(b))];
     scene.line(&ring, Line::VISIBLE);
-    scene.leader((b, f64::midpoint(cut.skin(b), corner[1].1)), "roof rail");
+    let inside = f64::midpoint(cut.skin(f64::midpoint(a, b)), corner[1].1);
+    scene.words((f64::midpoint(a, b), inside), "roof\nrail", Place::Centre, Style::PLAIN);
     let (left, right) = (a.min(b).min(cut.face()), a.max(b).max(cut.face()));
     let inboard = 60.0;
     let (from, to) = if cut.way > 0.0 {
@@ -237,7 +238,7 @@ pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     cut.draw_skin(&mut scene, from, to);
     cut.draw_frame(&mut scene, 60.0);
     scene.leader(pin, "pin");
-    let at = cut.face() - cut.way * 12.0;
+    let at = cut.face();
     let side = if cut.way > 0.0 { Side::Left } else { Side::Right };
     scene.dimension(
         side,
@@ -281,8 +282,9 @@ pub fn roof_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
         }
     }
     let gap = |y: f64| bare(Length::mm(under - cut.skin(y)), 1);
-    scene.dimension(Side::Left, (low, cut.skin(low)), (low, under), gap(low));
-    scene.dimension(Side::Right, (high, cut.skin(high)), (high, under), gap(high));
+    // Beside the frame, over the roof: the sheet is as wide as the roof.
+    scene.aligned((low, cut.skin(low)), (low, under), 7.0, gap(low));
+    scene.aligned((high, cut.skin(high)), (high, under), -7.0, gap(high));
     scene.view(format!("section from the rear, at {}, X {}", mount.mark, mm(mount.at.x, 0)));
     Some(scene)
 }

@@ -44,7 +44,9 @@ pub fn template_page(basis: &Basis, outlines: &[Outline]) -> Scene {
             table(&mut scene, outline, (x, TOP - tallest - 14.0));
             x += outline.width.to_mm().max(42.0) + BETWEEN;
         }
-        tile_map(&mut scene, (x + 2.0, TOP - tallest - 32.0));
+        if x < 132.0 {
+            tile_map(&mut scene, (x + 2.0, TOP - tallest - 32.0));
+        }
     }
     scene
 }
@@ -196,10 +198,6 @@ fn identity(scene: &mut Scene, basis: &Basis, outline: &Outline, (left, bottom):
         }
     } else if length <= 100.0 {
         scene.words((left + width / 2.0, bottom - 12.0), format!("{}\n{line}", outline.name), Place::Beside(Side::Below), Style::PLAIN.sized(Size::Identity));
-    }
-    if length > 60.0 && width > 30.0 {
-        // The front is up: the datum edge lies along the vehicle's left of it.
-        let _ = centre;
     }
 }
 
