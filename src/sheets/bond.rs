@@ -1,7 +1,7 @@
 //! Bond sheets: layout of strips and beads, use of capacity, surface, preparation and waits.
 
 use super::scenes::bond_plan;
-use super::words::{bare, clock, mm, wait};
+use super::words::{clock, mm, wait};
 use super::{Basis, Kind};
 use crate::compute::bonding::BondUse;
 use crate::compute::cure::{DayTable, JointCure};
@@ -44,7 +44,7 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
     let mut blocks = vec![
         Block::Figure(Figure::new(bond_plan(bond), 84.0).caption(legend(bond))),
         Block::Columns(vec![
-            Column::new(3, vec![Block::Heading(Heading::new("Joint")), Block::Dotted(joint(group))]),
+            Column::new(3, vec![Block::Heading(Heading::new("Joint")), Block::Dotted(joint(group, &uses))]),
             Column::new(
                 3,
                 vec![Block::Heading(Heading::new("Surface")), Block::Dotted(surface(basis, bond, &cures))],
@@ -102,7 +102,7 @@ fn span(group: &[&Bond], pick: fn(&Bond) -> Length) -> (Length, Length) {
     })
 }
 
-fn joint(group: &[&Bond]) -> Dotted {
+fn joint(group: &[&Bond], uses: &[&BondUse]) -> Dotted {
     let bond = group[0];
     let mut rows: Vec<(crate::page::text::Text, crate::page::text::Text)> = Vec::new();
     if let Some((tape, thickness)) = &bond.tape {
@@ -132,6 +132,10 @@ fn joint(group: &[&Bond]) -> Dotted {
         format!("{} to {}", mm(thin, 1), mm(thick, 1)).into(),
     ));
     rows.push(("plate".into(), bond.plate.words.clone().into()));
+    let heat = uses.iter().map(|u| u.heat.movement).fold(Length::ZERO, Length::max);
+    if heat > Length::ZERO {
+        rows.push(("heat moves it".into(), format!("±{}", mm(heat, 1)).into()));
+    }
     Dotted { groups: vec![rows] }
 }
 
@@ -210,7 +214,6 @@ fn use_table(uses: &[&BondUse]) -> Table {
                 display::number((worst.peel + worst.slide).to_kpa(), 1).into(),
                 display::number(worst.limit.to_kpa(), 1).into(),
                 Cell::Bold(share(worst.share).into()),
-                bare(bond.heat.movement, 2).into(),
                 worst.case.clone().into(),
             ])
         })
@@ -223,7 +226,6 @@ fn use_table(uses: &[&BondUse]) -> Table {
             TableColumn::number("stress, kPa"),
             TableColumn::number("limit, kPa"),
             TableColumn::number("use"),
-            TableColumn::number("heat, mm"),
             TableColumn::left("case"),
         ],
         rows,

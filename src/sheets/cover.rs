@@ -76,11 +76,8 @@ pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
     }
     blocks.push(Block::Heading(Heading::new("Sheets")));
     blocks.push(Block::Index(Index {
-        entries: others
-            .iter()
-            .map(|s| IndexEntry::new(s.title.clone(), s.anchor.clone()))
-            .collect(),
-        columns: 2,
+        entries: index(others),
+        columns: 3,
     }));
     blocks.push(Block::Heading(Heading::new("Sign-off")));
     blocks.push(Block::Blanks(
@@ -101,6 +98,24 @@ pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
         blocks,
         single_sided: true,
     }
+}
+
+/// One line a sheet; three or more of one kind share a line, so that the list stays on the cover.
+fn index(others: &[Sheet]) -> Vec<IndexEntry> {
+    let kind = |sheet: &Sheet| sheet.tab.as_ref().map(|tab| tab.word.clone());
+    let mut entries: Vec<IndexEntry> = Vec::new();
+    for group in others.chunk_by(|a, b| kind(a) == kind(b)) {
+        match (group, kind(&group[0])) {
+            ([_, _, _, ..], Some(word)) => entries.push(IndexEntry {
+                label: format!("{word}s"),
+                anchors: group.iter().map(|sheet| sheet.anchor.clone()).collect(),
+            }),
+            _ => entries.extend(
+                group.iter().map(|s| IndexEntry::new(s.title.clone(), s.anchor.clone())),
+            ),
+        }
+    }
+    entries
 }
 
 fn purpose(basis: &Basis) -> String {

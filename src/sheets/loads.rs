@@ -19,7 +19,7 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Heading(
             Heading::new("Use of capacity").aside("hatched from 0.8, a caution; over 1 stops the work"),
         ));
-        blocks.push(Block::Table(uses(basis)));
+        blocks.push(Block::Table(uses(basis, loads)));
     }
     blocks.push(Block::Heading(
         Heading::new("Worst load on each mount").aside("seconds long; number of the case beside it"),
@@ -67,7 +67,11 @@ fn governing(basis: &Basis) -> Option<Block> {
     }))
 }
 
-fn uses(basis: &Basis) -> Table {
+fn uses(basis: &Basis, loads: &Loads) -> Table {
+    let number = |name: &str| {
+        let at = loads.cases.iter().position(|loaded| loaded.case.name == name);
+        at.map_or(Cell::Dash, |at| (at + 1).to_string().into())
+    };
     let rows = basis
         .results
         .bonds
@@ -82,7 +86,7 @@ fn uses(basis: &Basis) -> Table {
                 share(bond.sustained.share).into(),
                 Cell::Bold(share(bond.governing().share).into()),
                 Cell::Scene(use_bar(&bond.mark, bond.governing().share)),
-                bond.governing().case.clone().into(),
+                number(&bond.governing().case),
             ])
         })
         .collect();
@@ -95,7 +99,7 @@ fn uses(basis: &Basis) -> Table {
             TableColumn::number("always"),
             TableColumn::number("governs"),
             TableColumn::left("0 to 1"),
-            TableColumn::left("in case"),
+            TableColumn::number("in case"),
         ],
         rows,
         ..Table::default()

@@ -2,7 +2,7 @@
 
 use super::words::bare;
 use super::{Basis, Kind};
-use crate::build::{Gap, MountKind, RoofShape};
+use crate::build::{Gap, LengthUnit, MountKind, RoofShape};
 use crate::compute::cut_list::Limits;
 use crate::derive::MountShape;
 use crate::page::Sheet;
@@ -10,6 +10,7 @@ use crate::page::block::{Block, Cell, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::tables::Tables;
 use crate::units::Length;
+use crate::units::display::{self, InchStep};
 
 /// One line: what, planned, low, high.
 struct Check {
@@ -38,7 +39,7 @@ pub(super) fn measure(basis: &Basis) -> Vec<Sheet> {
     }
     for (name, aside, list) in groups.into_iter().filter(|(_, _, list)| !list.is_empty()) {
         blocks.push(Block::Heading(Heading::new(name).aside(aside)));
-        blocks.push(Block::Table(table(list)));
+        blocks.push(Block::Table(table(basis, list)));
     }
     blocks.push(Block::Heading(Heading::new("If a value lies outside its limits")));
     blocks.push(Block::Bullets(words(basis)));
@@ -53,27 +54,37 @@ pub(super) fn measure(basis: &Basis) -> Vec<Sheet> {
     }]
 }
 
-fn table(list: Vec<Check>) -> Table {
+fn table(basis: &Basis, list: Vec<Check>) -> Table {
+    let inch = *basis.build.job.units == LengthUnit::Inch;
     let rows = list
         .into_iter()
         .map(|check| {
-            Row::new(vec![
+            let inches = display::inches(check.planned, InchStep::ThirtySecond);
+            let mut cells = vec![
                 Cell::Head(check.what.into()),
                 bare(check.planned, 1).into(),
                 bare(check.limits.0, 1).into(),
                 bare(check.limits.1, 1).into(),
                 Cell::Blank("mm".into()),
-            ])
+            ];
+            if inch {
+                cells.insert(2, inches.into());
+            }
+            Row::new(cells)
         })
         .collect();
+    let mut columns = vec![
+        TableColumn::left("what"),
+        TableColumn::number("planned, mm"),
+        TableColumn::number("low, mm"),
+        TableColumn::number("high, mm"),
+        TableColumn::left("measured"),
+    ];
+    if inch {
+        columns.insert(2, TableColumn::right("planned, in (1/32)"));
+    }
     Table {
-        columns: vec![
-            TableColumn::left("what"),
-            TableColumn::number("planned, mm"),
-            TableColumn::number("low, mm"),
-            TableColumn::number("high, mm"),
-            TableColumn::left("measured"),
-        ],
+        columns,
         rows,
         ..Table::default()
     }
@@ -182,7 +193,7 @@ fn mounts(basis: &Basis) -> Vec<Check> {
                 if let Some(array) = &basis.work.array {
                     list.push(read(
                         basis,
-                        format!("skin below the highest point, at {}", place.mark),
+                        format!("skin below crown at {}", place.mark),
                         array.crown - place.roof.z,
                         "reading",
                     ));

@@ -190,5 +190,5 @@ fn limits(basis: &Basis) -> Text {
 pub(super) fn small_plan(basis: &Basis) -> Option<Block> {
     let view = PlanView { sizes: true, ..PlanView::default() };
     let plan = roof_plan(basis, view)?;
-    Some(Block::Columns(vec![Column::new(6, vec![Block::Figure(Figure::new(plan, 112.0))])]))
+    Some(Block::Columns(vec![Column::new(6, vec![Block::Figure(Figure::new(plan, 118.0))])]))
 }

@@ -6,13 +6,16 @@ use crate::page::Sheet;
 use crate::page::block::{Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn};
 use crate::sheets::words::bare;
 use crate::sheets::{Basis, Kind};
-use crate::units::{Length, display};
+use crate::build::LengthUnit;
+use crate::units::display::{self, InchStep};
+use crate::units::Length;
 
 /// Pieces that have a column of boxes each, if their marks are short; more share one.
 const BOXES: usize = 4;
 
 /// The table of some parts' holes.
 pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
+    let inch = *basis.build.job.units == LengthUnit::Inch;
     let boxes: Vec<String> = match parts {
         [one] => {
             let pieces = &basis.work.parts[*one].pieces;
@@ -20,7 +23,7 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
             let long = pieces.iter().any(|piece| piece.mark.chars().count() > 3);
             if ready {
                 Vec::new()
-            } else if pieces.len() > BOXES || pieces.len() == 1 || long {
+            } else if pieces.len() > BOXES || pieces.len() == 1 || long || inch {
                 vec!["done".into()]
             } else {
                 pieces.iter().map(|piece| piece.mark.clone()).collect()
@@ -40,6 +43,10 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
     }
     columns.push(TableColumn::number("X, mm"));
     columns.push(TableColumn::number("Y, mm"));
+    if inch {
+        columns.push(TableColumn::right("X, in (1/32)"));
+        columns.push(TableColumn::right("Y, in (1/32)"));
+    }
     columns.push(TableColumn::left("bits, mm"));
     if sunk {
         columns.push(TableColumn::left("countersink, mm"));
@@ -60,6 +67,11 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
         }
         cells.push(bare(hole.at.x, 1).into());
         cells.push(bare(hole.at.y, 1).into());
+        if inch {
+            for size in [hole.at.x, hole.at.y] {
+                cells.push(display::inches(size, InchStep::ThirtySecond).into());
+            }
+        }
         cells.push(bits(&hole.drills));
         if sunk {
             cells.push(sink(hole));

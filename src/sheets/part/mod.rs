@@ -23,7 +23,7 @@ pub(super) fn part(basis: &Basis) -> Vec<Sheet> {
         // Small parts of one name share a sheet; a tube has one of its own.
         let joins = groups.last().and_then(|group| group.first()).is_some_and(|first| {
             let first = &basis.work.parts[*first];
-            first.name == part.name && !is_long(first) && !is_long(part)
+            first.name == part.name && is_light(basis, first) && is_light(basis, part)
         });
         match groups.last_mut() {
             Some(group) if joins => group.push(index),
@@ -54,6 +54,13 @@ fn is_made(part: &Part) -> bool {
 /// Too long for ids beside its holes: it is drawn as a strip with running sizes.
 fn is_long(part: &Part) -> bool {
     part.faces.iter().any(|face| face.length > face.width * 6.0)
+}
+
+/// Takes so little of a sheet that a like part has room beside it.
+fn is_light(basis: &Basis, part: &Part) -> bool {
+    let at = basis.work.parts.iter().position(|other| std::ptr::eq(other, part));
+    let holes = at.map_or(0, |index| holes_of(basis, index, None).len());
+    !is_long(part) || holes <= 8
 }
 
 /// Holes of a part, on one face if asked, in the work's order.

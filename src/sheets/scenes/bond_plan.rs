@@ -32,14 +32,15 @@ pub fn bond_plan(bond: &Bond) -> Scene {
         };
         scene.dot(from);
         scene.arrow(from, to);
-        let (start, end) = if along { (Side::Left, Side::Right) } else { (Side::Below, Side::Above) };
-        let out = |p: (f64, f64), s: Side| match s {
-            Side::Left => (p.0.min(0.0), p.1),
-            Side::Right => (p.0.max(length), p.1),
-            _ => p,
-        };
-        scene.words(out(from, start), "start", Place::Beside(start), Style::CAPTION);
-        scene.words(out(to, end), "end", Place::Beside(end), Style::CAPTION);
+        if along {
+            // Beside the bead, inside the plate: the sizes stand outside.
+            let (y, inset) = (corner.1 + size.1, size.0 * 0.07);
+            scene.words((from.0 + inset, y), "start", Place::Beside(Side::Above), Style::CAPTION);
+            scene.words((to.0 - inset, y), "end", Place::Beside(Side::Above), Style::CAPTION);
+        } else {
+            scene.words(from, "start", Place::Beside(Side::Right), Style::CAPTION);
+            scene.words(to, "end", Place::Beside(Side::Right), Style::CAPTION);
+        }
     }
     let mut edges: Vec<((f64, f64), String)> = Vec::new();
     let mut values: Vec<crate::units::Length> = bond

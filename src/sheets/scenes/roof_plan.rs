@@ -34,6 +34,9 @@ impl PlanView<'_> {
 /// Paper mm are model mm over this at the scale that a roof gets; used for what must not be hair-thin.
 const REACH: f64 = 120.0;
 
+/// Stretch of the centre line ahead of the frame that is left out, mm.
+const GAP: (f64, f64) = (320.0, 100.0);
+
 /// The plan; none without a roof.
 pub fn roof_plan(basis: &Basis, view: PlanView) -> Option<Scene> {
     let roof = basis.build.roof.as_ref()?;
@@ -41,7 +44,18 @@ pub fn roof_plan(basis: &Basis, view: PlanView) -> Option<Scene> {
     let mut scene = Scene::new(alt(basis));
     scene.lettering = if view.small { Lettering::Small } else { Lettering::Large };
     scene.rounded((0.0, -half), (length, 2.0 * half), half * 0.12, Line::THIN);
-    scene.line(&[(0.0, 0.0), (length, 0.0)], Line::CENTRE);
+    // The centre line leaves room for the size of the frame beside it.
+    let gap = basis
+        .work
+        .array
+        .as_ref()
+        .filter(|_| view.sizes)
+        .map_or((0.0, 0.0), |a| (a.outline.low().x.to_mm() - GAP.0, a.outline.low().x.to_mm() - GAP.1));
+    for (from, to) in [(0.0, gap.0), (gap.1, length)] {
+        if to > from {
+            scene.line(&[(from, 0.0), (to, 0.0)], Line::CENTRE);
+        }
+    }
     for keep in &roof.keep_outs {
         let area = Rect::from_size(Point2::new(*keep.x, *keep.y), *keep.length, *keep.width);
         let (corner, size) = corner_size(area);

@@ -103,7 +103,13 @@ fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
             None => radius,
         };
         let reach = reach + 1.8;
-        scene.words((middle.0, middle.1 + reach), hole.id.clone(), Place::Beside(Side::Above), Style::BOLD);
+        // Holes of a pair stand as near as 13 mm: their ids must not touch.
+        let style = if hole.id.chars().count() > 3 {
+            Style::BOLD.sized(Size::Caption)
+        } else {
+            Style::BOLD
+        };
+        scene.words((middle.0, middle.1 + reach), hole.id.clone(), Place::Beside(Side::Above), style);
         let size = display::number_short(hole.diameter.to_mm(), 2);
         scene.words((middle.0, middle.1 - reach), size, Place::Beside(Side::Below), Style::CAPTION);
     }
