@@ -3,6 +3,7 @@
 use super::scenes::bond_plan;
 use super::words::{clock, mm, wait};
 use super::{Basis, Kind};
+use crate::build::Paper;
 use crate::compute::bonding::BondUse;
 use crate::compute::cure::{DayTable, JointCure};
 use crate::derive::Bond;
@@ -53,11 +54,18 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
         Block::Heading(Heading::new("Prepare").aside("metal and skin alike, within the hour of bonding")),
         Block::Bullets(prepare(basis, bond)),
     ];
+    let short = matches!(*basis.build.job.paper, Paper::Letter);
+    if short {
+        blocks.push(Block::PageBreak);
+    }
     if !uses.is_empty() {
         blocks.push(Block::Heading(Heading::new("Use of capacity").aside(format!("1 is all of it; held by the {}", uses[0].carrier.name()))));
         blocks.push(Block::Table(use_table(&uses)));
     }
     if !cures.is_empty() {
+        if !short {
+            blocks.push(Block::PageBreak);
+        }
         blocks.push(Block::Heading(Heading::new("Waits").aside("from making the joint, in the air of the plan")));
         blocks.push(Block::Table(waits(basis, &cures)));
         if !cures[0].table.rows.is_empty() {

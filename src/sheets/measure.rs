@@ -1,6 +1,6 @@
 //! What is confirmed with a tape before anything is cut.
 
-use super::words::bare;
+use super::words::{bare, bare_inches};
 use super::{Basis, Kind};
 use crate::build::{Gap, LengthUnit, MountKind, RoofShape};
 use crate::compute::cut_list::Limits;
@@ -10,7 +10,6 @@ use crate::page::block::{Block, Cell, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::tables::Tables;
 use crate::units::Length;
-use crate::units::display::{self, InchStep};
 
 /// One line: what, planned, low, high.
 struct Check {
@@ -45,8 +44,8 @@ pub(super) fn measure(basis: &Basis) -> Vec<Sheet> {
     blocks.push(Block::Bullets(words(basis)));
     vec![Sheet {
         anchor: "measure".into(),
-        title: "Measure first".into(),
-        purpose: "Sizes that the plan rests on, to be confirmed before anything is cut.".into(),
+        title: "Sizes to confirm".into(),
+        purpose: "What the plan rests on; each is measured before anything is cut.".into(),
         tab: Some(Kind::Measure.tab()),
         steps: None,
         blocks,
@@ -59,7 +58,7 @@ fn table(basis: &Basis, list: Vec<Check>) -> Table {
     let rows = list
         .into_iter()
         .map(|check| {
-            let inches = display::inches(check.planned, InchStep::ThirtySecond);
+            let inches = bare_inches(check.planned);
             let mut cells = vec![
                 Cell::Head(check.what.into()),
                 bare(check.planned, 1).into(),

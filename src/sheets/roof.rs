@@ -1,15 +1,14 @@
 //! The roof sheet: plan, sections at the mounts, and the table of where each mount stands.
 
 use super::scenes::{PlanView, foot_section, hinge_section, roof_plan, roof_section};
-use super::words::{bare, mm};
+use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
 use crate::build::LengthUnit;
 use crate::derive::{MountPlace, MountShape};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
-use crate::units::display::{self, InchStep};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, display};
 
 /// The sheet; none where nothing stands on a roof.
 pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
@@ -103,7 +102,7 @@ fn places(basis: &Basis) -> Table {
         .map(|m| (m.mark.clone(), m.name.clone(), m.at.x, m.at.y))
         .collect();
     if let Some(entry) = &basis.work.entry {
-        all.push((entry.mark.clone(), "cable entry, middle".into(), entry.at.x, entry.at.y));
+        all.push((entry.mark.clone(), "cable entry".into(), entry.at.x, entry.at.y));
     }
     let rows = all
         .into_iter()
@@ -117,8 +116,8 @@ fn places(basis: &Basis) -> Table {
                 bare(tape, 1).into(),
             ];
             if inch {
-                cells.insert(3, display::inches(x, InchStep::ThirtySecond).into());
-                cells.push(display::inches(tape, InchStep::ThirtySecond).into());
+                cells.insert(3, bare_inches(x).into());
+                cells.push(bare_inches(tape).into());
             }
             Row::new(cells)
         })

@@ -14,6 +14,12 @@ pub fn bare(length: Length, decimals: usize) -> String {
     display::number(length.to_mm(), decimals)
 }
 
+/// Inches to the nearest 1/32 without the unit, for columns that say it in their head.
+pub fn bare_inches(length: Length) -> String {
+    let told = display::inches(length, display::InchStep::ThirtySecond);
+    told.strip_suffix("\u{a0}in").unwrap_or(&told).to_owned()
+}
+
 /// Kilograms to a tenth.
 pub fn kg(mass: Mass) -> String {
     format!("{}\u{a0}kg", display::number(mass.to_kg(), 1))

@@ -4,11 +4,10 @@ use super::{anchor, capital, holes_of, is_made};
 use crate::derive::{Drilling, Hole, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn};
-use crate::sheets::words::bare;
+use crate::sheets::words::{bare, bare_inches};
 use crate::sheets::{Basis, Kind};
 use crate::build::LengthUnit;
-use crate::units::display::{self, InchStep};
-use crate::units::Length;
+use crate::units::{Length, display};
 
 /// Pieces that have a column of boxes each, if their marks are short; more share one.
 const BOXES: usize = 4;
@@ -44,8 +43,8 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
     columns.push(TableColumn::number("X, mm"));
     columns.push(TableColumn::number("Y, mm"));
     if inch {
-        columns.push(TableColumn::right("X, in (1/32)"));
-        columns.push(TableColumn::right("Y, in (1/32)"));
+        columns.push(TableColumn::right("X, in"));
+        columns.push(TableColumn::right("Y, in"));
     }
     columns.push(TableColumn::left("bits, mm"));
     if sunk {
@@ -69,7 +68,7 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
         cells.push(bare(hole.at.y, 1).into());
         if inch {
             for size in [hole.at.x, hole.at.y] {
-                cells.push(display::inches(size, InchStep::ThirtySecond).into());
+                cells.push(bare_inches(size).into());
             }
         }
         cells.push(bits(&hole.drills));

@@ -6,12 +6,16 @@ mod holes;
 use super::scenes::{end_view, face_view, strip_views};
 use super::words::kg;
 use super::{Basis, Kind};
-use crate::derive::{Body, Face, Hole, Part, PartKind};
+use crate::build::LengthUnit;
+use crate::derive::{Body, Drilling, Face, Hole, Part, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Column, Figure, Heading};
 use crate::page::scene::Scale;
 use crate::tables::Tables;
 use crate::units::{Angle, display};
+
+/// Rows of a table that stands under its drawings; a longer one has a page of its own.
+const SHORT_TABLE: usize = 11;
 
 /// Sheets of the parts that are made, then one for the holes that are drilled in place.
 pub(super) fn part(basis: &Basis) -> Vec<Sheet> {
@@ -104,6 +108,9 @@ fn sheet(basis: &Basis, group: &[usize]) -> Sheet {
         }
         blocks.push(Block::Heading(heading));
         blocks.extend(drawings(basis, *index));
+        if holes_of(basis, *index, None).len() > SHORT_TABLE {
+            blocks.push(Block::PageBreak);
+        }
         blocks.push(Block::Table(holes::table(basis, &[*index])));
         blocks.extend(checks::checks(basis, *index));
     }
@@ -215,10 +222,13 @@ fn footnote(basis: &Basis, group: &[usize]) -> String {
     let holes: Vec<&Hole> =
         group.iter().flat_map(|index| holes_of(basis, *index, None)).collect();
     let mut words = "Limits by ISO 2768-1 class c. Bits in the order in which they are used.".to_owned();
-    if holes.iter().any(|hole| matches!(hole.drilling, crate::derive::Drilling::Through(_))) {
+    if holes.iter().any(|hole| matches!(hole.drilling, Drilling::Through(_))) {
         words.push_str(
             " “Through” means: clamped to its mate and drilled through the mate’s hole; its X and Y are then a check.",
         );
+    }
+    if *basis.build.job.units == LengthUnit::Inch {
+        words.push_str(" Inches to the nearest 1/32.");
     }
     if holes.iter().any(|hole| hole.countersink.is_some_and(|sink| sink.far_side)) {
         words.push_str(" A dashed ring is a countersink on the far side.");

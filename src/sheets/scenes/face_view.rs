@@ -3,7 +3,7 @@
 use crate::derive::{Body, Face, Hole, Part};
 use crate::page::scene::{At, Fill, Lettering, Line, Scale, Scene, Side};
 use crate::sheets::words::bare;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, display};
 
 /// Longest stretch of a bar that fits the width of a sheet at 1:10 with its zero mark, mm.
 const STRETCH: f64 = 1630.0;
@@ -163,7 +163,14 @@ pub fn end_view(part: &Part, limits: Option<(Angle, Angle)>) -> Option<Scene> {
     let corner = (sin * along - cos * t, cos * along + sin * t);
     let lying_way = 90.0 - bend.to_deg();
     scene.angle(corner, lying_way, 90.0, 16.0, words);
-    scene.view("from the zero end: standing leg up");
+    let turn = bend.to_deg() - 90.0;
+    let words = if turn.abs() < 0.05 {
+        "square".to_owned()
+    } else {
+        let way = if turn > 0.0 { "opened" } else { "closed" };
+        format!("90° {way} by {}° at the heel", display::number_short(turn.abs(), 1))
+    };
+    scene.view(format!("from the zero end, {words}"));
     Some(scene)
 }
 

@@ -158,6 +158,9 @@ pub fn foot_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     let own = angle_profile(standing.to_mm(), lying.to_mm(), wall.to_mm(), *bend);
     let ring = cut.profile(angle.place, *length / 2.0, &own);
     let toe = ring[4];
+    // Labels rather stand beside the leg than on it.
+    let (a, b) = (ring[5], ring[3]);
+    scene.keep_clear((a.0.min(b.0), b.1), ((a.0 - b.0).abs(), a.1 - b.1));
     scene.area(&[ring], Some(Fill::HATCH_BACK), Some(Line::VISIBLE));
     let bolt = *bolt_height + wall;
     let axis = cut.profile(

@@ -77,7 +77,7 @@ fn bars(scene: &mut Scene) {
     scene.words((0.0, LONG), "P", Place::Beside(Side::Above), Style::BOLD);
     scene.words((SHORT, -2.0), "Q", Place::Beside(Side::Right), Style::BOLD);
     scene.words((0.0, 60.0), "200\u{a0}mm", Place::Beside(Side::Right), Style::CAPTION.up());
-    scene.words((60.0, 0.0), "150\u{a0}mm", Place::Beside(Side::Below), Style::CAPTION);
+    scene.words((60.0, 0.0), "150\u{a0}mm", Place::Beside(Side::Above), Style::CAPTION);
 }
 
 fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
@@ -104,7 +104,7 @@ fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
         };
         let reach = reach + 1.8;
         // Holes of a pair stand as near as 13 mm: their ids must not touch.
-        let style = if hole.id.chars().count() > 3 {
+        let style = if outline.holes.iter().any(|(h, _, _)| h.id.chars().count() > 3) {
             Style::BOLD.sized(Size::Caption)
         } else {
             Style::BOLD
@@ -117,6 +117,7 @@ fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
         let (a, b) = (at(from, across), at(to, across));
         scene.line(&[a, b], Line::ADJACENT);
         let middle = (a.0, f64::midpoint(a.1, b.1));
+        let middle = (middle.0 - 0.8, middle.1);
         scene.words(middle, "heel line of angle", Place::Beside(Side::Left), Style::CAPTION.up());
     }
     if length > 60.0 {
