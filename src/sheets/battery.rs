@@ -61,7 +61,15 @@ fn about(battery: &Battery) -> Dotted {
         ("voltage", (*battery.voltage).to_string()),
         ("capacity", (*battery.capacity).to_string()),
         ("mass", kg(*battery.mass)),
-        ("size", format!("{} × {} × {}", mm(*battery.length, 0), mm(*battery.width, 0), mm(*battery.height, 0))),
+        (
+            "size",
+            format!(
+                "{} × {} × {}",
+                mm(*battery.length, 0),
+                mm(*battery.width, 0),
+                mm(*battery.height, 0)
+            ),
+        ),
         ("place", battery.place.value.clone()),
     ])
 }
@@ -70,14 +78,15 @@ fn held_by(held: &Restraint) -> Dotted {
     dotted(vec![
         ("blocks", format!("{}, {} high", *held.blocks, mm(*held.block_height, 0))),
         ("screws a block", held.screws_a_block.to_string()),
-        (
-            "screw",
-            format!("{} × {}", mm(*held.screw_diameter, 1), mm(*held.screw_length, 0)),
-        ),
+        ("screw", format!("{} × {}", mm(*held.screw_diameter, 1), mm(*held.screw_length, 0))),
         ("floor", format!("{}, {}", held.floor.words, mm(*held.floor_thickness, 0))),
         (
             "straps",
-            format!("{}, {}\u{a0}N each", *held.straps, display::number(held.strap_capacity.to_n(), 0)),
+            format!(
+                "{}, {}\u{a0}N each",
+                *held.straps,
+                display::number(held.strap_capacity.to_n(), 0)
+            ),
         ),
     ])
 }
@@ -133,7 +142,13 @@ fn needs(battery: &Battery) -> Vec<Text> {
     vec![
         sentence(&row.ventilation),
         sentence(&row.cold),
-        format!("Charging at {}, use at {}, storage at {}.", range(row.charge), range(row.discharge), range(row.storage)).into(),
+        format!(
+            "Charging at {}, use at {}, storage at {}.",
+            range(row.charge),
+            range(row.discharge),
+            range(row.storage)
+        )
+        .into(),
     ]
 }
 

@@ -8,9 +8,7 @@ use crate::compute::bonding::BondUse;
 use crate::compute::cure::{DayTable, JointCure};
 use crate::derive::Bond;
 use crate::page::Sheet;
-use crate::page::block::{
-    Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn,
-};
+use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
 use crate::units::{Length, display};
 
 /// One sheet for joints that are laid out alike.
@@ -45,13 +43,21 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
     let mut blocks = vec![
         Block::Figure(Figure::new(bond_plan(bond), 84.0).caption(legend(bond))),
         Block::Columns(vec![
-            Column::new(3, vec![Block::Heading(Heading::new("Joint")), Block::Dotted(joint(group, &uses))]),
             Column::new(
                 3,
-                vec![Block::Heading(Heading::new("Surface")), Block::Dotted(surface(basis, bond, &cures))],
+                vec![Block::Heading(Heading::new("Joint")), Block::Dotted(joint(group, &uses))],
+            ),
+            Column::new(
+                3,
+                vec![
+                    Block::Heading(Heading::new("Surface")),
+                    Block::Dotted(surface(basis, bond, &cures)),
+                ],
             ),
         ]),
-        Block::Heading(Heading::new("Prepare").aside("metal and skin alike, within the hour of bonding")),
+        Block::Heading(
+            Heading::new("Prepare").aside("metal and skin alike, within the hour of bonding"),
+        ),
         Block::Bullets(prepare(basis, bond)),
     ];
     let short = matches!(*basis.build.job.paper, Paper::Letter);
@@ -59,14 +65,19 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
         blocks.push(Block::PageBreak);
     }
     if !uses.is_empty() {
-        blocks.push(Block::Heading(Heading::new("Use of capacity").aside(format!("1 is all of it; held by the {}", uses[0].carrier.name()))));
+        blocks.push(Block::Heading(
+            Heading::new("Use of capacity")
+                .aside(format!("1 is all of it; held by the {}", uses[0].carrier.name())),
+        ));
         blocks.push(Block::Table(use_table(&uses)));
     }
     if !cures.is_empty() {
         if !short {
             blocks.push(Block::PageBreak);
         }
-        blocks.push(Block::Heading(Heading::new("Waits").aside("from making the joint, in the air of the plan")));
+        blocks.push(Block::Heading(
+            Heading::new("Waits").aside("from making the joint, in the air of the plan"),
+        ));
         blocks.push(Block::Table(waits(basis, &cures)));
         if !cures[0].table.rows.is_empty() {
             blocks.push(Block::Heading(
@@ -105,9 +116,10 @@ fn area(rects: &[crate::geometry::Rect]) -> String {
 }
 
 fn span(group: &[&Bond], pick: fn(&Bond) -> Length) -> (Length, Length) {
-    group.iter().map(|b| pick(b)).fold((pick(group[0]), pick(group[0])), |s, v| {
-        (s.0.min(v), s.1.max(v))
-    })
+    group
+        .iter()
+        .map(|b| pick(b))
+        .fold((pick(group[0]), pick(group[0])), |s, v| (s.0.min(v), s.1.max(v)))
 }
 
 fn joint(group: &[&Bond], uses: &[&BondUse]) -> Dotted {
@@ -118,7 +130,12 @@ fn joint(group: &[&Bond], uses: &[&BondUse]) -> Dotted {
         rows.push(("tape thickness".into(), mm(*thickness, 1).into()));
         rows.push((
             "strips".into(),
-            format!("{} × {}", bond.strips.len(), bond.strips.first().map_or(String::new(), |s| mm(s.height(), 1))).into(),
+            format!(
+                "{} × {}",
+                bond.strips.len(),
+                bond.strips.first().map_or(String::new(), |s| mm(s.height(), 1))
+            )
+            .into(),
         ));
         rows.push(("tape area".into(), area(&bond.strips).into()));
     }
@@ -135,10 +152,7 @@ fn joint(group: &[&Bond], uses: &[&BondUse]) -> Dotted {
     }
     let (thin, _) = span(group, |b| b.thickness);
     let (_, thick) = span(group, |b| b.thickest);
-    rows.push((
-        "bond thickness".into(),
-        format!("{} to {}", mm(thin, 1), mm(thick, 1)).into(),
-    ));
+    rows.push(("bond thickness".into(), format!("{} to {}", mm(thin, 1), mm(thick, 1)).into()));
     rows.push(("plate".into(), bond.plate.words.clone().into()));
     let heat = uses.iter().map(|u| u.heat.movement).fold(Length::ZERO, Length::max);
     if heat > Length::ZERO {
@@ -271,10 +285,13 @@ fn waits(basis: &Basis, cures: &[&JointCure]) -> Table {
             };
             if cures.len() > 2 {
                 let over_all = each.iter().map(|(time, made)| time.map(|t| (t, *made + t)));
-                let longest = over_all.fold(Some(None::<(crate::units::Duration, crate::units::Duration)>), |worst, next| {
-                    let (worst, next) = (worst?, next?);
-                    Some(Some(worst.map_or(next, |w| (w.0.max(next.0), w.1.max(next.1)))))
-                });
+                let longest = over_all.fold(
+                    Some(None::<(crate::units::Duration, crate::units::Duration)>),
+                    |worst, next| {
+                        let (worst, next) = (worst?, next?);
+                        Some(Some(worst.map_or(next, |w| (w.0.max(next.0), w.1.max(next.1)))))
+                    },
+                );
                 match longest.flatten() {
                     Some((time, until)) => {
                         cells.push(wait(Some(time)).into());

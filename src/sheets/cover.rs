@@ -75,10 +75,7 @@ pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
         blocks.push(Block::Table(findings(basis)));
     }
     blocks.push(Block::Heading(Heading::new("Sheets")));
-    blocks.push(Block::Index(Index {
-        entries: index(others),
-        columns: 3,
-    }));
+    blocks.push(Block::Index(Index { entries: index(others), columns: 3 }));
     blocks.push(Block::Heading(Heading::new("Sign-off")));
     blocks.push(Block::Blanks(
         ["planned: name, date", "checked: name, date", "accepted: name, date"]
@@ -110,9 +107,8 @@ fn index(others: &[Sheet]) -> Vec<IndexEntry> {
                 label: format!("{word}s"),
                 anchors: group.iter().map(|sheet| sheet.anchor.clone()).collect(),
             }),
-            _ => entries.extend(
-                group.iter().map(|s| IndexEntry::new(s.title.clone(), s.anchor.clone())),
-            ),
+            _ => entries
+                .extend(group.iter().map(|s| IndexEntry::new(s.title.clone(), s.anchor.clone()))),
         }
     }
     entries

@@ -17,12 +17,14 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
     }
     if !basis.results.bonds.is_empty() {
         blocks.push(Block::Heading(
-            Heading::new("Use of capacity").aside("hatched from 0.8, a caution; over 1 stops the work"),
+            Heading::new("Use of capacity")
+                .aside("hatched from 0.8, a caution; over 1 stops the work"),
         ));
         blocks.push(Block::Table(uses(basis, loads)));
     }
     blocks.push(Block::Heading(
-        Heading::new("Worst load on each mount").aside("seconds long; number of the case beside it"),
+        Heading::new("Worst load on each mount")
+            .aside("seconds long; number of the case beside it"),
     ));
     blocks.push(Block::Table(worst(loads)));
     blocks.push(Block::Heading(Heading::new("Cases").aside(air(loads))));
@@ -108,9 +110,10 @@ fn uses(basis: &Basis, loads: &Loads) -> Table {
 
 fn worst(loads: &Loads) -> Table {
     let name = |index: usize| {
-        loads.cases.get(index).map_or(Cell::Dash, |c| {
-            format!("{}: {}", index + 1, c.case.name).into()
-        })
+        loads
+            .cases
+            .get(index)
+            .map_or(Cell::Dash, |c| format!("{}: {}", index + 1, c.case.name).into())
     };
     let rows = loads
         .worst
@@ -189,14 +192,15 @@ fn air(loads: &Loads) -> String {
 }
 
 fn words(basis: &Basis) -> Text {
-    let hinges = basis
-        .work
-        .mounts
-        .iter()
-        .any(|m| matches!(m.kind, crate::derive::MountShape::Hinge { .. }));
-    let text = Text::from("Pull is off the roof, shear along it; the frame is taken as rigid on elastic mounts.");
+    let hinges =
+        basis.work.mounts.iter().any(|m| matches!(m.kind, crate::derive::MountShape::Hinge { .. }));
+    let text = Text::from(
+        "Pull is off the roof, shear along it; the frame is taken as rigid on elastic mounts.",
+    );
     let text = if hinges {
-        text.and(" Hinges are told by their load only: rail and rivet nuts have no stated capacity.")
+        text.and(
+            " Hinges are told by their load only: rail and rivet nuts have no stated capacity.",
+        )
     } else {
         text
     };

@@ -82,11 +82,7 @@ fn table(basis: &Basis, list: Vec<Check>) -> Table {
     if inch {
         columns.insert(2, TableColumn::right("planned, in (1/32)"));
     }
-    Table {
-        columns,
-        rows,
-        ..Table::default()
-    }
+    Table { columns, rows, ..Table::default() }
 }
 
 /// A size made in a works: general tolerance.
@@ -166,12 +162,7 @@ fn mounts(basis: &Basis) -> Vec<Check> {
     for mount in &basis.build.mounts {
         if let MountKind::Hinge(line) = &mount.kind {
             list.push(read(basis, "middle of rail top, Y".into(), *line.rail.y, "placing"));
-            list.push(read(
-                basis,
-                "width of rail top".into(),
-                *line.rail.width,
-                "reading",
-            ));
+            list.push(read(basis, "width of rail top".into(), *line.rail.width, "reading"));
         }
     }
     for place in &basis.work.mounts {
@@ -236,7 +227,9 @@ fn words(basis: &Basis) -> Vec<Text> {
         list.push("A panel out of its limits changes frame, cuts and every hole for it.".into());
     }
     if basis.build.roof.is_some() {
-        list.push("A gap out of its limits changes bends, bolt heights and packers near it.".into());
+        list.push(
+            "A gap out of its limits changes bends, bolt heights and packers near it.".into(),
+        );
     }
     list.push("Nothing is cut until every box holds a value within its limits.".into());
     list

@@ -20,7 +20,8 @@ pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
     let mut blocks = vec![Block::Figure(Figure::new(plan, 128.0).caption(caption(basis)))];
     if !basis.work.mounts.is_empty() {
         blocks.push(Block::Heading(
-            Heading::new("Where the mounts stand").aside("X behind the datum, Y right of the centre line"),
+            Heading::new("Where the mounts stand")
+                .aside("X behind the datum, Y right of the centre line"),
         ));
         blocks.push(Block::Table(places(basis)));
         blocks.push(Block::Table(heights(basis)));
@@ -177,10 +178,7 @@ fn limits(basis: &Basis) -> Text {
     }
     if let Some((low, high)) = basis.results.steps.facts.limit("placing") {
         let plus = low.abs().max(high);
-        words.push_str(&format!(
-            " Limits of a place: {} either way.",
-            mm(Length::mm(plus), 0)
-        ));
+        words.push_str(&format!(" Limits of a place: {} either way.", mm(Length::mm(plus), 0)));
     }
     words.into()
 }

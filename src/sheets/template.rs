@@ -138,9 +138,11 @@ fn sheet(
     key: &str,
 ) -> Sheet {
     let last: Text = match table {
-        Some(table) => Text::bold("Actual size, 100\u{a0}%, no fit to page. The table wins: sheet ")
-            .and_page(table)
-            .and("."),
+        Some(table) => {
+            Text::bold("Actual size, 100\u{a0}%, no fit to page. The table wins: sheet ")
+                .and_page(table)
+                .and(".")
+        }
         None => Text::bold("Actual size, 100\u{a0}%, no fit to page."),
     };
     let blocks = vec![
@@ -155,11 +157,15 @@ fn sheet(
     Sheet {
         anchor: format!("template-{key}"),
         title: if title.chars().count() > 44 {
-            format!("Template {}", outlines[0].name.split(' ').take(2).collect::<Vec<_>>().join(" "))
+            format!(
+                "Template {}",
+                outlines[0].name.split(' ').take(2).collect::<Vec<_>>().join(" ")
+            )
         } else {
             title
         },
-        purpose: "Outline and punch points at full size. Outside a limit: reprint at 100\u{a0}%.".into(),
+        purpose: "Outline and punch points at full size. Outside a limit: reprint at 100\u{a0}%."
+            .into(),
         tab: Some(Kind::Template.tab()),
         steps: None,
         blocks,

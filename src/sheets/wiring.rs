@@ -5,9 +5,7 @@ use super::words::bare;
 use super::{Basis, Kind};
 use crate::compute::electrics::{Electrics, Run};
 use crate::page::Sheet;
-use crate::page::block::{
-    Blank, Block, Cell, Figure, Heading, Row, Table, TableColumn,
-};
+use crate::page::block::{Blank, Block, Cell, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Voltage, display};
 
@@ -17,7 +15,8 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
     let mut blocks = Vec::new();
     if !electrics.runs.is_empty() {
         let rows = electrics.runs.len().max(1) as f64;
-        blocks.push(Block::Figure(Figure::new(circuit(basis, electrics), 70.0 + 46.0 * rows).caption(
+        blocks
+            .push(Block::Figure(Figure::new(circuit(basis, electrics), 70.0 + 46.0 * rows).caption(
             "Circles: terminals by their id. Loop at the entry: both conductors pass it together.",
         )));
         blocks.push(Block::Heading(
@@ -34,7 +33,9 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
         ));
         blocks.push(Block::Table(table));
     }
-    blocks.push(Block::Heading(Heading::new("Order of connecting").aside("panels covered, fuses out")));
+    blocks.push(Block::Heading(
+        Heading::new("Order of connecting").aside("panels covered, fuses out"),
+    ));
     blocks.push(Block::Bullets(order(basis)));
     blocks.push(Block::Heading(Heading::new("Measured before anything is closed")));
     blocks.push(Block::Blanks(blanks(basis, electrics)));
@@ -67,9 +68,9 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
                 from[pole].clone().into(),
                 to[pole].clone().into(),
                 colour.into(),
-                run.conductor.as_ref().map_or(Cell::Dash, |c| {
-                    display::number_short(c.area.to_mm2(), 2).into()
-                }),
+                run.conductor
+                    .as_ref()
+                    .map_or(Cell::Dash, |c| display::number_short(c.area.to_mm2(), 2).into()),
                 run.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
                 bare(run.length, 0).into(),
                 bare(run.cut, 0).into(),
@@ -177,8 +178,18 @@ fn voltages(basis: &Basis, electrics: &Electrics) -> Option<Table> {
             Cell::Dash,
             most,
         ]),
-        Row::new(vec![Cell::Head("at 25\u{a0}°C, open".into()), volts(field.open), Cell::Dash, Cell::Dash]),
-        Row::new(vec![Cell::Head("hot cells, working".into()), volts(field.hot), least, Cell::Dash]),
+        Row::new(vec![
+            Cell::Head("at 25\u{a0}°C, open".into()),
+            volts(field.open),
+            Cell::Dash,
+            Cell::Dash,
+        ]),
+        Row::new(vec![
+            Cell::Head("hot cells, working".into()),
+            volts(field.hot),
+            least,
+            Cell::Dash,
+        ]),
     ];
     Some(Table {
         columns: vec![
@@ -195,12 +206,17 @@ fn voltages(basis: &Basis, electrics: &Electrics) -> Option<Table> {
 fn order(basis: &Basis) -> Vec<Text> {
     let mut list: Vec<Text> = Vec::new();
     if basis.build.battery.is_some() {
-        list.push("Battery to controller first, plus before minus, its fuse still out; then the fuse.".into());
+        list.push(
+            "Battery to controller first, plus before minus, its fuse still out; then the fuse."
+                .into(),
+        );
     }
     if basis.build.controller.is_some() {
         list.push("Panels to controller last, isolator S1 open; then the isolator.".into());
     }
-    list.push("Taken apart in the reverse order: panels covered, isolator, fuse, minus, plus.".into());
+    list.push(
+        "Taken apart in the reverse order: panels covered, isolator, fuse, minus, plus.".into(),
+    );
     if basis.results.steps.step("connect").is_some() {
         list.push("Done action by action on the step sheet “Connect and first power”.".into());
     }

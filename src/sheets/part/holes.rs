@@ -1,12 +1,12 @@
 //! Hole tables.
 
 use super::{anchor, capital, holes_of, is_made};
+use crate::build::LengthUnit;
 use crate::derive::{Drilling, Hole, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn};
 use crate::sheets::words::{bare, bare_inches};
 use crate::sheets::{Basis, Kind};
-use crate::build::LengthUnit;
 use crate::units::{Length, display};
 
 /// Pieces that have a column of boxes each, if their marks are short; more share one.
@@ -143,7 +143,9 @@ pub(super) fn in_place(basis: &Basis) -> Option<Sheet> {
         let part = &basis.work.parts[*index];
         let seen = part.faces.first().map_or(String::new(), |face| face.seen.clone());
         let aside = match part.kind {
-            PartKind::Rail => "X and Y from the front corner of the rail under each hinge".to_owned(),
+            PartKind::Rail => {
+                "X and Y from the front corner of the rail under each hinge".to_owned()
+            }
             PartKind::Skin => "X from the datum, Y from the left edge of the roof".to_owned(),
             PartKind::Hinge => "bought with its holes".to_owned(),
             _ => seen,
@@ -154,7 +156,8 @@ pub(super) fn in_place(basis: &Basis) -> Option<Sheet> {
             format!(" {}", super::marks(part))
         };
         let heading = Heading::new(format!("{}{marks}", capital(&part.name))).aside(aside);
-        let heading = if index == first { heading } else { heading.anchor(anchor_of(basis, *index)) };
+        let heading =
+            if index == first { heading } else { heading.anchor(anchor_of(basis, *index)) };
         blocks.push(Block::Heading(heading));
         blocks.push(Block::Table(table(basis, &[*index])));
     }

@@ -101,8 +101,8 @@ fn sheet(basis: &Basis, group: &[usize]) -> Sheet {
     let mut blocks = Vec::new();
     for index in group {
         let part = &basis.work.parts[*index];
-        let mut heading =
-            Heading::new(format!("{} {}", capital(&part.name), marks(part))).aside(about(basis, part));
+        let mut heading = Heading::new(format!("{} {}", capital(&part.name), marks(part)))
+            .aside(about(basis, part));
         if *index != group[0] {
             heading = heading.anchor(anchor(part));
         }
@@ -170,7 +170,8 @@ fn about(basis: &Basis, part: &Part) -> String {
     if part.mass.to_kg() >= 0.05 {
         words.push_str(&format!(", {} each", kg(part.mass)));
     } else {
-        words.push_str(&format!(", {}\u{a0}g each", display::number(part.mass.to_kg() * 1000.0, 0)));
+        words
+            .push_str(&format!(", {}\u{a0}g each", display::number(part.mass.to_kg() * 1000.0, 0)));
     }
     words
 }
@@ -219,9 +220,9 @@ fn bend_limits(part: &Part) -> Option<(Angle, Angle)> {
 }
 
 fn footnote(basis: &Basis, group: &[usize]) -> String {
-    let holes: Vec<&Hole> =
-        group.iter().flat_map(|index| holes_of(basis, *index, None)).collect();
-    let mut words = "Limits by ISO 2768-1 class c. Bits in the order in which they are used.".to_owned();
+    let holes: Vec<&Hole> = group.iter().flat_map(|index| holes_of(basis, *index, None)).collect();
+    let mut words =
+        "Limits by ISO 2768-1 class c. Bits in the order in which they are used.".to_owned();
     if holes.iter().any(|hole| matches!(hole.drilling, Drilling::Through(_))) {
         words.push_str(
             " “Through” means: clamped to its mate and drilled through the mate’s hole; its X and Y are then a check.",

@@ -16,7 +16,8 @@ pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
         "battery {} from above and from the rear, {} blocks, {} straps",
         battery.mark.value, *held.blocks, *held.straps
     ));
-    scene.scale = crate::page::scene::ScaleChoice::Fit { largest: crate::page::scene::Scale::new(1, 2) };
+    scene.scale =
+        crate::page::scene::ScaleChoice::Fit { largest: crate::page::scene::Scale::new(1, 2) };
     let (thick, long) = BLOCK;
     scene.rectangle((0.0, 0.0), (length, width), Line::HEAVY);
     // Blocks in turn: front, rear, left, right.
@@ -47,8 +48,18 @@ pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
         (0..*held.straps).map(|s| length * (f64::from(s) + 0.5) / straps).collect();
     for x in &middles {
         let (from, to) = (-thick - 25.0, width + thick + 25.0);
-        scene.filled_rectangle((x - STRAP / 2.0, from), (STRAP, to - from), Fill::White, Some(Line::THIN));
-        scene.filled_rectangle((x - STRAP / 2.0, from), (STRAP, to - from), Fill::Tint(10), Some(Line::THIN));
+        scene.filled_rectangle(
+            (x - STRAP / 2.0, from),
+            (STRAP, to - from),
+            Fill::White,
+            Some(Line::THIN),
+        );
+        scene.filled_rectangle(
+            (x - STRAP / 2.0, from),
+            (STRAP, to - from),
+            Fill::Tint(10),
+            Some(Line::THIN),
+        );
     }
     let name_at = if middles.len() == 1 { length * 0.2 } else { length / 2.0 };
     scene.words((name_at, width / 2.0), battery.mark.value.clone(), Place::Centre, Style::BOLD);
@@ -98,5 +109,10 @@ fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
     let side = Side::Right;
     let edge = start + width;
     scene.dimension(side, (edge, 0.0), (edge, height), bare(*battery.height, 0));
-    scene.words((start + width / 2.0, height * 0.6), battery.mark.value.clone(), Place::Centre, Style::BOLD);
+    scene.words(
+        (start + width / 2.0, height * 0.6),
+        battery.mark.value.clone(),
+        Place::Centre,
+        Style::BOLD,
+    );
 }

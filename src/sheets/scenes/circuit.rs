@@ -29,9 +29,8 @@ pub fn circuit(basis: &Basis, electrics: &Electrics) -> Scene {
         })
         .collect();
     let from_panels = joined.iter().find(|(c, _)| *c.from == Terminal::Panels);
-    let charging = joined
-        .iter()
-        .find(|(c, _)| *c.from == Terminal::Controller && *c.to == Terminal::Battery);
+    let charging =
+        joined.iter().find(|(c, _)| *c.from == Terminal::Controller && *c.to == Terminal::Battery);
     let mut y = 0.0;
     if from_panels.is_some() || charging.is_some() {
         chain(&mut scene, basis, from_panels.map(|j| j.1), charging.map(|j| j.1));
@@ -160,12 +159,11 @@ fn panel_field(scene: &mut Scene, basis: &Basis) {
         [first, .., last] => format!("{first} to {last}"),
     };
     scene.words((10.0, GAP / 2.0 - 2.0), words, Place::Centre, Style::BOLD);
-    let way = basis.build.controller.as_ref().filter(|_| marks.len() > 1).map(|c| {
-        match *c.connection {
+    let way =
+        basis.build.controller.as_ref().filter(|_| marks.len() > 1).map(|c| match *c.connection {
             PanelConnection::Parallel => "in parallel",
             PanelConnection::Series => "in series",
-        }
-    });
+        });
     scene.words((10.0, -6.0), way.unwrap_or("panels"), Place::Beside(Side::Below), Style::PLAIN);
 }
 
@@ -192,9 +190,12 @@ fn draw_fuse(scene: &mut Scene, middle: At, words: &str) {
 
 fn battery(scene: &mut Scene, middle: At, poles: &[String; 2]) {
     let (x, y) = middle;
-    for (dy, half, line) in
-        [(3.0, 6.0, Line::VISIBLE), (1.0, 3.0, Line::HEAVY), (-1.0, 6.0, Line::VISIBLE), (-3.0, 3.0, Line::HEAVY)]
-    {
+    for (dy, half, line) in [
+        (3.0, 6.0, Line::VISIBLE),
+        (1.0, 3.0, Line::HEAVY),
+        (-1.0, 6.0, Line::VISIBLE),
+        (-3.0, 3.0, Line::HEAVY),
+    ] {
         scene.line(&[(x - half, y + dy), (x + half, y + dy)], line);
     }
     scene.words((x, y + 6.5), poles[0].clone(), Place::Beside(Side::Right), Style::PLAIN);

@@ -146,7 +146,8 @@ fn stretch(
 pub fn end_view(part: &Part, limits: Option<(Angle, Angle)>) -> Option<Scene> {
     let Body::Bar { section, bend: Some(bend), .. } = &part.body else { return None };
     let (standing, lying) = (section.a.max(section.b), section.a.min(section.b));
-    let mut scene = Scene::new(format!("{} from its end, bent to {:.1}°", part.name, bend.to_deg()));
+    let mut scene =
+        Scene::new(format!("{} from its end, bent to {:.1}°", part.name, bend.to_deg()));
     scene.scale = crate::page::scene::ScaleChoice::Fit { largest: Scale::FULL };
     let ring = angle_profile(standing.to_mm(), lying.to_mm(), section.t.to_mm(), *bend);
     scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));

@@ -27,10 +27,7 @@ use crate::units::Length;
 
 /// A rectangle of the plan or of a plate as corner and size, mm.
 pub(super) fn corner_size(rect: Rect) -> (At, (f64, f64)) {
-    (
-        (rect.low().x.to_mm(), rect.low().y.to_mm()),
-        (rect.width().to_mm(), rect.height().to_mm()),
-    )
+    ((rect.low().x.to_mm(), rect.low().y.to_mm()), (rect.width().to_mm(), rect.height().to_mm()))
 }
 
 /// Draws a rectangle.

@@ -45,12 +45,9 @@ pub fn roof_plan(basis: &Basis, view: PlanView) -> Option<Scene> {
     scene.lettering = if view.small { Lettering::Small } else { Lettering::Large };
     scene.rounded((0.0, -half), (length, 2.0 * half), half * 0.12, Line::THIN);
     // The centre line leaves room for the size of the frame beside it.
-    let gap = basis
-        .work
-        .array
-        .as_ref()
-        .filter(|_| view.sizes)
-        .map_or((0.0, 0.0), |a| (a.outline.low().x.to_mm() - GAP.0, a.outline.low().x.to_mm() - GAP.1));
+    let gap = basis.work.array.as_ref().filter(|_| view.sizes).map_or((0.0, 0.0), |a| {
+        (a.outline.low().x.to_mm() - GAP.0, a.outline.low().x.to_mm() - GAP.1)
+    });
     for (from, to) in [(0.0, gap.0), (gap.1, length)] {
         if to > from {
             scene.line(&[(from, 0.0), (to, 0.0)], Line::CENTRE);

@@ -5,7 +5,9 @@ use super::{extents, piece_at};
 use crate::build::{Edge, MountKind};
 use crate::derive::{Body, MountPlace, MountShape, PartKind};
 use crate::geometry::Point3;
-use crate::page::scene::{At, Fill, Lettering, Line, Place, Scale, ScaleChoice, Scene, Side, Style};
+use crate::page::scene::{
+    At, Fill, Lettering, Line, Place, Scale, ScaleChoice, Scene, Side, Style,
+};
 use crate::sheets::Basis;
 use crate::sheets::words::{bare, mm};
 use crate::units::Length;
@@ -59,8 +61,7 @@ impl<'a> Cut<'a> {
 
     /// The skin between two places, its thickness shown where it is not thinner than a line.
     fn draw_skin(&self, scene: &mut Scene, from: f64, to: f64) {
-        let thick =
-            self.basis.build.vehicle.as_ref().map_or(0.0, |v| v.skin.thickness.to_mm());
+        let thick = self.basis.build.vehicle.as_ref().map_or(0.0, |v| v.skin.thickness.to_mm());
         scene.line(&self.curve(from, to, 0.0), Line::VISIBLE);
         if thick > 1.5 {
             scene.line(&self.curve(from, to, thick), Line::VISIBLE);
@@ -92,10 +93,7 @@ impl<'a> Cut<'a> {
         let (low, top) = (array.tube_top.to_mm(), array.top.to_mm());
         let inner = face - self.way * reach;
         let rim = |h: f64| (h, low);
-        scene.line(
-            &[(inner, top), (face, top), rim(face), rim(inner)],
-            Line::VISIBLE,
-        );
+        scene.line(&[(inner, top), (face, top), rim(face), rim(inner)], Line::VISIBLE);
         scene.leader((face - self.way * reach * 0.7, top), "solar panel");
     }
 
@@ -129,8 +127,7 @@ pub fn foot_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     cut.draw_skin(&mut scene, left - inboard, right + outboard);
     // What bonds: from the plate's lower face down to the skin.
     let mut between = |from: Length, to: Length, fill: Fill| {
-        let top =
-            cut.profile(plate.place, long / 2.0, &[(from.to_mm(), 0.0), (to.to_mm(), 0.0)]);
+        let top = cut.profile(plate.place, long / 2.0, &[(from.to_mm(), 0.0), (to.to_mm(), 0.0)]);
         let mut ring = cut.curve(top[0].0, top[1].0, 0.0);
         ring.push(top[1]);
         ring.push(top[0]);
@@ -215,8 +212,7 @@ pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     let gap = packer.to_mm();
     if gap > 0.05 {
         let start = hinge.pin.to_mm() / 2.0;
-        let ring =
-            drawn(&[(start, -t - gap), (leaf, -t - gap), (leaf, -t), (start, -t)]);
+        let ring = drawn(&[(start, -t - gap), (leaf, -t - gap), (leaf, -t), (start, -t)]);
         let at = ring[1];
         scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
         scene.leader((at.0, at.1 + gap / 2.0), format!("packer {}", mm(*packer, 1)));
@@ -233,11 +229,8 @@ pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     scene.words((f64::midpoint(a, b), inside), "roof\nrail", Place::Centre, Style::PLAIN);
     let (left, right) = (a.min(b).min(cut.face()), a.max(b).max(cut.face()));
     let inboard = 60.0;
-    let (from, to) = if cut.way > 0.0 {
-        (left - inboard, right + 25.0)
-    } else {
-        (left - 25.0, right + inboard)
-    };
+    let (from, to) =
+        if cut.way > 0.0 { (left - inboard, right + 25.0) } else { (left - 25.0, right + inboard) };
     cut.draw_skin(&mut scene, from, to);
     cut.draw_frame(&mut scene, 60.0);
     scene.leader(pin, "pin");

@@ -109,7 +109,12 @@ fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
         } else {
             Style::BOLD
         };
-        scene.words((middle.0, middle.1 + reach), hole.id.clone(), Place::Beside(Side::Above), style);
+        scene.words(
+            (middle.0, middle.1 + reach),
+            hole.id.clone(),
+            Place::Beside(Side::Above),
+            style,
+        );
         let size = display::number_short(hole.diameter.to_mm(), 2);
         scene.words((middle.0, middle.1 - reach), size, Place::Beside(Side::Below), Style::CAPTION);
     }
@@ -121,7 +126,12 @@ fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
         scene.words(middle, "heel line of angle", Place::Beside(Side::Left), Style::CAPTION.up());
     }
     if length > 60.0 {
-        scene.words((left, bottom + length / 2.0), outline.datum.clone(), Place::Beside(Side::Right), Style::CAPTION.up());
+        scene.words(
+            (left, bottom + length / 2.0),
+            outline.datum.clone(),
+            Place::Beside(Side::Right),
+            Style::CAPTION.up(),
+        );
     }
     centre_marks(scene, (left, bottom), (width, length));
     identity(scene, basis, outline, (left, bottom));
@@ -130,7 +140,12 @@ fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
     } else {
         format!("{}: {}", outline.face, outline.seen)
     };
-    scene.words((left + width / 2.0, bottom - 1.0), split(&below, width), Place::Beside(Side::Below), Style::CAPTION);
+    scene.words(
+        (left + width / 2.0, bottom - 1.0),
+        split(&below, width),
+        Place::Beside(Side::Below),
+        Style::CAPTION,
+    );
 }
 
 /// Words broken once near their middle where they are wider than what they stand under.
@@ -159,7 +174,10 @@ fn cross(scene: &mut Scene, (x, y): At, radius: f64) {
 /// Arrowheads that meet centre lines scribed on the part.
 fn centre_marks(scene: &mut Scene, (left, bottom): At, (width, length): (f64, f64)) {
     let tip = |scene: &mut Scene, p: At, (dx, dy): (f64, f64)| {
-        let (a, b) = ((p.0 + dx * 3.2 - dy * 1.3, p.1 + dy * 3.2 - dx * 1.3), (p.0 + dx * 3.2 + dy * 1.3, p.1 + dy * 3.2 + dx * 1.3));
+        let (a, b) = (
+            (p.0 + dx * 3.2 - dy * 1.3, p.1 + dy * 3.2 - dx * 1.3),
+            (p.0 + dx * 3.2 + dy * 1.3, p.1 + dy * 3.2 + dx * 1.3),
+        );
         scene.area(&[vec![p, a, b]], Some(Fill::Black), None);
     };
     tip(scene, (left + width / 2.0, bottom + length + 0.6), (0.0, 1.0));
@@ -179,11 +197,14 @@ fn identity(scene: &mut Scene, basis: &Basis, outline: &Outline, (left, bottom):
         fingerprint(basis.bytes)
     );
     // Where no hole is: the widest stretch free of holes across the part.
-    let mut edges: Vec<f64> =
-        outline.holes.iter().flat_map(|(h, _, across)| {
+    let mut edges: Vec<f64> = outline
+        .holes
+        .iter()
+        .flat_map(|(h, _, across)| {
             let reach = h.countersink.map_or(h.diameter, |s| s.diameter).to_mm() / 2.0 + 3.0;
             [across.to_mm() - reach, across.to_mm() + reach]
-        }).collect();
+        })
+        .collect();
     if let Some((across, _, _)) = outline.heel {
         edges.extend([across.to_mm() - 6.0, across.to_mm() + 1.0]);
     }
@@ -199,12 +220,27 @@ fn identity(scene: &mut Scene, basis: &Basis, outline: &Outline, (left, bottom):
     let centre = bottom + length / 2.0;
     let name_size = if room > 26.0 && length > 120.0 { Size::Title } else { Size::Caption };
     if length > 100.0 && room > 9.0 {
-        scene.words((middle - 3.4, centre), outline.name.clone(), Place::Centre, Style::BOLD.up().sized(name_size));
+        scene.words(
+            (middle - 3.4, centre),
+            outline.name.clone(),
+            Place::Centre,
+            Style::BOLD.up().sized(name_size),
+        );
         if length > 120.0 {
-            scene.words((middle + 3.4, centre), line, Place::Centre, Style::PLAIN.up().sized(Size::Identity));
+            scene.words(
+                (middle + 3.4, centre),
+                line,
+                Place::Centre,
+                Style::PLAIN.up().sized(Size::Identity),
+            );
         }
     } else if length <= 100.0 {
-        scene.words((left + width / 2.0, bottom - 12.0), format!("{}\n{line}", outline.name), Place::Beside(Side::Below), Style::PLAIN.sized(Size::Identity));
+        scene.words(
+            (left + width / 2.0, bottom - 12.0),
+            format!("{}\n{line}", outline.name),
+            Place::Beside(Side::Below),
+            Style::PLAIN.sized(Size::Identity),
+        );
     }
 }
 
@@ -213,7 +249,12 @@ fn table(scene: &mut Scene, outline: &Outline, (x, top): At) -> f64 {
     const LINE: f64 = 5.4;
     let mut y = top;
     let mut row = |cells: [String; 3], style: Style| {
-        scene.words((x, y), cells[0].clone(), Place::Beside(Side::Right), Style::BOLD.sized(Size::Caption));
+        scene.words(
+            (x, y),
+            cells[0].clone(),
+            Place::Beside(Side::Right),
+            Style::BOLD.sized(Size::Caption),
+        );
         scene.words((x + 27.0, y), cells[1].clone(), Place::Beside(Side::Left), style);
         scene.words((x + 41.0, y), cells[2].clone(), Place::Beside(Side::Left), style);
         y -= LINE;
@@ -232,5 +273,10 @@ fn table(scene: &mut Scene, outline: &Outline, (x, top): At) -> f64 {
 fn tile_map(scene: &mut Scene, (x, y): At) {
     scene.rectangle((x, y), (10.0, 14.0), Line::VISIBLE);
     scene.words((x + 5.0, y + 7.0), "1", Place::Centre, Style::CAPTION);
-    scene.words((x + 10.0, y + 7.0), "tile 1 of 1,\nsingle-sided", Place::Beside(Side::Right), Style::CAPTION);
+    scene.words(
+        (x + 10.0, y + 7.0),
+        "tile 1 of 1,\nsingle-sided",
+        Place::Beside(Side::Right),
+        Style::CAPTION,
+    );
 }
