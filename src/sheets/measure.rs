@@ -87,7 +87,7 @@ fn table(basis: &Basis, list: Vec<Check>) -> Table {
 
 /// A size made in a works: general tolerance.
 fn made(what: String, planned: Length) -> Check {
-    let limits = Limits::of(planned, Tables::builtin());
+    let limits = Limits::general(planned, Tables::builtin());
     Check { what, planned, limits: (limits.low, limits.high) }
 }
 

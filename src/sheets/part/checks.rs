@@ -17,7 +17,7 @@ pub(super) fn checks(basis: &Basis, index: usize) -> Vec<Block> {
         let Some(corners) = corners(&holes) else { continue };
         for [a, b] in [[corners[0], corners[3]], [corners[1], corners[2]]] {
             let far = a.at.distance(b.at);
-            let limits = Limits::of(far, Tables::builtin());
+            let limits = Limits::general(far, Tables::builtin());
             let words = format!(
                 "{} to {}: {} to {}",
                 a.id,

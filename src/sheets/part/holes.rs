@@ -105,7 +105,7 @@ fn bits(drills: &[Length]) -> Cell {
     }
     let list: Vec<String> =
         drills.iter().map(|drill| display::number_short(drill.to_mm(), 2)).collect();
-    list.join(", ").into()
+    list.join(",\u{a0}").into()
 }
 
 fn sink(hole: &Hole) -> Cell {
@@ -118,7 +118,7 @@ fn sink(hole: &Hole) -> Cell {
 fn drilled(hole: &Hole) -> Cell {
     match &hole.drilling {
         Drilling::Apart => "apart".into(),
-        Drilling::Through(mate) => format!("through {mate}").into(),
+        Drilling::Through(mate) => format!("through\u{a0}{mate}").into(),
         Drilling::Ready => "bought ready".into(),
     }
 }

@@ -197,13 +197,13 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
         .iter()
         .map(|(face, holes)| {
             let scale = if face.length.to_mm() < 70.0 { Scale::new(2, 1) } else { Scale::FULL };
-            Block::Figure(Figure::new(face_view(part, face, holes, scale), 74.0).at_left())
+            Block::Figure(Figure::new(face_view(part, face, holes, scale), 86.0).at_left())
         })
         .collect();
     match end {
         Some(end) => vec![Block::Columns(vec![
             Column::new(4, views),
-            Column::new(2, vec![Block::Figure(Figure::new(end, 84.0))]),
+            Column::new(2, vec![Block::Figure(Figure::new(end, 92.0))]),
         ])],
         None => views,
     }
