@@ -10,5 +10,6 @@ mod outside;
 mod page;
 mod paper;
 mod planning;
+mod sheets;
 mod steps;
 mod support;

@@ -97,6 +97,15 @@ pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
     }
 }
 
+/// The title, or the word of the tab where the title would not fit a line of the index.
+fn short(sheet: &Sheet) -> String {
+    const FITS: usize = 18;
+    match &sheet.tab {
+        Some(tab) if sheet.title.chars().count() > FITS => tab.word.clone(),
+        _ => sheet.title.clone(),
+    }
+}
+
 /// One line a sheet; three or more of one kind share a line, so that the list stays on the cover.
 fn index(others: &[Sheet]) -> Vec<IndexEntry> {
     let kind = |sheet: &Sheet| sheet.tab.as_ref().map(|tab| tab.word.clone());
@@ -107,8 +116,7 @@ fn index(others: &[Sheet]) -> Vec<IndexEntry> {
                 label: format!("{word}s"),
                 anchors: group.iter().map(|sheet| sheet.anchor.clone()).collect(),
             }),
-            _ => entries
-                .extend(group.iter().map(|s| IndexEntry::new(s.title.clone(), s.anchor.clone()))),
+            _ => entries.extend(group.iter().map(|s| IndexEntry::new(short(s), s.anchor.clone()))),
         }
     }
     entries

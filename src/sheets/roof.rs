@@ -185,7 +185,6 @@ fn limits(basis: &Basis) -> Text {
 
 /// Used beside the key figures of the cover.
 pub(super) fn small_plan(basis: &Basis) -> Option<Block> {
-    let view = PlanView { sizes: true, ..PlanView::default() };
-    let plan = roof_plan(basis, view)?;
+    let plan = roof_plan(basis, PlanView::default())?;
     Some(Block::Columns(vec![Column::new(6, vec![Block::Figure(Figure::new(plan, 118.0))])]))
 }

@@ -3,22 +3,28 @@
 use super::scenes::{circuit, terminals};
 use super::words::bare;
 use super::{Basis, Kind};
+use crate::build::Terminal;
 use crate::compute::electrics::{Electrics, Run};
 use crate::page::Sheet;
 use crate::page::block::{Blank, Block, Cell, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Voltage, display};
 
-/// The sheet; none without electrics.
+/// The sheet; none where nothing is connected.
 pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
     let Some(electrics) = &basis.results.electrics else { return Vec::new() };
+    // Panels that state their voltages are no circuit yet.
+    if electrics.runs.is_empty() && basis.build.controller.is_none() {
+        return Vec::new();
+    }
     let mut blocks = Vec::new();
     if !electrics.runs.is_empty() {
         let rows = electrics.runs.len().max(1) as f64;
-        blocks
-            .push(Block::Figure(Figure::new(circuit(basis, electrics), 70.0 + 46.0 * rows).caption(
-            "Circles: terminals by their id. Loop at the entry: both conductors pass it together.",
-        )));
+        blocks.push(Block::Figure(
+            Figure::new(circuit(basis, electrics), 70.0 + 46.0 * rows).caption(
+                "Circles: terminals by their id. S1: two-pole isolator for direct current.",
+            ),
+        ));
         blocks.push(Block::Heading(
             Heading::new("Conductors").aside("number and colour letters stand at both ends"),
         ));
@@ -66,7 +72,11 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
             let row = Row::new(vec![
                 Cell::Head(format!("{}{sign}", run.mark).into()),
                 from[pole].clone().into(),
-                to[pole].clone().into(),
+                if *circuit.from == Terminal::Panels {
+                    format!("{} by S1", to[pole]).into()
+                } else {
+                    to[pole].clone().into()
+                },
                 colour.into(),
                 run.conductor
                     .as_ref()

@@ -51,11 +51,12 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
         columns.push(TableColumn::left("countersink, mm"));
     }
     columns.push(TableColumn::left("drilled"));
-    columns.push(TableColumn::left("mates").width(ColumnWidth::AtMost(if boxes.len() > 3 {
-        30.0
-    } else {
-        44.0
-    })));
+    let many = holes.iter().any(|hole| hole.mates.len() > 2);
+    columns.push(TableColumn::left("mates").width(match (inch && many, boxes.len() > 3) {
+        (true, _) => ColumnWidth::Mm(22.0),
+        (_, true) => ColumnWidth::AtMost(30.0),
+        _ => ColumnWidth::AtMost(44.0),
+    }));
     columns.extend(boxes.iter().map(|mark| TableColumn::centre(mark.clone())));
     let mut rows = Vec::new();
     for (index, hole) in holes.iter().enumerate() {
