@@ -156,7 +156,7 @@ fn joint(group: &[&Bond], uses: &[&BondUse]) -> Dotted {
     rows.push(("plate".into(), bond.plate.words.clone().into()));
     let heat = uses.iter().map(|u| u.heat.movement).fold(Length::ZERO, Length::max);
     if heat > Length::ZERO {
-        rows.push(("heat moves it".into(), format!("±{}", mm(heat, 1)).into()));
+        rows.push(("heat moves it".into(), format!("±{}", mm(heat, 2)).into()));
     }
     Dotted { groups: vec![rows] }
 }

@@ -3,12 +3,15 @@
 use super::scenes::{PlanView, foot_section, hinge_section, roof_plan, roof_section};
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
-use crate::build::LengthUnit;
+use crate::build::{LengthUnit, Paper};
 use crate::derive::{MountPlace, MountShape};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Angle, Length, display};
+
+/// Findings that leave the cover room for running sizes.
+const FEW: usize = 4;
 
 /// The sheet; none where nothing stands on a roof.
 pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
@@ -185,6 +188,8 @@ fn limits(basis: &Basis) -> Text {
 
 /// Used beside the key figures of the cover.
 pub(super) fn small_plan(basis: &Basis) -> Option<Block> {
-    let plan = roof_plan(basis, PlanView::default())?;
+    // Running sizes cost a line of height that a full or short cover has not.
+    let sizes = *basis.build.job.paper == Paper::A4 && basis.findings.len() < FEW;
+    let plan = roof_plan(basis, PlanView { sizes, ..PlanView::default() })?;
     Some(Block::Columns(vec![Column::new(6, vec![Block::Figure(Figure::new(plan, 118.0))])]))
 }
