@@ -12,12 +12,12 @@ use rungsheet::page::scene::{
 use rungsheet::page::text::{Text, thousands};
 use rungsheet::page::{Identity, JobStrip, Packet, Paper, Sheet, StripMark, Tab};
 
-fn steps(here: usize) -> Option<JobStrip> {
+fn steps(here: usize) -> JobStrip {
     use StripMark::{Step, Wait};
     let mut marks = vec![Step; 8];
     marks.push(Wait);
     marks.extend([Step, Step, Wait, Step, Step, Step, Step]);
-    Some(JobStrip { marks, here: Some(here) })
+    JobStrip { marks, here: Some(here) }
 }
 
 fn sheet(
@@ -233,7 +233,7 @@ pub fn cut() -> Sheet {
         Text::from("List complete. Next: sheet ").and_page("part").and(", Foot plate."),
     ));
     Sheet {
-        steps: steps(1),
+        steps: Some(steps(1)),
         ..sheet(
             "cut",
             "Cut the bars",
@@ -340,7 +340,7 @@ pub fn part() -> Sheet {
         ),
     ];
     Sheet {
-        steps: steps(2),
+        steps: Some(steps(2)),
         ..sheet(
             "part",
             "Foot plate and angle",
@@ -406,7 +406,7 @@ pub fn template() -> Sheet {
         ]),
     ];
     Sheet {
-        steps: steps(2),
+        steps: Some(steps(2)),
         single_sided: true,
         ..sheet(
             "template",
@@ -570,7 +570,7 @@ pub fn step() -> Sheet {
         ),
     ];
     Sheet {
-        steps: steps(7),
+        steps: Some(steps(7)),
         ..sheet(
             "step-8",
             "Set the bonded feet",

@@ -64,7 +64,7 @@ mod tests {
         let lines = lines(&rings, 0.1, 30.0);
         let length: f64 = lines.iter().map(|(a, b)| (a.x - b.x).hypot(a.y - b.y)).sum();
         assert!((length * 0.1 - 84.0).abs() < 0.5, "{}", length * 0.1);
-        let middles = lines.iter().map(|(a, b)| ((a.x + b.x) / 2.0, (a.y + b.y) / 2.0));
+        let middles = lines.iter().map(|(a, b)| (f64::midpoint(a.x, b.x), f64::midpoint(a.y, b.y)));
         for (x, y) in middles {
             assert!(!(x > 3.001 && x < 6.999 && y > 3.001 && y < 6.999), "{x} {y}");
         }
