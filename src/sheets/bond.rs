@@ -9,7 +9,7 @@ use crate::compute::cure::{DayTable, JointCure};
 use crate::derive::Bond;
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
-use crate::units::{Length, display};
+use crate::units::{Duration, Length, Temperature, display};
 
 /// One sheet for joints that are laid out alike.
 pub(super) fn bond(basis: &Basis) -> Vec<Sheet> {
@@ -20,7 +20,9 @@ pub(super) fn bond(basis: &Basis) -> Vec<Sheet> {
             None => groups.push(vec![bond]),
         }
     }
-    groups.iter().map(|group| sheet(basis, group)).collect()
+    let mut sheets: Vec<Sheet> = groups.iter().map(|group| sheet(basis, group)).collect();
+    sheets.extend(seal(basis));
+    sheets
 }
 
 fn alike(a: &Bond, b: &Bond) -> bool {
@@ -75,31 +77,66 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
         if !short {
             blocks.push(Block::PageBreak);
         }
-        blocks.push(Block::Heading(
-            Heading::new("Waits").aside("from making the joint, in the air of the plan"),
-        ));
-        blocks.push(Block::Table(waits(basis, &cures)));
-        if !cures[0].table.rows.is_empty() {
-            blocks.push(Block::Heading(
-                Heading::new("Waits in other air").aside("steady temperature and humidity"),
-            ));
-            blocks.push(Block::Table(day_table(&cures[0].table)));
-        }
+        blocks.extend(wait_blocks(basis, &cures));
     }
-    let entry = basis.work.entry.as_ref().is_some_and(|e| marks.contains(&e.mark.as_str()));
     Sheet {
         anchor: format!("bond-{}", bond.mark),
-        title: format!("{} {list}", if entry { "Seal at" } else { "Bond at" }),
-        purpose: if entry {
-            "The housing’s foot, its bead and how long it needs.".into()
-        } else {
-            "Plate, strips and bead, what they carry, how long they need.".into()
-        },
+        title: format!("Bond at {list}"),
+        purpose: "Plate, strips and bead, what they carry, how long they need.".into(),
         tab: Some(Kind::Bond.tab()),
         steps: None,
         blocks,
         single_sided: false,
     }
+}
+
+/// Waits in the planned air, and in other air for when the weather turns.
+fn wait_blocks(basis: &Basis, cures: &[&JointCure]) -> Vec<Block> {
+    let mut blocks = vec![
+        Block::Heading(
+            Heading::new("Waits").aside("from making the joint, in the air of the plan"),
+        ),
+        Block::Table(waits(basis, cures)),
+    ];
+    if let Some(first) = cures.first().filter(|cure| !cure.table.rows.is_empty()) {
+        blocks.push(Block::Heading(
+            Heading::new("Waits in other air").aside("steady temperature and humidity"),
+        ));
+        blocks.push(Block::Table(day_table(&first.table)));
+    }
+    blocks
+}
+
+/// The seal of the cable entry, which carries nothing but keeps the rain out.
+fn seal(basis: &Basis) -> Option<Sheet> {
+    let (entry, stated) = (basis.work.entry.as_ref()?, basis.build.entry.as_ref()?);
+    let cure = basis.results.cures.iter().find(|cure| cure.mark == entry.mark)?;
+    let degrees = |t: Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
+    let rows = [
+        ("sealant", stated.sealing.words.clone()),
+        ("hole", mm(*stated.hole, 1)),
+        ("foot of the housing", format!("{} × {}", mm(*stated.length, 0), mm(*stated.width, 0))),
+        (
+            "skin temperature",
+            format!("{} to {}", degrees(cure.surface.low), degrees(cure.surface.high)),
+        ),
+        (
+            "over the dew point",
+            format!("{}\u{a0}K or more", display::number(cure.surface.margin.to_k(), 0)),
+        ),
+    ];
+    let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
+    let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
+    blocks.extend(wait_blocks(basis, &[cure]));
+    Some(Sheet {
+        anchor: format!("seal-{}", entry.mark),
+        title: format!("Seal at {}", entry.mark),
+        purpose: "What seals the cable entry, and how long it needs.".into(),
+        tab: Some(Kind::Bond.tab()),
+        steps: None,
+        blocks,
+        single_sided: false,
+    })
 }
 
 fn legend(bond: &Bond) -> String {
@@ -173,9 +210,7 @@ fn surface(basis: &Basis, bond: &Bond, cures: &[&JointCure]) -> Dotted {
         rows.push(("finish".into(), finish.into()));
     }
     if let Some(cure) = cures.first() {
-        let t = |v: crate::units::Temperature| {
-            display::with_unit(&display::number(v.to_celsius(), 0), "°C")
-        };
+        let t = |v: Temperature| display::with_unit(&display::number(v.to_celsius(), 0), "°C");
         rows.push((
             "skin temperature".into(),
             format!("{} to {}", t(cure.surface.low), t(cure.surface.high)).into(),
@@ -275,24 +310,20 @@ fn waits(basis: &Basis, cures: &[&JointCure]) -> Table {
         .map(|shown| {
             let mut cells: Vec<Cell> =
                 vec![Cell::Head(shown.stage.words().into()), shown.why.clone().into()];
-            let each: Vec<(Option<crate::units::Duration>, crate::units::Duration)> = cures
+            let each: Vec<(Option<Duration>, Duration)> = cures
                 .iter()
                 .map(|cure| (cure.wait(shown.stage).and_then(|w| w.time), cure.made))
                 .collect();
-            let told = |time: Option<crate::units::Duration>, made: crate::units::Duration| {
+            let told = |time: Option<Duration>, made: Duration| {
                 let until = time.map_or(Cell::Dash, |time| clock(first, made + time).into());
                 [wait(time).into(), until]
             };
             if cures.len() > 2 {
-                let over_all = each.iter().map(|(time, made)| time.map(|t| (t, *made + t)));
-                let longest = over_all.fold(
-                    Some(None::<(crate::units::Duration, crate::units::Duration)>),
-                    |worst, next| {
-                        let (worst, next) = (worst?, next?);
-                        Some(Some(worst.map_or(next, |w| (w.0.max(next.0), w.1.max(next.1)))))
-                    },
-                );
-                match longest.flatten() {
+                let ends: Option<Vec<(Duration, Duration)>> =
+                    each.iter().map(|(time, made)| time.map(|t| (t, *made + t))).collect();
+                let later =
+                    |a: (Duration, Duration), b: (Duration, Duration)| (a.0.max(b.0), a.1.max(b.1));
+                match ends.and_then(|ends| ends.into_iter().reduce(later)) {
                     Some((time, until)) => {
                         cells.push(wait(Some(time)).into());
                         cells.push(clock(first, until).into());

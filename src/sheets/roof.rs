@@ -175,15 +175,17 @@ fn heights(basis: &Basis) -> Table {
 fn limits(basis: &Basis) -> Text {
     let mounts: &[MountPlace] = &basis.work.mounts;
     let gap = mounts.iter().map(|m| m.plate_gap).fold(Length::ZERO, Length::max);
-    let mut words = "Places are of the frame’s outer face at the middle of each mount; slope is positive where the skin rises to the right.".to_owned();
+    let mut words = vec![
+        "Places are of the frame’s outer face at the middle of each mount; slope is positive where the skin rises to the right.".to_owned(),
+    ];
     if gap > Length::ZERO {
-        words.push_str(&format!(" The skin leaves a flat plate by {} at most.", mm(gap, 1)));
+        words.push(format!("The skin leaves a flat plate by {} at most.", mm(gap, 1)));
     }
     if let Some((low, high)) = basis.results.steps.facts.limit("placing") {
-        let plus = low.abs().max(high);
-        words.push_str(&format!(" Limits of a place: {} either way.", mm(Length::mm(plus), 0)));
+        let plus = Length::mm(low.abs().max(high));
+        words.push(format!("Limits of a place: {} either way.", mm(plus, 0)));
     }
-    words.into()
+    words.join(" ").into()
 }
 
 /// Used beside the key figures of the cover.

@@ -3,7 +3,7 @@
 use super::part::{anchor, marks};
 use super::scenes::template_page;
 use super::{Basis, Kind};
-use crate::derive::{Hole, PartKind};
+use crate::derive::{Hole, Part, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Blank, Block, Figure};
 use crate::page::text::Text;
@@ -66,7 +66,7 @@ pub(super) fn template(basis: &Basis) -> Vec<Sheet> {
                     width: face.width,
                     holes,
                     zero_low: face.runs_left,
-                    heel: heel(basis, part.kind),
+                    heel: heel(basis, part),
                     datum: match part.kind {
                         PartKind::FootPlate => "datum line = inboard edge of plate".into(),
                         _ => "datum line = heel".into(),
@@ -108,11 +108,10 @@ fn fits(outlines: &[Outline]) -> bool {
 
 /// Where the angle's heel lies on a foot plate: as far from the datum as the angle's own screw rows
 /// ask.
-fn heel(basis: &Basis, kind: PartKind) -> Option<(Length, Length, Length)> {
-    if kind != PartKind::FootPlate {
+fn heel(basis: &Basis, plate: &Part) -> Option<(Length, Length, Length)> {
+    if plate.kind != PartKind::FootPlate {
         return None;
     }
-    let (plate, _) = basis.work.parts_of(PartKind::FootPlate).next().map(|p| (p, ()))?;
     let piece = plate.pieces.first()?;
     let top = plate.faces.first()?;
     // The angle that stands on this plate, told in the plate's own axes.

@@ -135,18 +135,16 @@ fn sheet(basis: &Basis, group: &[usize]) -> Sheet {
 
 /// Quantity, stuff, mass, and the bars that the pieces come from.
 fn about(basis: &Basis, part: &Part) -> String {
-    let count = part.pieces.len();
-    let mut words = match count {
+    let mut words = vec![match part.pieces.len() {
         1 => "1 piece".to_owned(),
         many => format!("{many} pieces"),
-    };
+    }];
     match &part.body {
-        Body::Bar { section, .. } => words.push_str(&format!(", {}", section.words)),
-        Body::Plate { section: Some(section), .. } => {
-            words.push_str(&format!(", {}", section.words));
+        Body::Bar { section, .. } | Body::Plate { section: Some(section), .. } => {
+            words.push(section.words.clone());
         }
         Body::Plate { material, .. } | Body::Block { material, .. } => {
-            words.push_str(&format!(", {}", material.words));
+            words.push(material.words.clone());
         }
         Body::Bought { .. } | Body::OnVehicle => {}
     }
@@ -159,21 +157,18 @@ fn about(basis: &Basis, part: &Part) -> String {
         .map(|bar| bar.number)
         .collect();
     bars.dedup();
-    match bars.as_slice() {
+    let list: Vec<String> = bars.iter().map(usize::to_string).collect();
+    match list.as_slice() {
         [] => {}
-        [one] => words.push_str(&format!(", from bar {one}")),
-        several => {
-            let list: Vec<String> = several.iter().map(usize::to_string).collect();
-            words.push_str(&format!(", from bars {}", list.join(", ")));
-        }
+        [one] => words.push(format!("from bar {one}")),
+        several => words.push(format!("from bars {}", several.join(", "))),
     }
-    if part.mass.to_kg() >= 0.05 {
-        words.push_str(&format!(", {} each", kg(part.mass)));
+    words.push(if part.mass.to_kg() >= 0.05 {
+        format!("{} each", kg(part.mass))
     } else {
-        words
-            .push_str(&format!(", {}\u{a0}g each", display::number(part.mass.to_kg() * 1000.0, 0)));
-    }
-    words
+        format!("{}\u{a0}g each", display::number(part.mass.to_kg() * 1000.0, 0))
+    });
+    words.join(", ")
 }
 
 fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
