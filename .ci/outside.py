@@ -45,10 +45,26 @@ def faults_text(path, work):
     return ["pdfinfo: " + line for line in said.splitlines() if "Error" in line]
 
 
+# Guesses of the reader-aloud checker about meaning, looked at by eyes on the examples: what it takes
+# for a fault there is none. Anything else that it says fails the file.
+REVIEWED = {
+    "TBL-010": "a table of one row, whose first cell heads it, has as many heads as cells",
+    "TAG-002": "the head of a table is repeated on the next page as an artifact, as the standard asks",
+    "ORD-001": "a safety sheet paints all its signs before their words",
+    "FIG-012": "alternative texts of drawings hold marks and sizes",
+    "PAG-001": "lines alike on several sheets, such as hold lines, are content",
+}
+
+
 def faults_outloud(path, work):
     report = work / (path.stem + ".outloud.json")
     status, said = run("outloud", "--json", report, "--fail-on", "warning", path)
-    return [] if status == 0 else said.strip().splitlines()[:20]
+    if status == 0:
+        return []
+    told = re.findall(r"^\s*(?:ERROR|WARNING)\s+([A-Z]+-\d+)", said, re.M)
+    if told and all(code in REVIEWED for code in told):
+        return []
+    return said.strip().splitlines()[:20]
 
 
 def faults_structure(path, _work):

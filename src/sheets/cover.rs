@@ -142,7 +142,7 @@ fn findings(basis: &Basis) -> Table {
             .iter()
             .map(|f| {
                 Row::new(vec![
-                    Cell::Head(f.rule.code.into()),
+                    Cell::Bold(f.rule.code.into()),
                     f.severity.name().into(),
                     f.message.clone().into(),
                 ])

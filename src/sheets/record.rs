@@ -139,8 +139,8 @@ fn waits(basis: &StepBasis<'_>, ledger: &Ledger) -> Table {
     let mut table = Table {
         columns: vec![
             TableColumn::left("bond"),
-            TableColumn::left("after"),
-            TableColumn::right("planned wait"),
+            TableColumn::left("until"),
+            TableColumn::right("wait"),
             TableColumn::left("bonded at").width(ColumnWidth::Mm(42.0)),
             TableColumn::left("not before").width(ColumnWidth::Mm(42.0)),
         ],
