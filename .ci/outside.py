@@ -52,6 +52,7 @@ REVIEWED = {
     "TAG-002": "the head of a table is repeated on the next page as an artifact, as the standard asks",
     "ORD-001": "a safety sheet paints all its signs before their words",
     "FIG-012": "alternative texts of drawings hold marks and sizes",
+    "TBL-012": "cells to write in are empty until somebody writes",
     "PAG-001": "lines alike on several sheets, such as hold lines, are content",
 }
 
