@@ -8,13 +8,14 @@
 //! Tape and bead do not add up: the stiffer of the two carries alone (modulus times area over
 //! thickness), the other is a second line.
 
+mod judge;
 pub mod rules;
 
-use crate::build::Build;
-use crate::compute::loads::{CaseKind, Loads, MountLoad};
+use crate::build::{BondedFoot, Build, MountKind};
+use crate::compute::loads::{CaseKind, Loads, MountLoad, springs};
 use crate::derive::{Bond, MountPlace, Work};
 use crate::geometry::Rect;
-use crate::source::{Figure, Finding, Ledger, Seen, Severity};
+use crate::source::{Figure, Finding, Ledger, Seen, Span};
 use crate::tables::{RowOrigin, Tables};
 use crate::units::{Area, Force, Length, Pressure, Ratio};
 
@@ -95,15 +96,13 @@ pub struct HeatMove {
     pub movement: Length,
     /// Movement over thickness.
     pub strain: Ratio,
+    /// What the carrier follows for years, over its thickness.
+    pub limit: Ratio,
 }
 
 /// Temperature that a dark roof and a frame over it swing either way from the day of bonding.
 /// Common practice: 70 °C in sun against 10 °C when bonded.
 const HEAT_SWING: f64 = 60.0;
-/// Design limit of sideways movement over thickness of foam tape; from memory, half of the
-/// thickness (published ultimate is three times the thickness).
-const HEAT_LIMIT: f64 = 0.5;
-
 /// Works out every bonded mount.
 pub fn bonding(
     build: &Build,
@@ -116,17 +115,8 @@ pub fn bonding(
     let mut uses = Vec::new();
     for (index, mount) in work.mounts.iter().enumerate() {
         let Some(bond) = work.bonds.iter().find(|b| b.mark == mount.mark) else { continue };
-        let Some(carried) = Layer::stiffest(bond) else {
-            findings.push(
-                Finding::new(
-                    &rules::NOTHING_HOLDS,
-                    format!("{} has neither tape nor bead", mount.mark),
-                )
-                .at(bond.span, "nothing bonds this plate")
-                .help("add tape = { … } or bead = { … } to the mount"),
-            );
-            continue;
-        };
+        // A plate whose strips and beads found no room has its finding from derive.
+        let Some(carried) = Layer::stiffest(bond) else { continue };
         let short = worst(&carried, bond, mount, index, loads, CaseKind::Short);
         let hot = worst(&carried, bond, mount, index, loads, CaseKind::Hot);
         let sustained = worst(&carried, bond, mount, index, loads, CaseKind::Sustained);
@@ -137,16 +127,30 @@ pub fn bonding(
             area: carried.area(),
             areas: (area_of(&bond.strips), area_of(&bond.beads)),
             needed: carried.area() * greatest,
-            heat: heat(build, work, tables, mount, bond),
+            heat: heat(build, work, tables, mount, bond, carried.movement),
             short,
             hot,
             sustained,
         };
         record(&entry, &carried, ledger);
-        judge(&entry, bond, findings);
         uses.push(entry);
     }
+    judge::judge(build, work, &uses, findings);
     uses
+}
+
+/// The bonded foot that a mark belongs to as it was written, and the place of its line of mounts.
+pub(crate) fn written<'a>(
+    build: &'a Build,
+    work: &Work,
+    mark: &str,
+) -> Option<(&'a BondedFoot, Span)> {
+    let place = work.mounts.iter().find(|mount| mount.mark == mark)?;
+    let mount = build.mounts.get(place.mount)?;
+    match &mount.kind {
+        MountKind::BondedFoot(foot) => Some((foot, mount.span)),
+        MountKind::Hinge(_) => None,
+    }
 }
 
 /// The strips or the beads of a joint as an elastic layer.
@@ -158,6 +162,8 @@ struct Layer<'a> {
     shear: Pressure,
     sustained: Pressure,
     hot: f64,
+    /// Sideways movement over thickness that it follows for years.
+    movement: Ratio,
     origin: &'a RowOrigin,
 }
 
@@ -173,6 +179,7 @@ impl<'a> Layer<'a> {
                 shear: tape.short_term,
                 sustained: tape.sustained,
                 hot: tape.hot_factor.to_fraction(),
+                movement: tape.movement,
                 origin: &tape.origin,
             };
             (stiffness, layer)
@@ -187,6 +194,7 @@ impl<'a> Layer<'a> {
                 sustained: adhesive.tension_design.min(adhesive.shear_design)
                     * adhesive.sustained_share.to_fraction(),
                 hot: adhesive.hot_factor.to_fraction(),
+                movement: sideways(adhesive.movement),
                 origin: &adhesive.origin,
             };
             (stiffness, layer)
@@ -286,20 +294,43 @@ fn worst(
     })
 }
 
-/// Movement by heat: the frame and the skin grow unlike between this mount and the middle of all
-/// mounts, ΔL = Δα ΔT L.
-fn heat(build: &Build, work: &Work, tables: &Tables, mount: &MountPlace, bond: &Bond) -> HeatMove {
-    let count = work.mounts.len() as f64;
-    let middle = work.mounts.iter().map(|m| m.at.x.to_mm()).sum::<f64>() / count;
-    let reach = (mount.at.x.to_mm() - middle).abs();
+/// Sideways movement over thickness at which a joint is stretched along its diagonal by its movement
+/// class c: √((1 + c)² − 1) (geometry; the form of ASTM C1401).
+pub fn sideways(class: Ratio) -> Ratio {
+    Ratio::of_one(((1.0 + class.to_fraction()).powi(2) - 1.0).max(0.0).sqrt())
+}
+
+/// Movement by heat: frame and skin grow unlike from the point that stays where it is, ΔL = Δα ΔT L.
+/// That point is the middle of the mounts, each counted by its stiffness: there the forces of the
+/// mounts on the frame add up to nothing.
+fn heat(
+    build: &Build,
+    work: &Work,
+    tables: &Tables,
+    mount: &MountPlace,
+    bond: &Bond,
+    limit: Ratio,
+) -> HeatMove {
+    let springs = springs(work);
+    let still = [0, 1].map(|axis| {
+        let all: f64 = springs.iter().map(|s| s.stiffness[axis]).sum();
+        springs.iter().map(|s| s.stiffness[axis] * s.at[axis]).sum::<f64>() / all
+    });
+    let reach = (mount.at.x.to_mm() - still[0]).hypot(mount.at.y.to_mm() - still[1]);
     let frame = build
         .frame
         .as_ref()
         .and_then(|f| tables.material(&f.section.material).ok())
         .map_or(0.0, |material| material.expansion.to_per_k());
     let skin = build.vehicle.as_ref().map_or(0.0, |v| v.skin.material.expansion.to_per_k());
-    let movement = Length::mm(f64::abs(frame - skin) * HEAT_SWING * reach);
-    HeatMove { movement, strain: Ratio::of_one(movement / bond.thickness.max(Length::mm(0.1))) }
+    let movement = unlike_growth(frame - skin, HEAT_SWING, Length::mm(reach));
+    let strain = Ratio::of_one(movement / bond.thickness.max(Length::mm(0.1)));
+    HeatMove { movement, strain, limit }
+}
+
+/// How much farther one thing grows than the other: |Δα| ΔT L.
+pub fn unlike_growth(per_kelvin: f64, kelvin: f64, reach: Length) -> Length {
+    reach * (per_kelvin.abs() * kelvin)
 }
 
 fn record(entry: &BondUse, layer: &Layer, ledger: &mut Ledger) {
@@ -330,54 +361,8 @@ fn record(entry: &BondUse, layer: &Layer, ledger: &mut Ledger) {
         )
         .formula("Δ = |α₁ − α₂| ΔT L")
         .input("ΔT", format!("{HEAT_SWING:.0} K"))
+        .input("limit", format!("{:.0} % of the thickness", entry.heat.limit.to_percent()))
+        .assume("L from the middle of the mounts, each counted by its stiffness")
         .source("thermal expansion of the materials", Seen::Verified),
     );
-}
-
-fn judge(entry: &BondUse, bond: &Bond, findings: &mut Vec<Finding>) {
-    let worst = entry.governing();
-    if worst.share >= 0.8 {
-        let (rule, severity) = if worst.share > 1.0 {
-            (&rules::OVERLOADED, Severity::Stop)
-        } else {
-            (&rules::NEARLY_FULL, Severity::Caution)
-        };
-        let by = worst.share / 0.75;
-        findings.push(
-            Finding::new(
-                rule,
-                format!(
-                    "the {} of {} is used to {:.2} of its capacity ({}, limit 1.00)",
-                    entry.carrier.name(), entry.mark, worst.share, worst.case
-                ),
-            )
-            .severity(severity)
-            .at(bond.span, format!("{:.0} mm² of {}", entry.area.to_mm2(), entry.carrier.name()))
-            .means("the foot may peel off the roof at speed or in a storm")
-            .help(format!(
-                "make the plate longer: {:.0} mm instead of {:.0} mm brings it to 0.75, or add a foot",
-                (bond.length.to_mm() * by / 5.0).ceil() * 5.0,
-                bond.length.to_mm()
-            )),
-        );
-    }
-    if entry.heat.strain.to_fraction() > HEAT_LIMIT {
-        findings.push(
-            Finding::new(
-                &rules::HEAT_MOVES,
-                format!(
-                    "heat moves {} by {:.2} mm, {:.0} % of the bond's thickness; {:.0} % is the limit",
-                    entry.mark,
-                    entry.heat.movement.to_mm(),
-                    entry.heat.strain.to_percent(),
-                    HEAT_LIMIT * 100.0
-                ),
-            )
-            .at(bond.span, format!("the bond is {:.1} mm thick", bond.thickness.to_mm()))
-            .help(format!(
-                "make the bond at least {:.1} mm thick, or set the feet nearer together",
-                entry.heat.movement.to_mm() / HEAT_LIMIT
-            )),
-        );
-    }
 }

@@ -5,14 +5,15 @@
 //! carry; where tape carries alone the bead is told beside it, however long it takes.
 
 pub mod forecast;
+mod judge;
 pub mod models;
 pub mod moist_air;
 pub mod rules;
 
 use crate::build::Build;
-use crate::compute::bonding::{BondUse, Carrier};
+use crate::compute::bonding::{BondUse, Carrier, written};
 use crate::derive::{Bond, Work};
-use crate::source::{Figure, Finding, Ledger, Seen, Span};
+use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::tables::{Adhesive, Cure, Tape};
 use crate::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
 use forecast::Forecast;
@@ -154,21 +155,25 @@ pub fn cure(
     findings: &mut Vec<Finding>,
 ) -> Vec<JointCure> {
     let air = Forecast::of(&build.weather);
-    let mut joints: Vec<JointCure> = work
-        .bonds
-        .iter()
-        .map(|bond| {
-            let carrier = bonds.iter().find(|b| b.mark == bond.mark).map(|b| b.carrier);
-            let joint = joint(bond, carrier, made(&bond.mark), &air);
-            judge(&joint, bond.span, carrier, &air, findings);
-            joint
-        })
-        .collect();
-    if let (Some(entry), Some(place)) = (&build.entry, &work.entry) {
-        let joint = seal(&place.mark, &entry.sealing, made(&place.mark), &air);
-        judge(&joint, entry.span, None, &air, findings);
-        joints.push(joint);
+    let mut joints: Vec<JointCure> = Vec::new();
+    let mut judged: Vec<judge::Judged> = Vec::new();
+    for bond in &work.bonds {
+        let carrier = bonds.iter().find(|b| b.mark == bond.mark).map(|b| b.carrier);
+        let (foot, span) = written(build, work, &bond.mark)
+            .map_or((None, bond.span), |(foot, span)| (Some(foot), span));
+        judged.push(judge::Judged { joint: joints.len(), span, foot, carrier });
+        joints.push(joint(bond, carrier, made(&bond.mark), &air));
     }
+    if let (Some(entry), Some(place)) = (&build.entry, &work.entry) {
+        judged.push(judge::Judged {
+            joint: joints.len(),
+            span: entry.span,
+            foot: None,
+            carrier: None,
+        });
+        joints.push(seal(&place.mark, &entry.sealing, made(&place.mark), &air));
+    }
+    judge::judge(build, &joints, &judged, &air, findings);
     for joint in &joints {
         record(joint, &air, ledger);
     }
@@ -426,48 +431,4 @@ pub fn clock_words(clock: Duration) -> String {
         minutes.rem_euclid(1440) / 60,
         minutes % 60
     )
-}
-
-fn judge(
-    joint: &JointCure,
-    span: Span,
-    carrier: Option<Carrier>,
-    air: &Forecast,
-    findings: &mut Vec<Finding>,
-) {
-    let surface = joint.surface;
-    let windows = air.windows(surface.low, surface.high, surface.margin);
-    if windows.is_empty() {
-        findings.push(
-            Finding::new(
-                &rules::NO_WINDOW,
-                format!(
-                    "{} can't be bonded at any hour: the skin must be {:.0} °C to {:.0} °C and {:.0} K over the dew point",
-                    joint.mark, surface.low.to_celsius(), surface.high.to_celsius(), surface.margin.to_k()
-                ),
-            )
-            .at(span, "this joint")
-            .means("a cold or damp skin lets tape and bead peel later")
-            .help("wait for warmer or drier days, or work under a roof with heat, and state that air in [weather]"),
-        );
-    }
-    let slow = joint
-        .waits
-        .iter()
-        .find(|w| w.stage == Stage::Full && w.time.is_none_or(|t| t > Duration::days(21.0)));
-    if let (Some(slow), Some(path)) = (slow, joint.path) {
-        let long =
-            slow.time.map_or("more than a year".to_owned(), |t| format!("{:.0} days", t.to_days()));
-        let carried = carrier == Some(Carrier::Tape);
-        findings.push(
-            Finding::new(
-                &rules::TRAPPED,
-                format!("the bead of {} needs {long} to harden through: air must reach {:.0} mm", joint.mark, path.to_mm()),
-            )
-            .at(span, "this bead lies between two tight faces")
-            .means(if carried { "the tape carries meanwhile; the bead helps later" } else { "the joint may not be driven with until then" })
-            .help("leave a channel of 3 mm or more between bead and tape, open at both ends of the plate")
-            .help("or use narrower beads, or a two-part adhesive"),
-        );
-    }
 }

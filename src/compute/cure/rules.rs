@@ -24,7 +24,7 @@ pub static TRAPPED: Rule = Rule {
     severity: Severity::Caution,
     checks: "The way from open air to the middle of each bead, and the time that moisture needs for it.",
     why: "Under a wide plate a one-part bead stays paste for weeks or months while it looks finished at the edge.",
-    example: "plate = { material = \"steel-s235\", length = 180, width = 100, thickness = 3 }\nbead = { kind = \"hybrid-adhesive\", width = 48 }   # sealed by tape on both sides",
+    example: "plate = { material = \"steel-s235\", length = 180, width = 90, thickness = 3 }\ntape = { kind = \"acrylic-foam-tape\", width = 38, thickness = 2.3, strips = 2 }\nbead = { kind = \"hybrid-adhesive\", width = 10 }   # tape seals it on both sides",
     remedy: "Air channels, narrower beads, tape that carries meanwhile, or a two-part adhesive.",
     source_limits: "Depth grows with the root of time; Comyn 1998 and de Buyl 2002 for silicones, carried over to hybrids and polyurethanes (there the slower of vapour and Q10 = 2).",
 };

@@ -172,7 +172,8 @@ pub fn cut_list(
                 });
             }
             if !answer.cost.proven() {
-                findings.push(not_proven(section, &answer.cost, cutting.saw.span));
+                let (value, bound) = (answer.cost.value, answer.cost.bound);
+                findings.push(rules::not_proven(&section.words, value, bound, priced));
             }
             sections.push(SectionCuts {
                 section: section.clone(),
@@ -281,13 +282,14 @@ fn explain(build: &Build, section: &Section, pieces: &[Wanted], error: &CuttingE
             let mut finding = Finding::new(
                 &rules::PIECE_TOO_LONG,
                 format!(
-                    "{item} is {:.1} mm long; the longest {} gives {:.1} mm",
+                    "the piece {item} is {:.1} mm long; the longest {} gives {:.1} mm",
                     length(*piece).to_mm(),
                     section.words,
                     length(*longest).to_mm()
                 ),
             )
             .at(piece_span(item), "this part is longer than any bar")
+            .means("two shorter pieces joined are not the part that was worked out")
             .help(format!(
                 "add [[stock]] of {} that is at least {:.0} mm long, or make the part shorter",
                 section.words,
@@ -298,32 +300,65 @@ fn explain(build: &Build, section: &Section, pieces: &[Wanted], error: &CuttingE
             }
             finding
         }
-        CuttingError::NotEnoughStock { .. } => Finding::new(
-            &rules::NOT_ENOUGH,
-            format!("the leftovers on hand of {} are not enough for all pieces", section.words),
-        )
-        .at(first, format!("{} pieces are wanted", pieces.len()))
-        .help(format!("add [[stock]] with section = \"{}\" to buy the rest", section.name)),
+        CuttingError::NotEnoughStock { .. } => not_enough(build, section, pieces),
+        CuttingError::TrimTakesAll { item, .. } => trim_takes_all(build, section, item, first),
         other => {
             Finding::new(&rules::NO_PLAN, format!("no cut list for {}: {other}", section.words))
                 .at(first, "these parts")
+                .means("without a plan there are no marks to saw by")
                 .help("check lengths, kerf and trim of this section")
         }
     }
 }
 
-fn not_proven(section: &Section, cost: &cutting::Proof, span: Span) -> Finding {
-    Finding::new(
-        &rules::NOT_PROVEN,
+fn not_enough(build: &Build, section: &Section, pieces: &[Wanted]) -> Finding {
+    let wanted: Length = pieces.iter().map(|p| p.length).sum();
+    let on_hand: Vec<_> =
+        build.leftovers.iter().filter(|l| l.section.name == section.name).collect();
+    let length: Length = on_hand.iter().map(|l| *l.length * f64::from(*l.count)).sum();
+    let mut finding = Finding::new(
+        &rules::NOT_ENOUGH,
         format!(
-            "the cut list of {} costs {:.2}; a cheaper one may exist, none under {:.2}",
+            "the leftovers of {} do not give all pieces: {} pieces of {:.0} mm together, {:.0} mm on hand",
             section.words,
-            cost.value as f64 / 100.0,
-            cost.bound as f64 / 100.0
+            pieces.len(),
+            wanted.to_mm(),
+            length.to_mm()
         ),
     )
-    .at(span, "")
-    .help("the plan can be used; fewer different lengths let it be proven")
+    .at(pieces.first().map_or(Span::NONE, |p| p.span), format!("{} pieces are wanted", pieces.len()))
+    .means("saw cuts and ends that are too short for a piece are lost; the last pieces would be missing")
+    .help(format!("add [[stock]] with section = \"{}\", length and price, to buy the rest", section.name));
+    for leftover in on_hand {
+        finding = finding.also(
+            leftover.span,
+            format!("{} of {:.0} mm", *leftover.count, leftover.length.to_mm()),
+        );
+    }
+    finding
+}
+
+fn trim_takes_all(build: &Build, section: &Section, item: &str, first: Span) -> Finding {
+    let trim = &build.cutting.trim;
+    let stock = item.strip_prefix("new ").and_then(|i| build.stock.get(i.parse::<usize>().ok()?));
+    let long = stock.map_or(Length::ZERO, |stock| *stock.length);
+    let place = if trim.span.is_none() { first } else { trim.span };
+    let finding = Finding::new(
+        &rules::NO_PLAN,
+        format!(
+            "a trim of {:.0} mm leaves nothing of a bar of {:.0} mm ({})",
+            trim.to_mm(),
+            long.to_mm(),
+            section.words
+        ),
+    )
+    .at(place, "cut off one end of each new bar")
+    .means("without a plan there are no marks to saw by")
+    .help("trim is the rough end that the shop left, a few millimetres: such as `trim = 5`");
+    match stock {
+        Some(stock) => finding.also(stock.span, "this bar"),
+        None => finding,
+    }
 }
 
 fn record(list: &CutList, ledger: &mut Ledger) {

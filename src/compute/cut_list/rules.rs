@@ -1,6 +1,6 @@
 //! Rules of the cutting chapter.
 
-use crate::source::{Rule, Severity};
+use crate::source::{Finding, Rule, Severity};
 
 /// Rules of this chapter.
 pub static RULES: &[&Rule] = &[&NO_STOCK, &PIECE_TOO_LONG, &NOT_ENOUGH, &NO_PLAN, &NOT_PROVEN];
@@ -64,3 +64,45 @@ pub static NOT_PROVEN: Rule = Rule {
     remedy: "Use the plan, or use fewer different lengths.",
     source_limits: "The search counts its steps and ends after a set number, so that each machine gives the same plan.",
 };
+
+/// Tells of a plan whose cost may not be the least: hundredths of money where the bars have prices,
+/// hundredths of a millimetre of bars where they have none.
+pub(super) fn not_proven(section: &str, value: i64, bound: i64, priced: bool) -> Finding {
+    let told = |hundredths: i64| {
+        let number = hundredths as f64 / 100.0;
+        if priced { format!("{number:.2}") } else { format!("{number:.0} mm of bar") }
+    };
+    Finding::new(
+        &NOT_PROVEN,
+        format!(
+            "the cut list of {section} takes {}; a cheaper one may exist, but none under {}",
+            told(value),
+            told(bound)
+        ),
+    )
+    .means("the plan can be used as it is; at most the difference could be saved")
+    .help("fewer different lengths let the search come to its end")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // A build file whose search does not come to its end takes many seconds, so none is kept.
+    #[test]
+    fn a_plan_that_is_not_proven_says_what_could_be_saved() {
+        let finding = not_proven("flat bar", 4250, 4100, true);
+        assert_eq!(finding.rule, &NOT_PROVEN);
+        assert_eq!(
+            finding.message,
+            "the cut list of flat bar takes 42.50; a cheaper one may exist, but none under 41.00"
+        );
+        let unpriced = not_proven("flat bar", 600_000, 500_000, false);
+        assert!(
+            unpriced.message.ends_with(
+                "6000 mm of bar; a cheaper one may exist, but none under 5000 mm of bar"
+            )
+        );
+        assert!(unpriced.means.is_some() && !unpriced.helps.is_empty());
+    }
+}

@@ -26,6 +26,19 @@ pub struct Conductor {
     pub outer: Option<Length>,
 }
 
+impl Conductor {
+    /// What it fails by, if it is too thin for a design current and a greatest drop.
+    pub fn too_thin(&self, design: Current, limit: Ratio) -> Option<DecidedBy> {
+        if self.ampacity < design {
+            Some(DecidedBy::Ampacity)
+        } else if self.drop_share > limit {
+            Some(DecidedBy::Drop)
+        } else {
+            None
+        }
+    }
+}
+
 /// What decides a size.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum DecidedBy {
@@ -66,12 +79,8 @@ pub(super) fn choose(
         let sizes = tables.cable_sizes.sizes(gauge);
         sizes.into_iter().find_map(|size| {
             let conductor = assess(circuit, size, working, voltage, tables)?;
-            if conductor.ampacity < design {
-                decided = DecidedBy::Ampacity;
-                return None;
-            }
-            if conductor.drop_share > *circuit.drop_limit {
-                decided = DecidedBy::Drop;
+            if let Some(why) = conductor.too_thin(design, *circuit.drop_limit) {
+                decided = why;
                 return None;
             }
             Some(Conductor { decided, ..conductor })
@@ -90,7 +99,9 @@ pub(super) fn rating(insulation: Insulation) -> Temperature {
     }
 }
 
-fn assess(
+/// A size on a run: what it carries there and what it loses. `None` where no table covers its
+/// insulation, its size or the air round it.
+pub fn assess(
     circuit: &Circuit,
     size: &CableSize,
     working: Current,

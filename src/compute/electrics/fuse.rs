@@ -4,7 +4,7 @@ use super::conductor::Conductor;
 use super::rules;
 use crate::build::{Build, Circuit};
 use crate::source::{Figure, Finding, Ledger, Seen};
-use crate::tables::Tables;
+use crate::tables::{FuseSize, Tables};
 use crate::units::{Current, Length, Voltage};
 
 /// A chosen fuse.
@@ -43,8 +43,9 @@ pub(super) fn choose(
     let voltage: Voltage =
         battery.chemistry.full_in_use * f64::from(battery.chemistry.cells(*battery.voltage));
     let feeds = battery.short_circuit.as_ref().map_or(battery.chemistry.short_circuit[1], |s| **s);
+    let breaks = |row: &FuseSize| row.breaking_at(voltage).filter(|breaking| *breaking >= feeds);
     let fit = tables.fuses.iter().find_map(|row| {
-        let breaking = row.breaking_at(voltage).filter(|breaking| *breaking >= feeds)?;
+        let breaking = breaks(row)?;
         let rating =
             row.rating_at_or_above(design).filter(|rating| *rating <= conductor.ampacity)?;
         Some(Fuse {
@@ -56,20 +57,28 @@ pub(super) fn choose(
         })
     });
     let Some(fuse) = fit else {
-        findings.push(
+        let strong = tables.fuses.iter().any(|row| breaks(row).is_some());
+        findings.push(if strong {
+            between(circuit, feeds, design, conductor)
+        } else {
+            let most = tables.fuses.iter().filter_map(|row| row.breaking_at(voltage));
+            let most = most.fold(Current::ZERO, Current::max);
+            let at = battery.short_circuit.as_ref().map_or(battery.span, |stated| stated.span);
             Finding::new(
                 &rules::NO_FUSE,
                 format!(
-                    "no fuse of the tables lies between {:.1} A and {:.1} A and breaks {:.1} kA",
-                    design.to_a(),
-                    conductor.ampacity.to_a(),
-                    feeds.to_ka()
+                    "the battery feeds {:.1} kA into a short circuit; the strongest fuse of the tables breaks {:.1} kA at {:.1} V",
+                    feeds.to_ka(),
+                    most.to_ka(),
+                    voltage.to_v()
                 ),
             )
-            .at(circuit.span, "this run")
-            .means("a short circuit would burn the cable, or burst the fuse")
-            .help("use the next larger conductor, or state the battery's own short-circuit current from its sheet"),
-        );
+            .at(at, "short-circuit current of the battery")
+            .also(circuit.span, "this run needs a fuse")
+            .means("the fuse bursts and the arc goes on")
+            .help("check the value on the battery's data sheet")
+            .help("or use several smaller batteries, each with a fuse of its own")
+        });
         return None;
     };
     ledger.push(
@@ -87,4 +96,22 @@ pub(super) fn choose(
         .decides(),
     );
     Some(fuse)
+}
+
+/// No rating that is sold lies between load and cable.
+fn between(circuit: &Circuit, feeds: Current, design: Current, conductor: &Conductor) -> Finding {
+    Finding::new(
+        &rules::NO_FUSE,
+        format!(
+            "no fuse that breaks {:.1} kA is sold between {:.1} A, 1.25 times the load, and {:.1} A, the most that the {} cable may carry",
+            feeds.to_ka(),
+            design.to_a(),
+            conductor.ampacity.to_a(),
+            super::area_words(conductor.area)
+        ),
+    )
+    .at(circuit.span, "this run")
+    .means("a fuse above the cable's current lets the cable burn first")
+    .help("state a smaller `drop-limit`, so that a larger cable is taken")
+    .help("or use cable that stands more heat, such as `insulation = \"pvc-105\"`")
 }

@@ -14,7 +14,7 @@ use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
 use crate::units::{Area, Current, Length, Ratio, Voltage};
 
-pub use conductor::{Conductor, DecidedBy};
+pub use conductor::{Conductor, DecidedBy, assess};
 pub use fuse::Fuse;
 pub use panels::PanelField;
 
@@ -60,8 +60,12 @@ pub struct Run {
 
 /// Slack at each end of a conductor for a service loop and stripping; common practice.
 const END_SLACK: Length = Length::mm(300.0);
-/// Continuous current over rated current (NEC 690.8, IEC 62548: 1.25).
+/// Current that a cable and its fuse are chosen for over one that flows for hours (NEC 210.20 (A),
+/// 690.8 (B)).
 const CONTINUOUS: f64 = 1.25;
+/// Current of panels in strong light at the edge of a cloud over their short-circuit current
+/// (NEC 690.8 (A)); with [`CONTINUOUS`] 1.5625.
+const BRIGHT: f64 = 1.25;
 
 /// Works out the electrics; `None` where the build has no circuits and no panel voltages.
 pub fn electrics(
@@ -94,37 +98,14 @@ fn run(
     findings: &mut Vec<Finding>,
 ) -> Option<Run> {
     let from_panels = *circuit.from == Terminal::Panels;
-    let (working, design, voltage) = match (from_panels, field) {
-        (true, Some(field)) => (field.working, field.short * CONTINUOUS, field.hot),
-        (true, None) => {
-            findings.push(
-                Finding::new(
-                    &rules::PANELS_UNKNOWN,
-                    format!(
-                        "{} comes from panels whose voltage and current are not stated",
-                        circuit.name.value
-                    ),
-                )
-                .at(circuit.span, "this run")
-                .help("add voc, isc, vmp and imp to [[panel]], from the panel's label"),
-            );
-            return None;
-        }
-        (false, _) => {
-            let Some(current) = &circuit.current else {
-                findings.push(
-                    Finding::new(
-                        &rules::NO_CURRENT,
-                        format!("{} has no current to size it for", circuit.name.value),
-                    )
-                    .at(circuit.span, "this run")
-                    .help("add current = \"20 A\": the most that flows there in use"),
-                );
-                return None;
-            };
-            let voltage = build.battery.as_ref().map_or(Voltage::v(12.0), |b| *b.voltage);
-            (**current, **current * CONTINUOUS, voltage)
-        }
+    let (working, design, voltage) = if from_panels {
+        // A build whose run starts at the panels has their values.
+        let field = field?;
+        (field.working, field.short * (BRIGHT * CONTINUOUS), field.hot)
+    } else {
+        let current = **circuit.current.as_ref()?;
+        let voltage = build.battery.as_ref().map_or(Voltage::v(12.0), |b| *b.voltage);
+        (current, current * CONTINUOUS, voltage)
     };
     let mark = format!("W{}", index + 1);
     let choice = conductor::choose(circuit, design, working, voltage, tables);
@@ -135,15 +116,16 @@ fn run(
             Finding::new(
                 &rules::NO_CONDUCTOR,
                 format!(
-                    "no conductor of the tables carries {:.1} A over {:.2} m with a drop under {:.1} %",
+                    "no conductor of the tables carries {:.1} A over {:.2} m and loses less than {:.1} % of {:.1} V",
                     design.to_a(),
                     circuit.length.to_m(),
-                    circuit.drop_limit.to_percent()
+                    circuit.drop_limit.to_percent(),
+                    voltage.to_v()
                 ),
             )
-            .at(circuit.length.span, "route of this run")
-            .means("a cable too thin gets hot and the battery never fills")
-            .help("shorten the route, split the load, or use a higher voltage"),
+            .at(circuit.length.span, "length of this run, one way")
+            .means("a thinner cable gets hot, and what it feeds gets too little voltage")
+            .help("shorten the route, split the load over two runs, or use a higher voltage"),
         );
     }
     let fuse = choice.metric.as_ref().filter(|_| !from_panels).and_then(|conductor| {

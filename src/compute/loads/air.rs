@@ -26,30 +26,49 @@ pub fn density(altitude: Length, temperature: Temperature) -> Density {
     Density::kg_per_m3(pressure * ratio.powf(EXPONENT) / (GAS_CONSTANT * temperature.to_k()))
 }
 
+/// Ground that the wind has come over (EN 1991-1-4 table 4.1).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Terrain {
+    /// Roughness length z₀.
+    pub roughness: Length,
+    /// Least height z_min; below it the wind of this height counts.
+    pub least: Length,
+}
+
+impl Terrain {
+    /// Category II: open country with single trees.
+    pub const OPEN: Self = Self { roughness: Length::m(0.05), least: Length::m(2.0) };
+}
+
+/// Wind at a height, EN 1991-1-4 4.3 to 4.5.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gust {
+    /// Roughness factor c_r.
+    pub roughness: f64,
+    /// Mean wind over ten minutes.
+    pub mean: Speed,
+    /// Intensity of turbulence I_v.
+    pub intensity: f64,
+    /// Peak pressure q_p.
+    pub peak: Pressure,
+}
+
+/// Peak pressure of the wind at a height over level ground without hills:
+/// k = 0.19 (z₀ / 0.05 m)^0.07, c = k ln(z/z₀), I = 1 / ln(z/z₀), q = (1 + 7 I) ½ ρ (c v)².
+pub fn gust(air: Density, basic: Speed, terrain: Terrain, height: Length) -> Gust {
+    let log = (height.max(terrain.least) / terrain.roughness).ln();
+    let roughness = 0.19 * (terrain.roughness / Terrain::OPEN.roughness).powf(0.07) * log;
+    let mean = basic * roughness;
+    let intensity = 1.0 / log;
+    Gust {
+        roughness,
+        mean,
+        intensity,
+        peak: Pressure::dynamic(air, mean) * (1.0 + 7.0 * intensity),
+    }
+}
+
 /// Dynamic pressure of air that meets the vehicle at its own speed plus a wind from ahead.
 pub fn driving_pressure(air: Density, speed: Speed, head_wind: Speed) -> Pressure {
     Pressure::dynamic(air, speed + head_wind)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn density_follows_the_standard_atmosphere() {
-        // ISO 2533:1975 values as the open library `fluids` 1.3.1 gives them (ATMOSPHERE_1976).
-        for (metres, expected) in [
-            (0.0, 1.2250),
-            (500.0, 1.1673),
-            (1000.0, 1.1117),
-            (1500.0, 1.0581),
-            (2000.0, 1.0066),
-            (2500.0, 0.9570),
-            (3000.0, 0.9093),
-        ] {
-            let altitude = Length::m(metres);
-            let got = density(altitude, standard_temperature(altitude)).to_kg_per_m3();
-            assert!((got - expected).abs() < 1e-4, "{metres} m: {got}");
-        }
-    }
 }

@@ -13,11 +13,13 @@ pub mod rules;
 pub mod sharing;
 
 use crate::build::Build;
+use crate::compute::steps::facts;
 use crate::derive::{MountShape, Work};
 use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::tables::Tables;
 use crate::units::{Density, Force, Length, Mass, Pressure, STANDARD_GRAVITY, Speed};
 
+use air::Terrain;
 pub use cases::{Case, CaseKind};
 use sharing::{Spring, share};
 
@@ -27,8 +29,6 @@ const HEAD_WIND: Speed = Speed::m_per_s(3.0);
 /// Basic wind speed for the parked storm: a value that wind maps of EN 1991-1-4 national annexes
 /// give for open country; common practice.
 const STORM_BASIC: Speed = Speed::m_per_s(26.0);
-/// Roughness length of open country, terrain category II (EN 1991-1-4 table 4.1), and least height.
-const TERRAIN: (Length, Length) = (Length::m(0.05), Length::m(2.0));
 /// Stiffness of a hinge with its bolts in any direction, N/mm. It matters only against other mounts;
 /// from memory, an order of magnitude.
 const HINGE_STIFFNESS: f64 = 4000.0;
@@ -108,13 +108,7 @@ pub fn loads(
     let array = work.array.as_ref()?;
     let vehicle = build.vehicle.as_ref()?;
     if work.mounts.is_empty() {
-        let span = build.frame.as_ref().map(|f| f.span).unwrap_or_default();
-        findings.push(
-            Finding::new(&rules::NOT_HELD, "the frame has no mounts")
-                .at(span, "nothing holds this frame")
-                .means("the array would leave the roof")
-                .help("add [[mount]] tables: at least three mounts that are not in one line"),
-        );
+        // Where none could be fitted, derive has said why.
         return None;
     }
     let density = match &build.weather.altitude {
@@ -161,7 +155,7 @@ pub fn loads(
         .assume("head wind of a moderate day, common practice")
         .decides(),
     );
-    let height = vehicle.height.as_ref().map_or(TERRAIN.1, |h| **h).max(TERRAIN.1);
+    let height = vehicle.height.as_ref().map_or(Terrain::OPEN.least, |h| **h);
     let storm = storm_pressure(density, height, ledger);
 
     let mass: Mass = carried_mass(work);
@@ -189,14 +183,9 @@ pub fn loads(
     Some(Loads { air: density, driving, storm, mass, cases, worst })
 }
 
-/// Peak velocity pressure at the vehicle's height in open country, EN 1991-1-4 4.3 to 4.5:
-/// c = 0.19 ln(z/z0), I = 1/ln(z/z0), q = (1 + 7 I) ½ ρ (c v)².
+/// Peak pressure at the vehicle's height in open country.
 fn storm_pressure(density: Density, height: Length, ledger: &mut Ledger) -> Pressure {
-    let log = (height / TERRAIN.0).ln();
-    let roughness = 0.19 * log;
-    let intensity = 1.0 / log;
-    let mean = Speed::m_per_s(roughness * STORM_BASIC.to_m_per_s());
-    let pressure = Pressure::dynamic(density, mean) * (1.0 + 7.0 * intensity);
+    let pressure = air::gust(density, STORM_BASIC, Terrain::OPEN, height).peak;
     ledger.push(
         Figure::new(
             "loads.pressure.storm",
@@ -206,8 +195,8 @@ fn storm_pressure(density: Density, height: Length, ledger: &mut Ledger) -> Pres
         )
         .formula("q = (1 + 7 I) ½ ρ (c v)², c = 0.19 ln(z/z₀), I = 1 / ln(z/z₀)")
         .input("v", format!("{:.0} m/s", STORM_BASIC.to_m_per_s()))
-        .input("z", height.to_string())
-        .input("z₀", TERRAIN.0.to_string())
+        .input("z", height.max(Terrain::OPEN.least).to_string())
+        .input("z₀", Terrain::OPEN.roughness.to_string())
         .source("EN 1991-1-4:2005, 4.3 to 4.5", Seen::Verified)
         .assume("open country, basic wind 26 m/s, common practice")
         .decides(),
@@ -221,7 +210,7 @@ fn carried_mass(work: &Work) -> Mass {
 }
 
 /// Springs at the mounts: a hinge at its pin, a foot at the middle of its bond.
-fn springs(work: &Work) -> Vec<Spring> {
+pub(crate) fn springs(work: &Work) -> Vec<Spring> {
     let xyz = |p: &crate::geometry::Point3| [p.x.to_mm(), p.y.to_mm(), p.z.to_mm()];
     work.mounts
         .iter()
@@ -248,10 +237,13 @@ fn loose(build: &Build, work: &Work) -> Finding {
     let marks: Vec<&str> = work.mounts.iter().map(|m| m.mark.as_str()).collect();
     let mut finding = Finding::new(
         &rules::NOT_HELD,
-        format!("the mounts {} leave the frame free to turn", marks.join(", ")),
+        match marks.as_slice() {
+            [one] => format!("the mount {one} alone leaves the frame free to turn"),
+            _ => format!("the mounts {} leave the frame free to turn", facts::marks(&marks)),
+        },
     )
-    .at(span, "these mounts do not hold the frame alone")
-    .means("the frame tips about the line of the mounts as soon as air lifts it")
+    .at(span, "not enough to hold the frame")
+    .means("the frame tips over its mounts as soon as air lifts it")
     .help("add mounts on another edge, so that at least three are not in one line");
     if let Some(frame) = &build.frame {
         finding = finding.also(frame.span, "the frame");

@@ -49,7 +49,7 @@ pub struct PlanSlot {
     pub finish: Duration,
     /// Who, from 1.
     pub people: Vec<u32>,
-    /// How much later it may start while the end stays.
+    /// How much later it alone may start while all others and the end stay.
     pub float: Duration,
     /// Whether it belongs to the chain that decides.
     pub decides: bool,
@@ -132,10 +132,7 @@ pub fn plan(
     }
     let (plan, cures) = best?;
     if !plan.proven {
-        findings.push(
-            Finding::new(&rules::NOT_PROVEN, "the plan may not be the shortest")
-                .help("the plan can be used; fewer steps or people let it be proven"),
-        );
+        findings.push(rules::not_proven());
     }
     record(&plan, steps, ledger);
     Some((plan, cures))
@@ -272,7 +269,7 @@ fn solve(
                 start: clock(slot.start),
                 finish: clock(slot.finish),
                 people: slot.people.clone(),
-                float: clock(slot.float),
+                float: clock(slot.slip),
                 decides: chain.contains(&task),
             }
         })
@@ -359,6 +356,9 @@ fn explain(build: &Build, steps: &[Step], fault: &Fault, origins: &[Origin]) -> 
             .and_then(|s| s.span)
             .unwrap_or(build.crew.from.span)
     };
+    // A step's title is a name; driving is not.
+    let spoken =
+        |title: &str| if title == "driving" { title.to_owned() } else { format!("“{title}”") };
     let (message, at, help) = match fault {
         Fault::Circle { tasks } => (
             format!(
@@ -386,11 +386,19 @@ fn explain(build: &Build, steps: &[Step], fault: &Fault, origins: &[Origin]) -> 
         | Fault::NoCommonWindow { task, .. }
         | Fault::LongerThanWindow { task, .. } => (
             format!(
-                "“{}” fits no hour in which the weather and the working day allow it",
+                "“{}” fits no hour that both the weather and the working day allow",
                 title(*task)
             ),
             build.crew.from.span,
-            "lengthen the working day, or state warmer or drier weather",
+            "move or lengthen the working day, or state warmer or drier weather",
+        ),
+        Fault::CalendarTooShort { task } => (
+            format!(
+                "{} can't be done within {HORIZON} days: the waits before it are too long",
+                task.map_or_else(|| "driving".to_owned(), |t| spoken(&title(t)))
+            ),
+            task.map_or(build.crew.from.span, |t| span(t)),
+            "look at what the bonds say about their waits: a bead that hardens for months holds all else up",
         ),
         other => (
             format!("no plan: {other}"),
@@ -398,8 +406,9 @@ fn explain(build: &Build, steps: &[Step], fault: &Fault, origins: &[Origin]) -> 
             "check [crew], [weather] and the [[step]] tables",
         ),
     };
+    let label = if at == build.crew.from.span { "working hours" } else { "" };
     Finding::new(&rules::NO_PLAN, message)
-        .at(at, "")
+        .at(at, label)
         .means("without a plan nobody knows when the vehicle may be driven")
         .help(help)
 }

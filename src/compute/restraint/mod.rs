@@ -1,9 +1,10 @@
 //! What holds the battery: blocks against sliding, a strap against lifting and tipping.
 
 pub mod rules;
+pub mod screw;
 
 use crate::build::Build;
-use crate::source::{Figure, Finding, Ledger, Seen, Severity};
+use crate::source::{Figure, Finding, Ledger, Seen, Severity, Span};
 use crate::units::{Force, Length, Ratio, STANDARD_GRAVITY};
 
 /// Road factors in g: forward, rearward, sideways (design ruling; EN 12195-1 for the last two).
@@ -12,12 +13,6 @@ const ROAD: [(&str, f64); 3] = [("forward", 1.0), ("rearward", 0.5), ("sideways"
 const UP: f64 = 2.0;
 /// Crash level of M1 and N1 vehicles, in g, forward and sideways (ISO 12991 table 1): information.
 const CRASH: (f64, f64) = (20.0, 8.0);
-/// Short-term load in service class 2, and partial factor of connections (EN 1995-1-1 tables 3.1, 2.3).
-const K_MOD: f64 = 0.9;
-const GAMMA_M: f64 = 1.3;
-/// Tensile strength of wood screws, MPa; common practice, a low value.
-const SCREW_STRENGTH: f64 = 400.0;
-
 /// Uses of what holds the battery.
 #[derive(Debug, Clone)]
 pub struct RestraintUse {
@@ -60,18 +55,23 @@ pub fn restraint(
                 format!("nothing holds the battery of {:.1} kg", battery.mass.to_kg()),
             )
             .at(battery.span, "this battery")
-            .means("in a crash it flies forward with hundreds of kilograms of force")
-            .help("add a [restraint] table: blocks screwed to the floor and a strap over the top"),
+            .means(format!(
+                "in a crash at {:.0} g it flies forward with the weight of {:.0} kg",
+                CRASH.0,
+                battery.mass.to_kg() * CRASH.0
+            ))
+            .help("add a [restraint] table: blocks screwed to the floor round its foot and a strap over the top"),
         );
         return None;
     };
     let weight = *battery.mass * STANDARD_GRAVITY;
-    let screw = screw_shear(
-        *held.screw_diameter,
-        *held.screw_length,
-        *held.floor_thickness,
-        held.floor.density.to_kg_per_m3(),
-    );
+    let joint = screw::Joint {
+        diameter: *held.screw_diameter,
+        length: *held.screw_length,
+        floor: *held.floor_thickness,
+        floor_density: held.floor.density.min(screw::DENSEST),
+    };
+    let screw = joint.design_shear();
     // Blocks stand on the four sides in turn; each direction is met by the blocks of one side.
     let a_side = f64::from((*held.blocks / 4).max(u32::from(*held.blocks > 0)));
     let block = screw * (a_side * f64::from(*held.screws_a_block));
@@ -83,7 +83,10 @@ pub fn restraint(
                 name,
                 force,
                 capacity: block,
-                by: format!("{:.0} block, {} screws", a_side, *held.screws_a_block),
+                by: match *held.screws_a_block {
+                    1 => "the block with one screw".to_owned(),
+                    screws => format!("the block with {screws} screws"),
+                },
                 share: Ratio::of_one(force / block.max(Force::n(0.001))),
             }
         })
@@ -94,7 +97,7 @@ pub fn restraint(
         name: "up",
         force: up,
         capacity: strap,
-        by: format!("{} strap", *held.straps),
+        by: if *held.straps == 1 { "the strap".into() } else { format!("{} straps", *held.straps) },
         share: Ratio::of_one(up / strap.max(Force::n(0.001))),
     });
     // Tipping about the block's upper edge: half the height against half the length.
@@ -113,22 +116,23 @@ pub fn restraint(
             .input("a m g", format!("{:.0} N", direction.force.to_n()))
             .input("R", format!("{:.0} N ({})", direction.capacity.to_n(), direction.by))
             .source("EN 12195-1 factors; screws by EN 1995-1-1, 8.2.2", Seen::Memory)
-            .assume("friction is not counted")
+            .assume("friction is not counted; screws are sunk in their block until they reach through the floor")
             .decides(),
         );
-        if share >= 0.8 {
-            findings.push(
-                Finding::new(
-                    &rules::WEAK,
-                    format!("{} holds {:.0} N {}; {:.0} N come (use {share:.2})", direction.by, direction.capacity.to_n(), direction.name, direction.force.to_n()),
-                )
-                .severity(if share > 1.0 { Severity::Stop } else { Severity::Caution })
-                .at(held.span, "what holds the battery")
-                .means("the battery breaks loose when braking hard")
-                .help("use more or thicker screws a block, bolts through the floor with large washers, or a second strap"),
-            );
-        }
     }
+    // Blocks are told of once, by the direction that asks most of them.
+    let (up, level): (Vec<&DirectionUse>, Vec<&DirectionUse>) =
+        directions.iter().partition(|direction| direction.name == "up");
+    let most = |list: Vec<&DirectionUse>| {
+        list.into_iter().max_by(|a, b| a.share.total_cmp(&b.share)).cloned()
+    };
+    findings.extend(
+        [most(level), most(up)]
+            .into_iter()
+            .flatten()
+            .filter(|direction| direction.share.to_fraction() >= 0.8)
+            .map(|direction| weak(&direction, held.span)),
+    );
     let crash = (weight * CRASH.0, weight * CRASH.1);
     ledger.push(
         Figure::new("restraint.crash.forward", "force of a crash, forward", crash.0.to_n(), "N")
@@ -138,20 +142,30 @@ pub fn restraint(
     Some(RestraintUse { directions, screw, crash, tips })
 }
 
-/// Design shear of a wood screw through a block into a floor, thin timber side ruling: the least of
-/// three modes of EN 1995-1-1, 8.2.2 (single shear, no rope effect), with embedment
-/// 0.082 ρ d^−0.3 (8.16) in N, mm, kg/m³.
-fn screw_shear(diameter: Length, length: Length, floor: Length, density: f64) -> Force {
-    let d = diameter.to_mm();
-    let strength = 0.082 * density * d.powf(-0.3);
-    // The point can't hold in more than the floor is thick.
-    let point = floor.to_mm().min(length.to_mm());
-    let moment = 0.3 * SCREW_STRENGTH * d.powf(2.6);
-    let embed = strength * point * d;
-    let bent = 1.15 * (2.0 * moment * strength * d).sqrt();
-    let tilted = strength * point * d / 3.0
-        * ((2.0 + 12.0 * moment / (strength * d * point * point)).sqrt() - 1.0)
-        * 1.05;
-    let least = embed.min(bent).min(tilted);
-    Force::n(least * K_MOD / GAMMA_M)
+fn weak(direction: &DirectionUse, span: Span) -> Finding {
+    let share = direction.share.to_fraction();
+    let up = direction.name == "up";
+    let finding = Finding::new(
+        &rules::WEAK,
+        format!(
+            "{} may hold {:.0} N {}; {:.0} N come (use {:.2}, 1.00 is the limit)",
+            direction.by,
+            direction.capacity.to_n(),
+            direction.name,
+            direction.force.to_n(),
+            (share * 100.0).ceil() / 100.0
+        ),
+    )
+    .severity(if share > 1.0 { Severity::Stop } else { Severity::Caution })
+    .at(span, "what holds the battery");
+    if up {
+        finding
+            .means("on a rough road the battery jumps out of its blocks")
+            .help("use a second strap, or one with more lashing capacity")
+    } else {
+        finding
+            .means("the battery breaks loose in hard braking or a bend")
+            .help("use thicker or more screws in each block, or screws that reach deeper into a thicker floor")
+            .help("or bolt the blocks through the floor with large washers")
+    }
 }

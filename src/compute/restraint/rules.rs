@@ -26,5 +26,5 @@ pub static WEAK: Rule = Rule {
     why: "What breaks loose once hits everything in front of it.",
     example: "[restraint]\nblocks = 4\nscrews-a-block = 1\nscrew = { diameter = 3, length = 20 }",
     remedy: "More or thicker screws, bolts with spreader plates, a second strap.",
-    source_limits: "1.0 g forward, 0.5 g rearward, 0.6 g sideways, twice the weight upward. Wood screws by EN 1995-1-1, 8.2.2, from memory, without rope effect. Crash levels are information only.",
+    source_limits: "1.0 g forward, 0.5 g rearward, 0.6 g sideways, twice the weight upward. Wood screws by EN 1995-1-1, 8.2.2, from memory, without rope effect; blocks of softwood, screws sunk until they reach through the floor, less than 6 diameters of floor counted in proportion. Crash levels are information only.",
 };

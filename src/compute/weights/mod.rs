@@ -115,7 +115,11 @@ pub fn weights(
                     .severity(if share > 1.0 { Severity::Stop } else { Severity::Caution })
                     .at(span, "limit by the vehicle's maker")
                     .means("a roof loaded beyond its limit bends, cracks at its corners or folds in a crash")
-                    .help("use fewer or lighter panels, or work from a ladder or scaffold instead of the roof"),
+                    .help(if key == "standing" {
+                        "work from a ladder or scaffold beside the vehicle, and keep everybody off the roof"
+                    } else {
+                        "use fewer or lighter panels, or a lighter frame"
+                    }),
                 );
             }
         }

@@ -13,6 +13,6 @@ pub static ROOF_LIMIT: Rule = Rule {
     checks: "The mass on the roof against its limits while driving and at rest with one person on it.",
     why: "The limit covers braking, bends and bumps; beyond it the roof or its gutters give way.",
     example: "[vehicle]\nroof-limit = { moving = \"20 kg\", standing = \"60 kg\" }",
-    remedy: "Fewer or lighter panels; nobody on the roof during the work.",
+    remedy: "While driving: fewer or lighter panels. At rest: work from a ladder or scaffold, nobody on the roof.",
     source_limits: "Limit as stated from the vehicle's handbook. Stop above 1.0, caution from 0.8; a person is taken as 90 kg with tools, common practice.",
 };

@@ -20,5 +20,6 @@ pub static RULE: Rule = Rule {
 pub(in crate::compute::steps) fn raise(action: &Stated<String>, count: usize) -> Finding {
     Finding::new(&RULE, format!("this action has {count} words; {MOST_WORDS} is the limit"))
         .at(action.span, "too long for one line of a step sheet")
+        .means("it is read twice, or not to its end, with a drill in the other hand")
         .help("split it into two actions, each with its verb first")
 }

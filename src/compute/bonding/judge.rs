@@ -1,0 +1,125 @@
+//! What the uses of the bonds mean for the build file: one finding a line of mounts, not one a foot.
+
+use super::{BondUse, rules, written};
+use crate::build::{BondedFoot, Build};
+use crate::compute::steps;
+use crate::derive::{Bond, Work};
+use crate::source::{Finding, Severity, Span};
+
+/// Use of capacity from which it is told of (design ruling).
+const CAUTION: f64 = 0.8;
+/// Use that a remedy aims at.
+const AIM: f64 = 0.75;
+
+/// A bonded mount: its use and its layout.
+type Foot<'a> = (&'a BondUse, &'a Bond);
+
+pub(super) fn judge(build: &Build, work: &Work, uses: &[BondUse], findings: &mut Vec<Finding>) {
+    let mut lines: Vec<(&BondedFoot, Span, Vec<Foot>)> = Vec::new();
+    for entry in uses {
+        let Some(bond) = work.bonds.iter().find(|bond| bond.mark == entry.mark) else { continue };
+        let Some((foot, span)) = written(build, work, &entry.mark) else { continue };
+        match lines.iter_mut().find(|(_, known, _)| *known == span) {
+            Some((_, _, feet)) => feet.push((entry, bond)),
+            None => lines.push((foot, span, vec![(entry, bond)])),
+        }
+    }
+    for (foot, span, feet) in lines {
+        findings.extend(load(&feet, foot));
+        findings.extend(heat(&feet, foot, span));
+    }
+}
+
+/// Marks of some feet in words.
+fn marks(feet: &[Foot]) -> String {
+    let marks: Vec<&str> = feet.iter().map(|(entry, _)| entry.mark.as_str()).collect();
+    steps::facts::marks(&marks)
+}
+
+/// The feet that are over a limit, and among them the one with the most of something.
+fn worst<'a>(
+    feet: &[Foot<'a>],
+    share: impl Fn(&BondUse) -> f64,
+    over: impl Fn(&BondUse) -> bool,
+) -> Option<(Foot<'a>, Vec<Foot<'a>>)> {
+    let told: Vec<Foot> = feet.iter().copied().filter(|(entry, _)| over(entry)).collect();
+    let worst = told.iter().copied().max_by(|a, b| share(a.0).total_cmp(&share(b.0)))?;
+    Some((worst, told))
+}
+
+fn load(feet: &[Foot], foot: &BondedFoot) -> Option<Finding> {
+    let share = |entry: &BondUse| entry.governing().share;
+    let ((entry, bond), told) = worst(feet, share, |entry| share(entry) >= CAUTION)?;
+    let case = entry.governing();
+    let over = case.share > 1.0;
+    let (rule, severity) = if over {
+        (&rules::OVERLOADED, Severity::Stop)
+    } else {
+        (&rules::NEARLY_FULL, Severity::Caution)
+    };
+    // Rounded up, so that what is over 1 never reads as 1.00.
+    let printed = (case.share * 100.0).ceil() / 100.0;
+    let own = bond.length.to_mm();
+    let longer = (own * case.share / AIM / 5.0).ceil() * 5.0;
+    let carrier = entry.carrier.name();
+    let most = if told.len() > 1 { format!(", most at {}", entry.mark) } else { String::new() };
+    Some(
+        Finding::new(
+            rule,
+            format!(
+                "the {carrier} of {} is used to {printed:.2} of its capacity{most}; 1.00 is the limit",
+                marks(&told)
+            ),
+        )
+        .severity(severity)
+        .at(
+            foot.plate.length.span,
+            format!("{:.0} mm² of {carrier} under each plate", entry.area.to_mm2()),
+        )
+        .means(if over {
+            format!("the foot may peel off the roof ({})", case.case)
+        } else {
+            format!("cold hands, dust or a hurried roller may take away what is left ({})", case.case)
+        })
+        .help(format!(
+            "make the plate at least {longer:.0} mm long instead of {own:.0} mm: that brings it to {AIM}"
+        ))
+        .help("or add a foot, or state a lower design speed"),
+    )
+}
+
+fn heat(feet: &[Foot], foot: &BondedFoot, span: Span) -> Option<Finding> {
+    let share = |entry: &BondUse| entry.heat.strain.to_fraction();
+    let over = |entry: &BondUse| entry.heat.strain > entry.heat.limit;
+    let ((entry, bond), told) = worst(feet, share, over)?;
+    let needed = entry.heat.movement.to_mm() / entry.heat.limit.to_fraction();
+    let tape = foot.tape.as_ref();
+    let sold = tape.and_then(|tape| tape.kind.thicknesses.iter().find(|t| t.to_mm() >= needed));
+    let thicker = match sold {
+        Some(sold) => {
+            format!("use tape of {:.1} mm, or set the feet nearer together", sold.to_mm())
+        }
+        None => format!(
+            "make the bond at least {:.1} mm thick, or set the feet nearer together",
+            (needed * 10.0).ceil() / 10.0
+        ),
+    };
+    Some(
+        Finding::new(
+            &rules::HEAT_MOVES,
+            format!(
+                "heat moves the frame over {} by {:.2} mm, {:.0} % of the bond's thickness; {:.0} % is the limit",
+                marks(&told),
+                entry.heat.movement.to_mm(),
+                entry.heat.strain.to_percent().ceil(),
+                entry.heat.limit.to_percent()
+            ),
+        )
+        .at(
+            tape.map_or(span, |tape| tape.thickness.span),
+            format!("the bond is {:.1} mm thick", bond.thickness.to_mm()),
+        )
+        .means("a bond that is pushed so far on each sunny day tires and lets go")
+        .help(thicker),
+    )
+}
