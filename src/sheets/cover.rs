@@ -1,6 +1,7 @@
 //! The cover: what it is, the figures that matter, what is open, where to find what.
 
-use super::words::{kg, mm, money};
+use super::timeline::people_words;
+use super::words::{day_time, kg, mm, money};
 use super::{Basis, Kind};
 use crate::build::Build;
 use crate::compute::Results;
@@ -52,6 +53,14 @@ pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline>
             .filter(|p| *p > Money::cents(0))
             .map_or(String::new(), |p| format!("; {}", money(p, currency)));
         add(format!("{bars} bars"), format!("to buy{price}"));
+    }
+    if let Some(plan) = &results.plan {
+        let people = people_words(*build.crew.people as usize);
+        let days = if plan.days == 1 { "1 day".into() } else { format!("{} days", plan.days) };
+        add(days, people);
+        if build.vehicle.is_some() {
+            add(day_time(*build.crew.start, plan.drive.0), "not driven before".into());
+        }
     }
     list
 }

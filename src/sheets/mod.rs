@@ -19,6 +19,7 @@ mod scenes;
 mod shopping;
 pub mod step;
 mod template;
+mod timeline;
 mod wiring;
 mod words;
 mod worked_out;
@@ -75,6 +76,7 @@ pub fn packet(basis: &Basis) -> Packet {
     sheets.extend(bond::bond(basis));
     sheets.extend(wiring::wiring(basis));
     sheets.extend(battery::battery(basis));
+    sheets.extend(timeline::timeline(basis));
     sheets.extend(step::step(&steps, &Kind::Step.tab()));
     sheets.extend(worked_out::worked_out(basis));
     sheets.extend(record::record(&steps, &basis.results.ledger, &Kind::Record.tab()));

@@ -1,5 +1,6 @@
 //! Numbers as printed.
 
+use super::Basis;
 use crate::compute::cure::clock_words;
 use crate::units::{Duration, Length, Mass, Money, Unit, display};
 use jiff::civil::Date;
@@ -50,4 +51,21 @@ pub fn clock(first: Date, clock: Duration) -> String {
     };
     let within = minutes.rem_euclid(1440);
     format!("{} {:02}:{:02}", date.strftime("%a\u{a0}%-d\u{a0}%b"), within / 60, within % 60)
+}
+
+/// "Sat 14:30" from a clock that counts from midnight before the first day; with the date from a week
+/// on, when the day's name alone would be taken for an earlier one.
+pub fn day_time(first: Date, at: Duration) -> String {
+    let told = clock(first, at);
+    let late = at >= Duration::days(7.0);
+    match (told.split_once('\u{a0}'), told.rsplit_once(' ')) {
+        (Some((day, _)), Some((_, time))) if !late => format!("{day} {time}"),
+        _ => told,
+    }
+}
+
+/// "Sat 16 May" of a day counted from the first.
+pub fn day_name(basis: &Basis, day: i64) -> String {
+    let told = clock(*basis.build.crew.start, Duration::days(day as f64));
+    told.rsplit_once(' ').map_or(told.clone(), |(name, _)| name.to_owned())
 }
