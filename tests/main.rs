@@ -2,6 +2,7 @@
 mod architecture;
 mod cli;
 mod codes;
+mod compute;
 mod cutting;
 mod derive;
 mod examples;
@@ -13,3 +14,4 @@ mod planning;
 mod sheets;
 mod steps;
 mod support;
+mod timeline;

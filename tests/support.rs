@@ -1,6 +1,9 @@
 //! What several tests share: finding fixtures, reading them, and comparing exact output.
 
-use rungsheet::source::{Finding, Text};
+use rungsheet::build::Build;
+use rungsheet::compute::Results;
+use rungsheet::derive::Work;
+use rungsheet::source::{Finding, Text, sort};
 use rungsheet::tables::Tables;
 use rungsheet::terminal::{Look, drawn, tally};
 use std::fmt::Write as _;
@@ -25,9 +28,13 @@ pub fn shown(path: &Path) -> (Vec<Finding>, String) {
     let bytes = std::fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     match rungsheet::read::open(&name, &bytes) {
         Ok(text) => {
-            let (build, mut findings) = rungsheet::read::read(&text, Tables::builtin());
+            let tables = Tables::builtin();
+            let (build, mut findings) = rungsheet::read::read(&text, tables);
             if let Some(build) = build {
-                findings.extend(rungsheet::derive::derive(&build).1);
+                let (work, more) = rungsheet::derive::derive(&build);
+                findings.extend(more);
+                findings.extend(rungsheet::compute::compute(&build, &work, tables).1);
+                sort(&mut findings);
             }
             let seen = seen(&text, &findings);
             (findings, seen)
@@ -67,4 +74,44 @@ pub fn differs(path: &Path, shown: &str) -> Option<String> {
         }
     }
     Some(told)
+}
+
+/// A build with all that follows from it.
+pub struct Worked {
+    pub build: Build,
+    pub work: Work,
+    pub results: Results,
+    pub findings: Vec<Finding>,
+}
+
+impl Worked {
+    /// The value of a figure.
+    pub fn figure(&self, id: &str) -> f64 {
+        let known = || self.results.ledger.iter().map(|figure| figure.id.as_str());
+        self.results.ledger.get(id).map_or_else(
+            || panic!("no figure {id} among {:?}", known().collect::<Vec<_>>()),
+            |figure| figure.value,
+        )
+    }
+
+    /// The findings of a code.
+    pub fn raised(&self, code: &str) -> Vec<&Finding> {
+        self.findings.iter().filter(|finding| finding.rule.code == code).collect()
+    }
+}
+
+/// Runs every stage over a build file's text.
+pub fn worked(contents: &str) -> Worked {
+    let tables = Tables::builtin();
+    let (build, found) = rungsheet::read::read(&Text::new("build.toml", contents), tables);
+    let build = build.unwrap_or_else(|| panic!("it cannot be read: {found:#?}"));
+    let (work, mut findings) = rungsheet::derive::derive(&build);
+    let (results, more) = rungsheet::compute::compute(&build, &work, tables);
+    findings.extend(more);
+    Worked { build, work, results, findings }
+}
+
+/// Within a share of the expected value.
+pub fn near(found: f64, expected: f64, share: f64, what: &str) {
+    assert!((found - expected).abs() <= expected.abs() * share, "{what}: {found}, not {expected}");
 }

@@ -1,6 +1,11 @@
 //! Checks of the main job against published sources.
+mod air;
+mod bonding;
+mod cure;
+mod electrics;
 mod geometry;
 mod metalwork;
 mod reference;
 mod tables;
 mod units;
+mod weights;

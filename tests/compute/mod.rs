@@ -1,0 +1,4 @@
+//! Laws of the computing chapters: what must hold for any build.
+mod cables;
+mod cures;
+mod loads;

@@ -1,0 +1,114 @@
+//! Masses, heights, and what holds the battery. Values were read in the sources named unless it says
+//! `from memory`.
+
+use crate::support::{near, worked};
+use rungsheet::compute::restraint::screw::{Joint, Shear, embedment, yield_moment};
+use rungsheet::units::{Density, Force, Length};
+
+const HEAD: &str = "format = 1\n[job]\ntitle = \"Trial\"\ndate = \"2026-05-09\"\n";
+
+fn battery(mass: &str, restraint: &str) -> String {
+    format!(
+        "{HEAD}[battery]\nchemistry = \"lfp\"\ncapacity = \"100 Ah\"\nvoltage = \"12.8 V\"\n\
+         mass = \"{mass}\"\nlength = 330\nwidth = 172\nheight = 216\nplace = \"bench\"\n{restraint}"
+    )
+}
+
+const HELD: &str = "[restraint]\nstraps = 1\nstrap-capacity = \"2500 N\"\nblocks = 4\n\
+    block-height = 60\nscrews-a-block = 2\nscrew = { diameter = 6, length = 60 }\n\
+    floor = \"plywood-birch\"\nfloor-thickness = 18\n";
+
+/// 30 kg: 20 g forward and 8 g across are 5884 N and 2354 N (ISO 12991 table 1, M1 and N1); twice the
+/// weight upward is 588.4 N (ISO 10133 5.2; 33 CFR 183.420 stops at 400 N, which is not used); on the
+/// road 1.0 g forward 294.2 N, 0.5 g rearward 147.1 N (49 CFR 393.102: 147.1 N), 0.6 g sideways 176.5 N
+/// (EN 12195-1 for light vans).
+#[test]
+fn forces_on_a_battery_of_30_kg() {
+    let made = worked(&battery("30 kg", HELD));
+    let held = made.results.restraint.as_ref().expect("held");
+    near(held.crash.0.to_n(), 5884.0, 1e-4, "crash forward");
+    near(held.crash.1.to_n(), 2354.0, 3e-4, "crash across");
+    let force = |name: &str| {
+        held.directions.iter().find(|d| d.name == name).expect("a direction").force.to_n()
+    };
+    near(force("up"), 588.4, 1e-4, "up");
+    near(force("forward"), 294.2, 1e-4, "forward");
+    near(force("rearward"), 147.1, 1e-4, "rearward");
+    near(force("sideways"), 176.5, 1e-3, "sideways");
+    // 0.8 g, the law's and EN 12195-1's figure, is less than what is asked here: 235.4 N.
+    assert!(force("forward") > 235.4);
+    // A strap of 2500 N: 588.4 / 2500.
+    near(made.figure("restraint.use.up"), 588.4 / 2500.0, 1e-4, "strap");
+}
+
+/// EN 1995-1-1 8.2.2, from memory, the modes worked out by another program: d 4.4 mm, softwood block 42 mm
+/// of 350 kg/m³ on 18 mm of 680 kg/m³, 400 MPa.
+#[test]
+fn a_screw_in_shear_by_the_six_modes() {
+    let d = Length::mm(4.4);
+    let (block, floor) =
+        (embedment(Density::kg_per_m3(350.0), d), embedment(Density::kg_per_m3(680.0), d));
+    near(block, 18.401, 1e-3, "embedment of the block");
+    near(floor, 35.751, 1e-3, "embedment of the floor");
+    let moment = yield_moment(400.0, d);
+    near(moment, 5651.4, 1e-3, "yield moment");
+    let shear = Shear {
+        diameter: d,
+        head: Length::mm(42.0),
+        point: Length::mm(18.0),
+        head_embedment: block,
+        point_embedment: floor,
+        yield_moment: moment,
+    };
+    for (found, expected) in shear.modes().into_iter().zip(MODES) {
+        near(found.to_n(), expected, 1e-3, "mode");
+    }
+}
+
+/// Modes (a) to (f) in N for the case above.
+const MODES: [f64; 6] = [3400.5, 2831.5, 1336.5, 1461.1, 1118.3, 1264.1];
+
+/// A longer screw, a thicker floor or a denser one never holds less (8.2.2).
+#[test]
+fn more_wood_never_holds_less() {
+    let hold = |length: f64, floor: f64, density: f64| {
+        Joint {
+            diameter: Length::mm(6.0),
+            length: Length::mm(length),
+            floor: Length::mm(floor),
+            floor_density: Density::kg_per_m3(density),
+        }
+        .design_shear()
+    };
+    assert!(hold(60.0, 18.0, 680.0) > Force::n(300.0));
+    assert!(hold(80.0, 18.0, 680.0) >= hold(60.0, 18.0, 680.0));
+    assert!(hold(60.0, 21.0, 680.0) >= hold(60.0, 18.0, 680.0));
+    assert!(hold(60.0, 18.0, 680.0) >= hold(60.0, 18.0, 450.0));
+}
+
+/// 25 x 25 x 2 mm aluminium tube has 184 mm² and 0.497 kg/m (section tables, 2700 kg/m³).
+#[test]
+fn a_bar_weighs_what_its_section_table_says() {
+    let made = worked(&format!(
+        "{HEAD}[[part]]\nmark = \"S\"\nname = \"rail\"\nsection = \"aluminium-tube-25x25x2\"\n\
+         length = 1000\ncount = 4\n[[stock]]\nsection = \"aluminium-tube-25x25x2\"\nlength = 3000\n"
+    ));
+    near(made.figure("weights.roof"), 4.0 * 0.497, 1e-3, "four rails");
+}
+
+/// Height before plus what stands over the crown, and mass over the maker's limit, added by hand from the
+/// parts: 90 kg of a person at rest (common practice).
+#[test]
+fn height_and_roof_load_are_sums() {
+    let made = worked(include_str!("../../examples/field-van.toml"));
+    let (before, after) = made.results.weights.height.expect("a height");
+    let array = made.work.array.as_ref().expect("an array");
+    near(after.to_mm(), before.to_mm() + (array.top - array.crown).to_mm(), 1e-12, "height");
+    // Clearance 15, tube 25, panel 30 mm over the crown.
+    near((after - before).to_mm(), 15.0 + 25.0 + 30.0, 1e-9, "by hand");
+    let roof = made.figure("weights.roof");
+    near(made.figure("weights.use.moving"), roof / 100.0, 1e-12, "moving");
+    near(made.figure("weights.use.standing"), (roof + 90.0) / 250.0, 1e-12, "standing");
+    // Three panels of 6.4 kg, and less than half as much again of metal.
+    assert!(roof > 3.0 * 6.4 && roof < 3.0 * 6.4 * 1.5);
+}
