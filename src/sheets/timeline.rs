@@ -25,7 +25,7 @@ pub(super) fn timeline(basis: &Basis) -> Vec<Sheet> {
     let Some(plan) = &basis.results.plan else { return Vec::new() };
     let groups = groups(basis, plan);
     let days = days(plan);
-    let mut blocks = vec![lead(basis, plan)];
+    let mut blocks = vec![lead(basis, plan), Block::Paragraph(legend(basis, plan))];
     let mut before: Option<i64> = None;
     for day in &days {
         blocks.push(Block::Heading(
@@ -35,7 +35,6 @@ pub(super) fn timeline(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Figure(Figure::new(scene, 200.0).at_left()));
         before = Some(*day);
     }
-    blocks.push(Block::Paragraph(legend(basis, plan)));
     blocks.extend(tables::not_before(basis, plan));
     blocks.push(Block::PageBreak);
     blocks.extend(tables::plan(basis, plan));
@@ -101,13 +100,13 @@ fn lead(basis: &Basis, plan: &Plan) -> Block {
     Block::Lead(Lead { words: words.into(), notes })
 }
 
-/// What the lines mean, and what an hour lost costs.
+/// What the lines and signs mean.
 fn legend(basis: &Basis, plan: &Plan) -> Text {
     let mut words = String::from("Heavy: what decides the end. Diamond: hold point.");
     if *basis.build.crew.people > 1 && plan.slots.iter().any(|slot| slot.people.len() > 1) {
-        words.push_str(" Block over several rows: people together.");
+        words.push_str(" Tall block: people together.");
     }
-    words.push_str(" Nights are not to scale. Short blocks have their number in the table.");
+    words.push_str(" Nights not to scale. Blocks without a number: see the table.");
     words.into()
 }
 

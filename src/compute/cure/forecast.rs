@@ -138,7 +138,11 @@ mod tests {
             Temperature::celsius(35.0),
             TemperatureRise::k(3.0),
         );
-        assert_eq!(open.len(), 1);
-        assert!(open[0].0 > Duration::hours(5.0) && open[0].1 < Duration::hours(24.0));
+        // What is still open at midnight begins the next day's list.
+        assert_eq!(open.len(), 2, "{open:?}");
+        let closes = open[0].1;
+        assert_eq!((open[0].0, open[1].1), (Duration::ZERO, Duration::hours(24.0)));
+        assert!(closes < Duration::hours(5.0) && open[1].0 > Duration::hours(5.0));
+        assert!(open[1].0 < Duration::hours(15.0));
     }
 }

@@ -89,7 +89,7 @@ mod tests {
     fn a_wide_box_has_its_words_level_a_narrow_one_upwards_and_a_slit_none() {
         let wide = in_box("4", "Make the feet", false, 40.0, 12.0).expect("room enough");
         assert_eq!((wide.words.as_str(), wide.upwards), ("4 Make feet", false));
-        let narrow = in_box("4", "Make the feet", false, 6.0, 24.0).expect("room upwards");
+        let narrow = in_box("4", "Make the feet", false, 6.0, 30.0).expect("room upwards");
         assert_eq!((narrow.words.as_str(), narrow.upwards), ("4 Make feet", true));
         let low = in_box("12", "Screw the panels on", false, 6.5, 10.0).expect("room for a number");
         assert_eq!(low.words, "12");
