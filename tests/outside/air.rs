@@ -7,7 +7,7 @@ use rungsheet::compute::loads::air::{
 use rungsheet::tables::Tables;
 use rungsheet::units::{Angle, Area, Density, Length, Pressure, Speed, Temperature};
 
-/// ISO 2533 standard atmosphere as the open libraries `fluids` 1.3.1 (ATMOSPHERE_1976) and
+/// ISO 2533 standard atmosphere as the open libraries `fluids` 1.3.1 (`ATMOSPHERE_1976`) and
 /// `ambiance` 1.3.1 give it: kg/m³. They take heights over the round earth, which is up to 1.5 m less in
 /// the standard's own height: 0.02 %.
 #[test]
@@ -80,8 +80,8 @@ fn wind_from_ahead_adds_to_the_speed() {
     near(q.to_pa(), 1302.3, 1e-4, "headwind");
 }
 
-/// A published sheet on EN 1991-1-4: 22 m/s, terrain III, z 7.02 m: c_r 0.679, v_m 14.939 m/s,
-/// I_v 0.317185, q_p 0.449 kN/m².
+/// A published sheet on EN 1991-1-4: 22 m/s, terrain III, z 7.02 m: `c_r` 0.679, `v_m` 14.939 m/s,
+/// `I_v` 0.317185, `q_p` 0.449 kN/m².
 #[test]
 fn peak_pressure_in_a_suburb() {
     let terrain = Terrain { roughness: Length::m(0.3), least: Length::m(5.0) };
@@ -92,8 +92,8 @@ fn peak_pressure_in_a_suburb() {
     near(found.peak.to_kpa(), 0.449, 1e-3, "q_p");
 }
 
-/// A published sheet on a duopitch roof by EN 1991-1-4: 26 m/s, terrain IV, z 9 m under z_min 10 m:
-/// c_r 0.54, I_v 0.434, q_b 0.422, c_e 1.18, q_p 0.497 kN/m².
+/// A published sheet on a duopitch roof by EN 1991-1-4: 26 m/s, terrain IV, z 9 m under `z_min` 10 m:
+/// `c_r` 0.54, `I_v` 0.434, `q_b` 0.422, `c_e` 1.18, `q_p` 0.497 kN/m².
 #[test]
 fn peak_pressure_in_a_town_below_the_least_height() {
     let terrain = Terrain { roughness: Length::m(1.0), least: Length::m(10.0) };
@@ -107,7 +107,7 @@ fn peak_pressure_in_a_town_below_the_least_height() {
     near(found.peak.to_kpa(), 0.497, 1e-3, "q_p");
 }
 
-/// EN 1991-1-4 4.5 at 10 m in terrain II: √(1 + 7 I) = 1.5235 and c_e = 2.352 (computed with another
+/// EN 1991-1-4 4.5 at 10 m in terrain II: √(1 + 7 I) = 1.5235 and `c_e` = 2.352 (computed with another
 /// program). The 3 s gust over the hourly mean, Durst's curve in the commentary of ASCE 7, is 1.52 to
 /// 1.53, from memory.
 #[test]
@@ -137,7 +137,7 @@ fn uplift_of_a_blocked_panel() {
 }
 
 /// One panel on a frame at 90 km/h with 3 m/s from ahead, altitude not stated: q = ½ · 1.25 · 28² =
-/// 490 Pa (definition); F = 1.3 q A (EN 1991-1-4 table 7.6). Parked at z_min 2 m in terrain II with
+/// 490 Pa (definition); F = 1.3 q A (EN 1991-1-4 table 7.6). Parked at `z_min` 2 m in terrain II with
 /// 26 m/s: c = 0.19 ln 40 = 0.7009, I = 0.2711, q = 601 Pa (4.3 to 4.5, by hand).
 #[test]
 fn a_build_is_lifted_by_the_same_numbers() {

@@ -46,7 +46,7 @@ fn made_length(made: &Worked, mark: &str) -> f64 {
 }
 
 /// A plate as rigid as its layer is soft, loaded beside the middle: N/A + N e c/I with I of two strips
-/// (any handbook of statics): 25 x 180 mm at ±32.5 mm, 1 kN, 10 mm beside: 0.111 + 0.045 MPa.
+/// (any handbook of statics): 25 x 180 mm at ±32.5 mm, 1 kN, 10 mm beside: 0.111 + 0.045 N/mm².
 #[test]
 fn a_lever_peels_one_edge() {
     let (length, width, from_middle) = (180.0_f64, 25.0_f64, 32.5_f64);
@@ -55,7 +55,7 @@ fn a_lever_peels_one_edge() {
     near(by_hand, 0.1111 + 0.0451, 2e-3, "by hand");
     let mut made = level();
     for bond in &mut made.work.bonds {
-        bond.leg = bond.leg + Length::mm(10.0);
+        bond.leg += Length::mm(10.0);
     }
     let tables = rungsheet::tables::Tables::builtin();
     let loads = made.results.loads.as_ref().expect("loads");

@@ -42,7 +42,7 @@ fn forces_on_a_battery_of_30_kg() {
 }
 
 /// EN 1995-1-1 8.2.2, from memory, the modes worked out by another program: d 4.4 mm, softwood block 42 mm
-/// of 350 kg/m³ on 18 mm of 680 kg/m³, 400 MPa.
+/// of 350 kg/m³ on 18 mm of 680 kg/m³, 400 N/mm².
 #[test]
 fn a_screw_in_shear_by_the_six_modes() {
     let d = Length::mm(4.4);

@@ -31,7 +31,7 @@ pub fn density(altitude: Length, temperature: Temperature) -> Density {
 pub struct Terrain {
     /// Roughness length z₀.
     pub roughness: Length,
-    /// Least height z_min; below it the wind of this height counts.
+    /// Least height `z_min`; below it the wind of this height counts.
     pub least: Length,
 }
 
@@ -43,13 +43,13 @@ impl Terrain {
 /// Wind at a height, EN 1991-1-4 4.3 to 4.5.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gust {
-    /// Roughness factor c_r.
+    /// Roughness factor `c_r`.
     pub roughness: f64,
     /// Mean wind over ten minutes.
     pub mean: Speed,
-    /// Intensity of turbulence I_v.
+    /// Intensity of turbulence `I_v`.
     pub intensity: f64,
-    /// Peak pressure q_p.
+    /// Peak pressure `q_p`.
     pub peak: Pressure,
 }
 

@@ -397,7 +397,7 @@ fn explain(build: &Build, steps: &[Step], fault: &Fault, origins: &[Origin]) -> 
                 "{} can't be done within {HORIZON} days: the waits before it are too long",
                 task.map_or_else(|| "driving".to_owned(), |t| spoken(&title(t)))
             ),
-            task.map_or(build.crew.from.span, |t| span(t)),
+            task.map_or(build.crew.from.span, span),
             "look at what the bonds say about their waits: a bead that hardens for months holds all else up",
         ),
         other => (

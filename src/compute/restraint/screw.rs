@@ -9,7 +9,7 @@ use crate::units::{Density, Force, Length};
 const K_MOD: f64 = 0.9;
 /// Connections (table 2.3).
 const GAMMA_M: f64 = 1.3;
-/// Tensile strength of wood screws, MPa; a low value, common practice.
+/// Tensile strength of wood screws, N/mm²; a low value, common practice.
 const STRENGTH: f64 = 400.0;
 /// Effective diameter over nominal: 1.1 times the root (8.7.1 (3)), the root two thirds of the
 /// diameter, common practice for wood screws with thread to the head.
@@ -36,7 +36,7 @@ pub struct Joint {
 }
 
 impl Joint {
-    /// Force across one screw by design: least of the modes, times k_mod over γ_M.
+    /// Force across one screw by design: least of the modes, times `k_mod` over `γ_M`.
     pub fn design_shear(&self) -> Force {
         let point = self.floor.min(self.length);
         let head = (self.length - point).max(Length::ZERO);
@@ -60,7 +60,7 @@ pub fn embedment(density: Density, diameter: Length) -> f64 {
     0.082 * density.to_kg_per_m3() * diameter.to_mm().powf(-0.3)
 }
 
-/// Yield moment of a round fastener, N·mm: 0.3 f_u d^2.6 (8.14), f_u in N/mm², d in mm.
+/// Yield moment of a round fastener, N·mm: 0.3 `f_u` d^2.6 (8.14), `f_u` in N/mm², d in mm.
 pub fn yield_moment(strength: f64, diameter: Length) -> f64 {
     0.3 * strength * diameter.to_mm().powf(2.6)
 }
@@ -128,7 +128,7 @@ mod tests {
             point_embedment: 20.0,
             yield_moment: moment,
         };
-        shear.modes().map(|force| force.to_n())
+        shear.modes().map(Force::to_n)
     }
 
     #[test]

@@ -73,11 +73,7 @@ pub(super) fn in_box(
 }
 
 /// The first of some wordings that fits a width.
-pub(super) fn first_that_fits<'a>(
-    wordings: &'a [String],
-    width: f64,
-    bold: bool,
-) -> Option<&'a str> {
+pub(super) fn first_that_fits(wordings: &[String], width: f64, bold: bool) -> Option<&str> {
     wordings.iter().map(String::as_str).find(|words| wide(words, bold) <= width - 2.0 * MARGIN)
 }
 
