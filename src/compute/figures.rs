@@ -107,7 +107,7 @@ fn shopping(results: &Results) -> Vec<Value> {
                     "what": line.what,
                     "need": line.need,
                     "buy": line.buy,
-                    "price": line.price.map(|p| p.to_cents()),
+                    "price": line.price.map(crate::units::Money::to_cents),
                 })
             })
         })

@@ -91,7 +91,8 @@ fn scale(length: Length) -> Scale {
 fn bar_words(bar: &CutBar, scale: Scale) -> String {
     let mut words = format!("{}, {}, {scale}", bar.section.words, mm(bar.length, 0));
     if let Some(label) = &bar.on_hand {
-        words.push_str(&format!(", on hand: {label}"));
+        words += ", on hand: ";
+        words += label;
     }
     words
 }
@@ -126,7 +127,7 @@ fn strip(bar: &CutBar, cuts: &CutList, scale: Scale, with_bar: bool) -> Scene {
     let groups = groups(bar, on_paper(NARROW));
     for group in &groups {
         let (from, to) = (group[0].from.to_mm(), group[group.len() - 1].to.to_mm());
-        let middle = ((from + to) / 2.0, high / 2.0);
+        let middle = (f64::midpoint(from, to), high / 2.0);
         if let [cut] = group[..] {
             // A short piece has room for its mark alone.
             let text = if to - from > on_paper(WIDE) {
@@ -150,7 +151,7 @@ fn strip(bar: &CutBar, cuts: &CutList, scale: Scale, with_bar: bool) -> Scene {
         if let Some(mark) = &bar.rest_mark {
             scene.rectangle((rest_from, 0.0), size, Line::HIDDEN);
             scene.words(
-                ((rest_from + long) / 2.0, high / 2.0),
+                (f64::midpoint(rest_from, long), high / 2.0),
                 mark.clone(),
                 Place::Centre,
                 Style::BOLD,

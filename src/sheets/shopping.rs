@@ -42,7 +42,9 @@ pub(super) fn shopping(basis: &Basis) -> Vec<Sheet> {
         let mut words =
             format!("Together {} for what has a price", money(shopping.priced, currency));
         if shopping.unpriced > 0 {
-            words.push_str(&format!("; {} lines have none yet", shopping.unpriced));
+            words += "; ";
+            words += &shopping.unpriced.to_string();
+            words += " lines have none yet";
         }
         words.push('.');
         blocks.push(Block::Strong(words.into()));

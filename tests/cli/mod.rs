@@ -130,7 +130,7 @@ fn bad_files_have_their_own_finding_and_leave_nothing_behind() {
         (demo_with("length = 3200", "length = 1e300").into(), "large"),
         (Vec::new(), "nothing in it"),
         (vec![0xFF, 0xFE, 0x00], "UTF-8"),
-        (huge, "large"),
+        (huge, "at most 1 MiB"),
         (
             demo_with("length = 3000\nprice = \"21.50\"", "length = 1500\nprice = \"21.50\"")
                 .replace("length = 2000\nprice = \"15.80\"", "length = 1400\nprice = \"15.80\"")

@@ -88,7 +88,7 @@ fn wait(
             return Some(passed + STEP * high);
         }
         aged += gain;
-        passed = passed + STEP;
+        passed += STEP;
     }
     None
 }

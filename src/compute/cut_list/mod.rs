@@ -202,8 +202,8 @@ fn wanted(work: &Work) -> Vec<(Section, Vec<Wanted>)> {
     let mut groups: Vec<(Section, Vec<Wanted>)> = Vec::new();
     for part in &work.parts {
         let (section, length) = match &part.body {
-            Body::Bar { section, length, .. } => (section, *length),
-            Body::Plate { section: Some(section), length, .. } => (section, *length),
+            Body::Bar { section, length, .. }
+            | Body::Plate { section: Some(section), length, .. } => (section, *length),
             _ => continue,
         };
         let pieces = part.pieces.iter().map(|piece| Wanted {

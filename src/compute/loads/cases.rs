@@ -78,6 +78,8 @@ struct Coefficients {
 }
 
 pub(super) fn build(basis: &Basis, ledger: &mut Ledger) -> Vec<Case> {
+    use CaseKind::{Hot, Short, Sustained};
+
     let tilt = Angle::ZERO;
     let Some(row) = basis.tables.canopy(CANOPY).ok().and_then(|table| table.at(tilt)) else {
         return Vec::new();
@@ -103,7 +105,6 @@ pub(super) fn build(basis: &Basis, ledger: &mut Ledger) -> Vec<Case> {
     let overall = |q: f64, from: From| air(basis, q * -c.lift, from).plus(drag(basis, q, from));
     let driving = overall(q, From::Front);
 
-    use CaseKind::{Hot, Short, Sustained};
     add(
         "driving-air",
         "driving, air lifts",

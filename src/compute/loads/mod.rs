@@ -29,10 +29,10 @@ const HEAD_WIND: Speed = Speed::m_per_s(3.0);
 /// Basic wind speed for the parked storm: a value that wind maps of EN 1991-1-4 national annexes
 /// give for open country; common practice.
 const STORM_BASIC: Speed = Speed::m_per_s(26.0);
-/// Stiffness of a hinge with its bolts in any direction, N/mm. It matters only against other mounts;
+/// Stiffness of a hinge with its bolts in any direction, `N/mm`. It matters only against other mounts;
 /// from memory, an order of magnitude.
 const HINGE_STIFFNESS: f64 = 4000.0;
-/// Modulus of a bond in tension for sharing, MPa, where a bond has no row of its own; from memory.
+/// Modulus of a bond in tension for sharing, `MPa`, where a bond has no row of its own; from memory.
 const FOAM_MODULUS: f64 = 1.0;
 /// Shear modulus over modulus of a soft, nearly incompressible layer: 1/3.
 const SHEAR_SHARE: f64 = 1.0 / 3.0;
@@ -111,33 +111,7 @@ pub fn loads(
         // Where none could be fitted, derive has said why.
         return None;
     }
-    let density = match &build.weather.altitude {
-        Some(altitude) => {
-            let density = air::density(**altitude, *build.weather.night.temperature);
-            ledger.push(
-                Figure::new("loads.air", "density of the air", density.to_kg_per_m3(), "kg/m³")
-                    .formula("ρ = p(h) / (R T)")
-                    .input("h", altitude.to_string())
-                    .input("T", build.weather.night.temperature.to_string())
-                    .source("ISO 2533:1975, standard atmosphere", Seen::Memory)
-                    .assume("the coldest, densest air of the plan"),
-            );
-            density
-        }
-        None => {
-            ledger.push(
-                Figure::new(
-                    "loads.air",
-                    "density of the air",
-                    air::STANDARD_DENSITY.to_kg_per_m3(),
-                    "kg/m³",
-                )
-                .source("EN 1991-1-4:2005, 4.5 note 2", Seen::Verified)
-                .assume("altitude not given"),
-            );
-            air::STANDARD_DENSITY
-        }
-    };
+    let density = density(build, ledger);
     let speed = *vehicle.speed;
     let driving = air::driving_pressure(density, speed, HEAD_WIND);
     ledger.push(
@@ -202,6 +176,31 @@ fn storm_pressure(density: Density, height: Length, ledger: &mut Ledger) -> Pres
         .decides(),
     );
     pressure
+}
+
+/// Density of the air: by altitude and the coldest air of the plan where the altitude is stated.
+fn density(build: &Build, ledger: &mut Ledger) -> Density {
+    let figure = |density: Density| {
+        Figure::new("loads.air", "density of the air", density.to_kg_per_m3(), "kg/m³")
+    };
+    let Some(altitude) = &build.weather.altitude else {
+        ledger.push(
+            figure(air::STANDARD_DENSITY)
+                .source("EN 1991-1-4:2005, 4.5 note 2", Seen::Verified)
+                .assume("altitude not given"),
+        );
+        return air::STANDARD_DENSITY;
+    };
+    let density = air::density(**altitude, *build.weather.night.temperature);
+    ledger.push(
+        figure(density)
+            .formula("ρ = p(h) / (R T)")
+            .input("h", altitude.to_string())
+            .input("T", build.weather.night.temperature.to_string())
+            .source("ISO 2533:1975, standard atmosphere", Seen::Memory)
+            .assume("the coldest, densest air of the plan"),
+    );
+    density
 }
 
 /// Everything on the frame, feet included: a little more than hangs on the feet, which is safe.

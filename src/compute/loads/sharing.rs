@@ -79,6 +79,8 @@ pub fn share(springs: &[Spring], load: Wrench) -> Result<Vec<[f64; 3]>, Loose> {
                 cross(unit, r)
             }
         };
+        // Rows and columns are named as the equations are written.
+        #[expect(clippy::needless_range_loop, reason = "the column numbers an unknown")]
         for column in 0..6 {
             let u = moves(column);
             let f = [0, 1, 2].map(|i| spring.stiffness[i] * u[i]);
@@ -93,7 +95,7 @@ pub fn share(springs: &[Spring], load: Wrench) -> Result<Vec<[f64; 3]>, Loose> {
         rows[i][6] = load.force[i];
         rows[i + 3][6] = moment[i];
     }
-    let motion = solve(rows).ok_or(Loose)?;
+    let motion = solve(&rows).ok_or(Loose)?;
     Ok(springs
         .iter()
         .map(|spring| {
@@ -105,13 +107,13 @@ pub fn share(springs: &[Spring], load: Wrench) -> Result<Vec<[f64; 3]>, Loose> {
 
 /// Gauss elimination with full row pivoting and one refinement; `None` if the rows depend on each
 /// other (pivot below 1e-9 of the largest coefficient).
-fn solve(rows: [[f64; 7]; 6]) -> Option<[f64; 6]> {
+fn solve(rows: &[[f64; 7]; 6]) -> Option<[f64; 6]> {
     let size = rows.iter().flat_map(|r| r[..6].iter()).fold(0.0_f64, |a, v| a.max(v.abs()));
     if !size.is_finite() || size == 0.0 {
         return None;
     }
     let eliminate = |right: [f64; 6]| -> Option<[f64; 6]> {
-        let mut a = rows;
+        let mut a = *rows;
         for (row, value) in a.iter_mut().zip(right) {
             row[6] = value;
         }
@@ -123,8 +125,9 @@ fn solve(rows: [[f64; 7]; 6]) -> Option<[f64; 6]> {
             a.swap(step, pivot);
             for row in step + 1..6 {
                 let by = a[row][step] / a[step][step];
-                for column in step..7 {
-                    a[row][column] -= by * a[step][column];
+                let pivot = a[step];
+                for (value, above) in a[row].iter_mut().zip(pivot).skip(step) {
+                    *value -= by * above;
                 }
             }
         }

@@ -92,12 +92,15 @@ fn makes(step: &Step) -> Vec<String> {
     marks
 }
 
+/// Works the joints out for hours at which they are made, by mark.
+pub type CureAt<'a> = dyn Fn(&dyn Fn(&str) -> Duration) -> Vec<JointCure> + 'a;
+
 /// The plan with waits that agree with its hours. `cure_at` works the joints out for given hours.
 /// `None` where there is nothing to plan or no plan exists; findings then say why.
 pub fn plan(
     build: &Build,
     steps: &[Step],
-    cure_at: &dyn Fn(&dyn Fn(&str) -> Duration) -> Vec<JointCure>,
+    cure_at: &CureAt<'_>,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Option<(Plan, Vec<JointCure>)> {

@@ -73,7 +73,7 @@ pub(super) fn tools(build: &Build, work: &Work, tables: &Tables) -> Vec<Tool> {
     }
     drills(work, &mut add);
     fixing(work, &mut add);
-    for protective in tables.protectives.iter() {
+    for protective in &tables.protectives {
         if wanted(&protective.name, build, work) {
             add(ToolGroup::Protect, protective.words.clone(), String::new());
         }
@@ -86,12 +86,11 @@ pub(super) fn tools(build: &Build, work: &Work, tables: &Tables) -> Vec<Tool> {
 fn drills(work: &Work, add: &mut impl FnMut(ToolGroup, String, String)) {
     let mut sizes: BTreeMap<i64, BTreeSet<&str>> = BTreeMap::new();
     for hole in &work.holes {
-        let own = match &hole.drilling {
-            // Drilled through its mate, the mate's own bits do; both hold the final bit.
-            Drilling::Through(_) | Drilling::Apart => &hole.drills,
-            _ => continue,
-        };
-        for bit in own {
+        // Drilled through its mate, the mate's own bits do; both hold the final bit.
+        if !matches!(hole.drilling, Drilling::Through(_) | Drilling::Apart) {
+            continue;
+        }
+        for bit in &hole.drills {
             sizes.entry((bit.to_mm() * 100.0).round() as i64).or_default().insert(hole.id.as_str());
         }
     }
