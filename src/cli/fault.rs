@@ -12,6 +12,8 @@ pub enum Fault {
     TooLarge(PathBuf, u64),
     /// The file could not be written.
     Write(PathBuf, io::Error),
+    /// The folder of the output, named second, takes no new file.
+    Folder(PathBuf, PathBuf, io::Error),
     /// The output would replace the input.
     SameFile(PathBuf),
     /// No rule has this code.
@@ -37,6 +39,20 @@ impl fmt::Display for Fault {
             ),
             Self::Write(path, error) => {
                 write!(f, "can't write {}: {error}; nothing was changed", path.display())
+            }
+            Self::Folder(path, folder, error) => {
+                write!(f, "can't write {}: ", path.display())?;
+                let folder = folder.display();
+                match error.kind() {
+                    io::ErrorKind::NotFound => write!(f, "there is no folder {folder}"),
+                    io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {
+                        write!(f, "the folder {folder} is read-only")
+                    }
+                    io::ErrorKind::StorageFull => write!(f, "the disk is full"),
+                    // The temporary file's own name would only puzzle.
+                    _ => write!(f, "{folder}: {}", error.kind()),
+                }?;
+                write!(f, "; nothing was changed; name another place with -o")
             }
             Self::SameFile(path) => {
                 write!(f, "{} is the build file itself; name another file with -o", path.display())

@@ -13,8 +13,10 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Fault> {
         Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
         _ => PathBuf::from("."),
     };
-    let mut file =
-        tempfile::Builder::new().prefix(".rungsheet-").tempfile_in(&folder).map_err(fault)?;
+    let mut file = tempfile::Builder::new()
+        .prefix(".rungsheet-")
+        .tempfile_in(&folder)
+        .map_err(|error| Fault::Folder(path.to_owned(), folder.clone(), error))?;
     file.write_all(bytes).map_err(fault)?;
     file.as_file().sync_all().map_err(fault)?;
     match std::fs::metadata(&target) {

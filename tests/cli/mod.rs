@@ -181,6 +181,27 @@ fn a_write_protected_file_stays_as_it_is() {
     assert_eq!(bench.listing(), ["build.toml", "old.pdf"]);
 }
 
+#[cfg(unix)]
+#[test]
+fn a_read_only_folder_stays_as_it_is() {
+    use std::os::unix::fs::PermissionsExt;
+    let bench = Bench::new();
+    bench.file("build.toml", example("field-van.toml"));
+    bench.run(&["print", "build.toml", "-o", "missing/out.pdf"]).code(3).says("no folder");
+    let folder = bench.path("kept");
+    std::fs::create_dir(&folder).expect("made");
+    std::fs::set_permissions(&folder, PermissionsExt::from_mode(0o555)).expect("permissions");
+    // The administrator writes where nobody else may; then a folder of the system has to stand for it.
+    let closed = match std::fs::write(folder.join("probe"), b"") {
+        Err(_) => folder.join("out.pdf"),
+        Ok(()) => std::path::PathBuf::from("/sys/out.pdf"),
+    };
+    let closed = closed.to_str().expect("UTF-8");
+    bench.run(&["print", "build.toml", "-o", closed]).code(3).says("is read-only");
+    assert!(!std::path::Path::new(closed).exists());
+    std::fs::set_permissions(&folder, PermissionsExt::from_mode(0o755)).expect("permissions");
+}
+
 #[test]
 fn codes_are_explained_and_near_ones_offered() {
     let bench = Bench::new();
