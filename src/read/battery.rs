@@ -2,7 +2,7 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{Row, mark, measure, sentence, size, stated_size, thickness, whole};
+use super::take::{Row, mark, measure, piece_size, sentence, stated_size, thickness, whole};
 use crate::build::{Battery, Restraint};
 use crate::source::Stated;
 use crate::units::{Charge, Current, Force, Length, Mass, Voltage};
@@ -16,9 +16,9 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
         table.need(r, "capacity", measure(Charge::ah(0.1), Charge::ah(10_000.0)).positive());
     let voltage = table.need(r, "voltage", measure(Voltage::v(1.0), Voltage::v(1000.0)).positive());
     let mass = table.need(r, "mass", measure(Mass::g(10.0), Mass::kg(2000.0)).positive());
-    let length = table.need(r, "length", size());
-    let width = table.need(r, "width", size());
-    let height = table.need(r, "height", size());
+    let length = table.need(r, "length", piece_size());
+    let width = table.need(r, "width", piece_size());
+    let height = table.need(r, "height", piece_size());
     let place = table.need(r, "place", sentence());
     let fault = measure(Current::a(1.0), Current::ka(200.0)).positive();
     let short_circuit = table.may(r, "short-circuit", fault);
@@ -46,7 +46,7 @@ pub(super) fn restraint(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Res
     let strap_capacity =
         table.need(r, "strap-capacity", measure(Force::n(1.0), Force::kn(100.0)).positive());
     let blocks = table.or(r, "blocks", whole(0, 40), 4, BLOCKS);
-    let block_height = table.need(r, "block-height", size());
+    let block_height = table.need(r, "block-height", piece_size());
     let screws_a_block = table.or(r, "screws-a-block", whole(1, 40), 2, SCREWS);
     let screw = table.need_table(r, "screw").and_then(|screw| self::screw(r, screw));
     let floor = table.need(r, "floor", Row(|tables| &tables.materials));

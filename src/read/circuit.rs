@@ -4,7 +4,7 @@ use super::codes;
 use super::cursor::Cursor;
 use super::field::Field;
 use super::reader::{Group, Reader};
-use super::take::{Choice, Row, Take, mark, measure, name, place, size, stated_size, whole};
+use super::take::{Choice, Row, Take, mark, measure, name, piece_size, place, stated_size, whole};
 use crate::build::{
     Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
 };
@@ -19,8 +19,8 @@ pub(super) fn entry(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Entry> 
     let y = table.need(r, "y", place());
     let cables = table.need(r, "cables", whole(1, 50));
     let hole = table.need(r, "hole", stated_size(Length::mm(1.0), Length::mm(300.0)));
-    let length = table.need(r, "length", size());
-    let width = table.need(r, "width", size());
+    let length = table.need(r, "length", piece_size());
+    let width = table.need(r, "width", piece_size());
     let sealing = table.need(r, "sealing", Row(|tables| &tables.adhesives));
     table.close(r);
     Some(Entry {

@@ -2,7 +2,7 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{Choice, Row, place, room, size, stated_size, thickness, whole};
+use super::take::{Choice, Row, piece_size, place, room, stated_size, thickness, whole};
 use crate::build::{Arrangement, Frame, LongSide, Packer, Place};
 use crate::source::Stated;
 use crate::tables::TappingScrew;
@@ -78,8 +78,8 @@ fn panel_screw(
 fn packer(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Packer> {
     const FREE: &str = "1 mm so that the back sheet is not pressed: common practice, no source";
     let material = table.need(r, "material", Row(|tables| &tables.materials));
-    let length = table.need(r, "length", size());
-    let width = table.need(r, "width", size());
+    let length = table.need(r, "length", piece_size());
+    let width = table.need(r, "width", piece_size());
     let free = table.or(r, "free", room(), Length::mm(1.0), FREE);
     table.close(r);
     Some(Packer { material: material?, length: length?, width: width?, free })

@@ -3,7 +3,9 @@
 use super::codes;
 use super::cursor::Cursor;
 use super::reader::{Group, Reader};
-use super::take::{Choice, Row, mark, measure, name, place, room, size, thickness, whole};
+use super::take::{
+    Choice, Row, mark, measure, name, piece_size, place, room, strip_width, thickness, whole,
+};
 use crate::build::{Bead, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, TapeStrips};
 use crate::source::Stated;
 use crate::units::{Angle, Length};
@@ -63,7 +65,7 @@ fn rail(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Rail> {
     const WALL: &str = "common practice, no source: measure yours before buying bolts";
     let y = table.need(r, "y", place());
     let height = table.need(r, "height", room());
-    let width = table.need(r, "width", size());
+    let width = table.need(r, "width", strip_width());
     let wall = table.or(r, "thickness", thickness(), Length::mm(2.0), WALL);
     table.close(r);
     Some(Rail { y: y?, height: height?, width: width?, thickness: wall })
@@ -72,7 +74,7 @@ fn rail(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Rail> {
 fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot> {
     let plate = table.need_table(r, "plate").and_then(|plate| self::plate(r, plate));
     let angle = table.need(r, "angle", Row(|tables| &tables.sections));
-    let angle_length = table.may(r, "angle-length", size());
+    let angle_length = table.may(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let plate_screw = table.need(r, "plate-screw", Row(|tables| &tables.threads));
     if !table.has("tape") && !table.has("bead") {
@@ -100,8 +102,8 @@ fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot>
 
 fn plate(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Plate> {
     let material = table.need(r, "material", Row(|tables| &tables.materials));
-    let length = table.need(r, "length", size());
-    let width = table.need(r, "width", size());
+    let length = table.need(r, "length", piece_size());
+    let width = table.need(r, "width", piece_size());
     let thick = table.need(r, "thickness", thickness());
     table.close(r);
     Some(Plate { material: material?, length: length?, width: width?, thickness: thick? })
@@ -109,7 +111,7 @@ fn plate(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Plate> {
 
 fn strips(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<TapeStrips> {
     let kind = table.need(r, "kind", Row(|tables| &tables.tapes));
-    let width = table.need(r, "width", size());
+    let width = table.need(r, "width", strip_width());
     let thick = table.need(r, "thickness", thickness());
     let strips = table.need(r, "strips", whole(1, 50));
     table.close(r);
@@ -118,7 +120,7 @@ fn strips(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<TapeStrips> {
 
 fn bead(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Bead> {
     let kind = table.need(r, "kind", Row(|tables| &tables.adhesives));
-    let width = table.need(r, "width", size());
+    let width = table.need(r, "width", strip_width());
     table.close(r);
     Some(Bead { kind: kind?, width: width? })
 }

@@ -2,7 +2,7 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{mark, measure, room, size, stated_size, thickness, whole};
+use super::take::{mark, measure, panel_size, room, stated_size, strip_width, thickness, whole};
 use crate::build::{Flange, Panel};
 use crate::source::Stated;
 use crate::units::{Current, Length, Mass, PerKelvin, Power, Voltage};
@@ -17,8 +17,8 @@ pub(super) fn panel(r: &mut Reader<'_>, mut table: Cursor<'_>, framed: bool) -> 
     let letter = table.or(r, "mark", mark(), "P".into(), "P for panel where no mark is stated");
     r.marked(Some(&letter));
     let count = table.or(r, "count", whole(1, 200), 1, "one where no count is stated");
-    let length = table.need(r, "length", size());
-    let width = table.need(r, "width", size());
+    let length = table.need(r, "length", panel_size());
+    let width = table.need(r, "width", panel_size());
     let thick = table.need(r, "thickness", stated_size(Length::mm(0.5), Length::mm(200.0)));
     let mass = table.need(r, "mass", measure(Mass::g(10.0), Mass::kg(200.0)).positive());
     let flange = if framed {
@@ -69,7 +69,7 @@ pub(super) fn panel(r: &mut Reader<'_>, mut table: Cursor<'_>, framed: bool) -> 
 }
 
 fn flange(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Flange> {
-    let width = table.need(r, "width", size());
+    let width = table.need(r, "width", strip_width());
     let thick = table.need(r, "thickness", thickness());
     table.close(r);
     Some(Flange { width: width?, thickness: thick? })

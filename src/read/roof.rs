@@ -4,7 +4,7 @@ use super::codes;
 use super::cursor::{Cursor, elements_of, stated};
 use super::field::Field;
 use super::reader::{Group, Reader};
-use super::take::{name, place, room, sentence, size, stated_size};
+use super::take::{body_size, name, place, room, sentence, stated_size};
 use crate::build::{Crown, Gap, KeepOut, Roof, RoofShape, Station};
 use crate::source::{Span, Stated};
 use crate::units::Length;
@@ -18,8 +18,8 @@ const SAME_PLACE: Length = Length::mm(1.0);
 pub(super) fn roof(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Roof> {
     let span = table.span();
     let datum = table.need(r, "datum", sentence());
-    let length = table.need(r, "length", size());
-    let width = table.need(r, "width", size());
+    let length = table.need(r, "length", body_size());
+    let width = table.need(r, "width", body_size());
     let shape = shape(r, &mut table);
     let keep_outs: Vec<Option<KeepOut>> = table
         .tables(r, "keep-out", MOST_KEEP_OUTS)
@@ -27,6 +27,19 @@ pub(super) fn roof(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Roof> {
         .map(|item| keep_out(r, item))
         .collect();
     table.close(r);
+    if let (Some(width), Some(RoofShape::Crown(Crown { chord, .. }))) = (&width, &shape)
+        && chord.value > width.value
+    {
+        let most = width.value.to_string();
+        let wider = codes::out_of_range::of_other(
+            "chord",
+            chord,
+            "200 mm",
+            &most,
+            ("width of the roof", width.span),
+        );
+        r.raise(wider);
+    }
     let keep_outs = keep_outs.into_iter().collect::<Option<Vec<_>>>();
     Some(Roof {
         datum: datum?,
@@ -84,7 +97,7 @@ fn shape(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RoofShape> {
 }
 
 fn arc(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Crown> {
-    let chord = table.need(r, "chord", size());
+    let chord = table.need(r, "chord", body_size());
     let rise = table.need(r, "rise", stated_size(Length::mm(0.01), Length::m(3.0)));
     table.close(r);
     let (chord, rise) = (chord?, rise?);
@@ -162,8 +175,8 @@ fn keep_out(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<KeepOut> {
     r.named(Group::KeepOuts, what.as_ref());
     let x = table.need(r, "x", place());
     let y = table.need(r, "y", place());
-    let length = table.need(r, "length", size());
-    let width = table.need(r, "width", size());
+    let length = table.need(r, "length", stated_size(Length::mm(5.0), Length::m(30.0)));
+    let width = table.need(r, "width", stated_size(Length::mm(5.0), Length::m(30.0)));
     let height = table.need(r, "height", room());
     table.close(r);
     Some(KeepOut {

@@ -2,7 +2,7 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{Choice, Row, measure, name, sentence, size, thickness};
+use super::take::{Choice, Row, body_size, measure, name, sentence, thickness};
 use crate::build::{Finish, RoofLimit, RoofSkin, Vehicle};
 use crate::units::{Mass, Speed};
 
@@ -12,7 +12,7 @@ const FINISHES: Choice<Finish> =
 pub(super) fn vehicle(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Vehicle> {
     let span = table.span();
     let words = table.or(r, "name", name(), "vehicle".into(), "no name stated");
-    let height = table.may(r, "height", size());
+    let height = table.may(r, "height", body_size());
     let speed = table.need(r, "speed", measure(Speed::kmh(1.0), Speed::kmh(250.0)).positive());
     let skin = table.need_table(r, "roof-skin").and_then(|skin| roof_skin(r, skin));
     let limit = table.table(r, "roof-limit").and_then(|limit| roof_limit(r, limit));

@@ -29,6 +29,26 @@ pub(in crate::read) const fn size() -> Measure<Length> {
     Measure { bare: true, above_zero: true, least: FINEST, most: LONGEST }
 }
 
+/// A side of a vehicle, a roof or what stands in its way: a metre written for a millimetre is told.
+pub(in crate::read) const fn body_size() -> Measure<Length> {
+    stated_size(Length::mm(200.0), LONGEST)
+}
+
+/// A side of a panel: from a strip for a lamp to the longest that two people carry.
+pub(in crate::read) const fn panel_size() -> Measure<Length> {
+    stated_size(Length::mm(50.0), Length::m(4.0))
+}
+
+/// A side of a plate, a block or a battery: what a hand or two hold.
+pub(in crate::read) const fn piece_size() -> Measure<Length> {
+    stated_size(Length::mm(5.0), Length::m(3.0))
+}
+
+/// The width of a strip, a bead or a flange.
+pub(in crate::read) const fn strip_width() -> Measure<Length> {
+    stated_size(Length::mm(1.0), Length::mm(300.0))
+}
+
 /// The thickness of a sheet, wall or tape.
 pub(in crate::read) const fn thickness() -> Measure<Length> {
     Measure { bare: true, above_zero: true, least: FINEST, most: Length::mm(200.0) }

@@ -9,7 +9,10 @@ mod whole;
 
 pub(super) use choice::Choice;
 pub(super) use date::{Clock, Day};
-pub(super) use measure::{Price, measure, number_of, place, room, size, stated_size, thickness};
+pub(super) use measure::{
+    Price, body_size, measure, number_of, panel_size, piece_size, place, room, size, stated_size,
+    strip_width, thickness,
+};
 pub(super) use row::Row;
 pub(super) use text::{currency, mark, name, sentence, words};
 pub(super) use whole::whole;
