@@ -15,6 +15,7 @@ pub mod plan;
 pub mod planning;
 pub mod quantities;
 pub mod restraint;
+pub mod sizes;
 pub mod steps;
 pub mod weights;
 

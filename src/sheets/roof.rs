@@ -4,6 +4,7 @@ use super::scenes::{PlanView, foot_section, hinge_section, roof_plan, roof_secti
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
 use crate::build::{LengthUnit, Paper};
+use crate::compute::steps::workmanship;
 use crate::derive::{MountPlace, MountShape};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Figure, Heading, Row, Table, TableColumn};
@@ -181,7 +182,7 @@ fn limits(basis: &Basis) -> Text {
     if gap > Length::ZERO {
         words.push(format!("The skin leaves a flat plate by {} at most.", mm(gap, 1)));
     }
-    if let Some((low, high)) = basis.results.steps.facts.limit("placing") {
+    if let Some((low, high)) = workmanship("placing") {
         let plus = Length::mm(low.abs().max(high));
         words.push(format!("Limits of a place: {} either way.", mm(plus, 0)));
     }

@@ -28,6 +28,7 @@ pub use step::{
 };
 
 use crate::build::Build;
+use crate::compute::sizes::{Sizes, sizes};
 use crate::derive::Work;
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
@@ -40,6 +41,8 @@ pub struct Steps {
     pub steps: Vec<Step>,
     /// Safety messages, the gravest first.
     pub messages: Vec<Message>,
+    /// Sizes to confirm before anything is cut.
+    pub sizes: Sizes,
     /// What the steps were filled in from.
     pub facts: Facts,
     /// Placeholders that nothing filled: a fault of the templates, held empty by tests.
@@ -66,7 +69,8 @@ pub fn steps(
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Steps {
-    let mut facts = Facts::gather(&Sources { build, work, tables }, ledger);
+    let sizes = sizes(build, work, tables, ledger);
+    let mut facts = Facts::gather(&Sources { build, work, tables, sizes: &sizes }, ledger);
     let line = line_up::line_up(build, &facts, findings);
     for (index, place) in line.iter().enumerate() {
         facts.set(format!("step.{}", place.key), (index + 1).to_string());
@@ -95,7 +99,13 @@ pub fn steps(
     let messages = safety::messages(&steps, &facts, &mut missing);
     missing.sort();
     missing.dedup();
-    Steps { steps, messages, facts, missing }
+    Steps { steps, messages, sizes, facts, missing }
+}
+
+/// Bounds of a limit of workmanship by its name, in its own unit; zero where one is open.
+pub fn workmanship(name: &str) -> Option<(f64, f64)> {
+    let limit = template::Templates::builtin().limits.iter().find(|limit| limit.name == name)?;
+    Some((limit.low.unwrap_or(0.0), limit.high.unwrap_or(0.0)))
 }
 
 /// What the reader's own steps and crew ask for.

@@ -26,7 +26,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let people = if heavy { "2" } else { "1" };
     facts.set("people.battery", people);
     facts.set("people.battery-count", if heavy { "2 people" } else { "1 person" });
-    facts.range("battery", facts.about(battery.length.to_mm(), "setting"));
+    facts.range("battery", from.size("battery length"));
     let chemistry = &battery.chemistry;
     facts.count("battery.lithium", usize::from(!chemistry.name.starts_with("lead")));
     let cells = f64::from(chemistry.cells(*battery.voltage));

@@ -18,6 +18,7 @@ mod roof;
 mod say;
 
 use crate::build::Build;
+use crate::compute::sizes::Sizes;
 use crate::derive::Work;
 use crate::source::Ledger;
 use crate::tables::Tables;
@@ -52,6 +53,8 @@ pub(super) struct Sources<'a> {
     pub work: &'a Work,
     /// Materials and rates.
     pub tables: &'a Tables,
+    /// Sizes to confirm, with their limits.
+    pub sizes: &'a Sizes,
 }
 
 impl Facts {
@@ -163,14 +166,19 @@ impl Facts {
         self.limits.get(limit).map_or(0.0, |span| span.high)
     }
 
-    /// Both bounds of a limit of workmanship; zero where one is open.
-    pub fn limit(&self, name: &str) -> Option<(f64, f64)> {
-        self.limits.get(name).map(|span| (span.low, span.high))
-    }
-
     /// A value with a limit of workmanship taken off and added.
     fn about(&self, value: f64, limit: &str) -> (String, String) {
         say::range(value - self.low(limit).abs(), value + self.high(limit))
+    }
+}
+
+impl Sources<'_> {
+    /// Limits of a size to confirm, as told; dashes for one that is not there.
+    fn size(&self, key: &str) -> (String, String) {
+        self.sizes.get(key).map_or_else(
+            || (String::new(), String::new()),
+            |size| say::range(size.limits.low.to_mm(), size.limits.high.to_mm()),
+        )
     }
 }
 

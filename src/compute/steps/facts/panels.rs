@@ -1,6 +1,7 @@
 //! Panels on the frame and the screws that hold them.
 
 use super::{Facts, Item, Sources, drilling, item, say, with_range};
+use crate::compute::cut_list::Limits;
 use crate::compute::steps::assign::{self, Stage};
 use crate::derive::Screw;
 
@@ -20,7 +21,13 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                 .map(|place| place.mark.as_str())
                 .collect();
             let row = item([("marks", say::marks(&marks)), ("each", marks.join(" "))]);
-            with_range(row, facts.about(panel.length.to_mm(), "setting"))
+            match marks.first() {
+                Some(first) => with_range(row, from.size(&format!("{first} long side"))),
+                None => {
+                    let size = Limits::general(*panel.length, from.tables);
+                    with_range(row, say::range(size.low.to_mm(), size.high.to_mm()))
+                }
+            }
         })
         .collect();
     facts.list("panel-kinds", kinds);

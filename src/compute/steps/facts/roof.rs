@@ -1,7 +1,7 @@
 //! Roof, vehicle, wind, and what is measured first.
 
 use super::{Facts, Item, Sources, item, say, with_range};
-use crate::build::{MountKind, RoofShape};
+use crate::build::{Gap, MountKind, RoofShape};
 use crate::derive::PartKind;
 use crate::source::{Figure, Ledger, Seen};
 use crate::units::{Area, Length, Mass, display};
@@ -40,17 +40,17 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         if let RoofShape::Gaps { stations: measured, along, .. } = &roof.shape {
             stations = measured
                 .iter()
-                .filter_map(|station| {
-                    let farthest = station.gaps.iter().max_by(|a, b| a.gap.total_cmp(&b.gap))?;
+                .enumerate()
+                .filter_map(|(index, station)| {
+                    let (column, farthest) = farthest(&station.gaps)?;
                     let row = item([("x", say::mm(*station.x)), ("at", place_across(farthest.at))]);
-                    Some(with_range(row, facts.about(farthest.gap.to_mm(), "reading")))
+                    Some(with_range(row, from.size(&format!("station {index} {column}"))))
                 })
                 .collect();
-            if let Some(farthest) = along.iter().max_by(|a, b| a.gap.total_cmp(&b.gap)) {
+            if let Some((index, farthest)) = farthest(along) {
                 facts.count("roof.along", along.len());
                 facts.set("roof.along.at", format!("at {}", say::mm(farthest.at)));
-                let range = facts.about(farthest.gap.to_mm(), "reading");
-                facts.range("roof.along", range);
+                facts.range("roof.along", from.size(&format!("along {index}")));
                 once += 1;
             }
         }
@@ -60,12 +60,12 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
                 ("x", say::mm(*roof.length / 2.0)),
                 ("at", format!("{} out", say::mm(*crown.chord / 2.0))),
             ]);
-            stations.push(with_range(row, facts.about(crown.rise.to_mm(), "reading")));
+            stations.push(with_range(row, from.size("crown right")));
         }
         facts.set("roof.straightedge", say::mm(*roof.width));
         let keep_outs = roof.keep_outs.iter().map(|keep_out| {
-            let row = item([("name", keep_out.name.value.clone())]);
-            with_range(row, facts.about(keep_out.x.to_mm(), "placing"))
+            let name = &keep_out.name.value;
+            with_range(item([("name", name.clone())]), from.size(&format!("{name} front edge X")))
         });
         let keep_outs: Vec<Item> = keep_outs.collect();
         facts.list("keep-outs", keep_outs);
@@ -79,7 +79,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         .mounts
         .iter()
         .filter_map(|mount| match &mount.kind {
-            MountKind::Hinge(line) => {
+            MountKind::Hinge(_) => {
                 let marks: Vec<&str> = work
                     .mounts
                     .iter()
@@ -89,7 +89,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
                     .map(|place| place.mark.as_str())
                     .collect();
                 let row = item([("marks", say::marks(&marks))]);
-                Some(with_range(row, facts.about(line.rail.height.to_mm(), "reading")))
+                let first = marks.first().copied().unwrap_or_default();
+                Some(with_range(row, from.size(&format!("{first} rail height"))))
             }
             MountKind::BondedFoot(_) => None,
         })
@@ -103,6 +104,11 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     once += usize::from(to_cut) + usize::from(build.battery.is_some());
     facts.count("measure.once", once);
     facts.count("measure.any", once + facts.rows("roof.stations").map_or(0, <[Item]>::len));
+}
+
+/// The gap that tells most of a shape, and its place in the list.
+fn farthest(gaps: &[Gap]) -> Option<(usize, &Gap)> {
+    gaps.iter().enumerate().max_by(|(_, a), (_, b)| a.gap.total_cmp(&b.gap))
 }
 
 /// "at 700 mm right".
