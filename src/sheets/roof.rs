@@ -165,7 +165,7 @@ fn heights(basis: &Basis) -> Table {
             TableColumn::number("frame over skin, mm"),
             TableColumn::number("slope across, °"),
             TableColumn::number("bend of angle, °"),
-            TableColumn::number("bolts over plate leg, mm"),
+            TableColumn::number("heel of angle to bolts, mm"),
             TableColumn::number("packer, mm"),
         ],
         rows,

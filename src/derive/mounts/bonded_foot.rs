@@ -71,7 +71,7 @@ pub(super) fn fit(
         slope_along: stance.seat.tilt_along(),
         plate_gap: bed.1 - bed.0,
         kind: MountShape::BondedFoot {
-            bolt_height: stance.bolt_height - pattern.leg,
+            bolt_height: stance.bolt_height,
             leg: pattern.standing,
             bend: stance.bend,
         },

@@ -49,7 +49,7 @@ pub enum MountShape {
     },
     /// Bonded foot.
     BondedFoot {
-        /// Height of the bolt line over the upper face of the lying leg, along the standing leg.
+        /// Heel of the angle to the bolt line, along the standing leg: the datum of its hole map.
         bolt_height: Length,
         /// Length of the standing leg that the section gives.
         leg: Length,

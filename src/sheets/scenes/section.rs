@@ -159,7 +159,7 @@ pub fn foot_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     let (a, b) = (ring[5], ring[3]);
     scene.keep_clear((a.0.min(b.0), b.1), ((a.0 - b.0).abs(), a.1 - b.1));
     scene.area(&[ring], Some(Fill::HATCH_BACK), Some(Line::VISIBLE));
-    let bolt = *bolt_height + wall;
+    let bolt = *bolt_height;
     let axis = cut.profile(
         angle.place,
         *length / 2.0,
