@@ -64,9 +64,10 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     let bonds = loads
         .as_ref()
         .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
-    let shopping = quantities::quantities(build, work, cuts.as_ref(), tables, l);
-    let fasteners = fasteners::fasteners(work, tables, l);
     let electrics = electrics::electrics(build, tables, l, f);
+    let shopping =
+        quantities::quantities(build, work, cuts.as_ref(), electrics.as_ref(), tables, l);
+    let fasteners = fasteners::fasteners(work, tables, l);
     let restraint = restraint::restraint(build, l, f);
     let weights = weights::weights(build, work, l, f);
     let (plan, cures, steps) = timing(build, work, &bonds, tables, l, f);

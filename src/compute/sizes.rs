@@ -43,6 +43,8 @@ pub struct SizeGroup {
 pub struct Sizes {
     /// Groups that have sizes, in the order of measuring.
     pub groups: Vec<SizeGroup>,
+    /// Gap between panels as they come to lie; absent where none lie beside each other.
+    pub gap: Option<Limits>,
 }
 
 impl Sizes {
@@ -54,12 +56,10 @@ impl Sizes {
 
 /// Gathers the sizes; the limits of what is made in a works go to the ledger.
 pub fn sizes(build: &Build, work: &Work, tables: &Tables, ledger: &mut Ledger) -> Sizes {
+    let panels = panels::sizes(build, work, tables, ledger);
+    let gap = panels::gap(build, work, &panels);
     let groups = [
-        (
-            "Panels",
-            "each panel, as it lies on the bench",
-            panels::sizes(build, work, tables, ledger),
-        ),
+        ("Panels", "each panel, as it lies on the bench", panels),
         ("Roof under a straightedge", "gap down to the skin", gaps(build)),
         ("Rail and mounts", "before the frame is cut", mounts(build, work)),
         ("In the way", "from the datum", keep_outs(build)),
@@ -70,7 +70,7 @@ pub fn sizes(build: &Build, work: &Work, tables: &Tables, ledger: &mut Ledger) -
         .filter(|(_, _, sizes)| !sizes.is_empty())
         .map(|(name, aside, sizes)| SizeGroup { name, aside, sizes })
         .collect();
-    Sizes { groups }
+    Sizes { groups, gap }
 }
 
 /// A reading on the vehicle with the workmanship limit of its kind.

@@ -77,6 +77,7 @@ fn tools(basis: &Basis) -> Sheet {
         ToolGroup::Drill,
         ToolGroup::Fix,
         ToolGroup::Bond,
+        ToolGroup::Wire,
         ToolGroup::Protect,
     ] {
         let rows: Vec<Row> = tools

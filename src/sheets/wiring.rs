@@ -1,7 +1,7 @@
 //! The wiring sheet: circuit, schedule of conductors, voltages, order of connecting.
 
 use super::scenes::{circuit, terminals};
-use super::words::bare;
+use super::words::{bare, mm};
 use super::{Basis, Kind};
 use crate::build::Terminal;
 use crate::compute::electrics::{Electrics, Run};
@@ -31,7 +31,16 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Table(schedule(basis, electrics)));
         blocks.push(Block::Heading(Heading::new("Runs").aside(chain(electrics))));
         blocks.push(Block::Table(runs(electrics)));
-        blocks.extend(fuses(electrics).map(Block::Table));
+        if let Some(table) = fuses(electrics) {
+            blocks.push(Block::Heading(
+                Heading::new("Fuses").aside("a spare of each lies with the packet"),
+            ));
+            blocks.push(Block::Table(table));
+        }
+        if let Some(table) = isolator(electrics) {
+            blocks.push(Block::Heading(Heading::new("Isolator")));
+            blocks.push(Block::Table(table));
+        }
     }
     if let Some(table) = voltages(basis, electrics) {
         blocks.push(Block::Heading(
@@ -145,31 +154,77 @@ fn runs(electrics: &Electrics) -> Table {
 }
 
 fn fuses(electrics: &Electrics) -> Option<Table> {
-    let rows: Vec<Row> = electrics
-        .runs
-        .iter()
-        .filter_map(|run| run.fuse.as_ref().map(|fuse| (run, fuse)))
-        .map(|(run, fuse)| {
-            Row::new(vec![
+    let mut rows = Vec::new();
+    for run in &electrics.runs {
+        for fuse in [&run.fuse, &run.load_fuse].into_iter().flatten() {
+            rows.push(Row::new(vec![
                 Cell::Head(fuse.mark.clone().into()),
                 format!("{}+", run.mark).into(),
                 display::number_short(fuse.rating.to_a(), 1).into(),
-                fuse.kind.clone().into(),
+                format!("{}; {}", fuse.kind, fuse.holder).into(),
                 number(fuse.breaking.to_ka(), 1).into(),
-                bare(fuse.within, 0).into(),
-            ])
-        })
-        .collect();
+                number(fuse.feeds.to_ka(), 1).into(),
+                fuse.within.map_or_else(
+                    || "at the load".into(),
+                    |within| format!("at the battery, {} at most", mm(within, 0)).into(),
+                ),
+            ]));
+        }
+    }
+    if let Some(fuse) = &electrics.string_fuse {
+        rows.push(Row::new(vec![
+            Cell::Head("string".into()),
+            format!("plus of each panel, {}\u{a0}×", fuse.count).into(),
+            display::number_short(fuse.rating.to_a(), 1).into(),
+            format!("{}; {}", fuse.kind, fuse.holder).into(),
+            Cell::Dash,
+            Cell::Dash,
+            format!("if a panel’s label allows less than {}\u{a0}A", number(fuse.back.to_a(), 1))
+                .into(),
+        ]));
+    }
     (!rows.is_empty()).then(|| Table {
         columns: vec![
             TableColumn::left("fuse"),
             TableColumn::left("in"),
             TableColumn::number("A"),
-            TableColumn::left("kind"),
+            TableColumn::left("kind; holder"),
             TableColumn::number("breaks, kA"),
-            TableColumn::number("to the plus, mm at most"),
+            TableColumn::number("must, kA"),
+            TableColumn::left("place"),
         ],
         rows,
+        ..Table::default()
+    })
+}
+
+/// The switch between panels and controller.
+fn isolator(electrics: &Electrics) -> Option<Table> {
+    let isolator = electrics.isolator.as_ref()?;
+    let poles = match isolator.poles {
+        1 => "plus".to_owned(),
+        2 => "plus and minus, together".to_owned(),
+        more => more.to_string(),
+    };
+    Some(Table {
+        columns: vec![
+            TableColumn::left("switch"),
+            TableColumn::left("in"),
+            TableColumn::left("opens"),
+            TableColumn::number("breaks at least, V"),
+            TableColumn::number("needs, A"),
+            TableColumn::number("rating, A"),
+            TableColumn::left("kind"),
+        ],
+        rows: vec![Row::new(vec![
+            Cell::Head(isolator.mark.into()),
+            isolator.run.clone().into(),
+            poles.into(),
+            number(isolator.voltage.to_v().ceil(), 0).into(),
+            number(isolator.needs.to_a(), 1).into(),
+            display::number_short(isolator.rating.to_a(), 1).into(),
+            "for direct current, IEC\u{a0}60947-3 DC-21B".into(),
+        ])],
         ..Table::default()
     })
 }

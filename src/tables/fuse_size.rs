@@ -3,6 +3,15 @@
 use super::{Row, RowOrigin};
 use crate::units::{Current, Length, Unit, Voltage};
 
+/// Where a type of fuse belongs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FusePlace {
+    /// At the plus of a battery.
+    Battery,
+    /// In the plus of a solar string.
+    String,
+}
+
 /// A type of fuse and its ratings.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FuseSize {
@@ -10,6 +19,10 @@ pub struct FuseSize {
     pub name: String,
     /// For people.
     pub words: String,
+    /// Where it belongs.
+    pub place: FusePlace,
+    /// What takes it, in words.
+    pub holder: String,
     /// Ratings sold, rising.
     pub ratings: Vec<Current>,
     /// Breaking capacity up to a voltage, rising by voltage.
@@ -50,6 +63,9 @@ impl FuseSize {
         Self {
             name: row.words("name"),
             words: row.words("words"),
+            place: row
+                .choice("place", &[("battery", FusePlace::Battery), ("string", FusePlace::String)]),
+            holder: row.words("holder"),
             ratings,
             breaking,
             bolt: row.maybe_words("bolt"),

@@ -70,7 +70,7 @@ pub use cleaner::Cleaner;
 pub use corner_connector::CornerConnector;
 pub use drill::{Drill, DrillSeries};
 pub use free_roof::{Flow, FreeRoof, LoadCase, WindwardEdge};
-pub use fuse_size::FuseSize;
+pub use fuse_size::{FusePlace, FuseSize};
 pub use hinge::Hinge;
 pub use kerf::Kerf;
 pub use lug::{Lug, TerminalTorque};

@@ -30,7 +30,7 @@ fn runs(voltage: &str, chemistry: &str, list: &[(&str, f64, f64, &str)]) -> Work
     let mut text = format!(
         "{HEAD}[battery]\nchemistry = \"{chemistry}\"\ncapacity = \"100 Ah\"\nvoltage = \"{voltage}\"\n\
          mass = \"11 kg\"\nlength = 330\nwidth = 172\nheight = 216\nplace = \"bench\"\n\
-         short-circuit = \"1.5 kA\"\n"
+         short-circuit = \"0.9 kA\"\n"
     );
     for (name, metres, amps, more) in list {
         writeln!(
@@ -182,7 +182,7 @@ fn fuses_lie_between_load_and_cable() {
             (run.conductor.as_ref().expect("a cable"), run.fuse.as_ref().expect("a fuse"));
         near(run.design.to_a(), run.working.to_a() * 1.25, 1e-9, "design");
         assert!(fuse.rating >= run.design && fuse.rating <= conductor.ampacity, "{run:?}");
-        assert!(fuse.breaking.to_ka() >= 1.5, "{run:?}");
-        near(fuse.within.to_inches(), 7.0, 2e-3, "distance");
+        assert!(fuse.breaking.to_ka() >= 0.9, "{run:?}");
+        near(fuse.within.expect("at the battery").to_inches(), 7.0, 2e-3, "distance");
     }
 }

@@ -46,6 +46,8 @@ pub enum DecidedBy {
     Ampacity,
     /// The voltage it loses.
     Drop,
+    /// The smallest fuse that stands at its battery.
+    Fuse,
 }
 
 impl DecidedBy {
@@ -54,6 +56,7 @@ impl DecidedBy {
         match self {
             Self::Ampacity => "current",
             Self::Drop => "voltage drop",
+            Self::Fuse => "fuse",
         }
     }
 }
@@ -66,12 +69,14 @@ pub(super) struct Choice {
     pub gauge: Option<String>,
 }
 
-/// Smallest sizes that carry the design current and keep the drop.
+/// Smallest sizes that carry the design current, keep the drop and suit a fuse; `fused` says whether a
+/// fuse exists for what a size carries.
 pub(super) fn choose(
     circuit: &Circuit,
     design: Current,
     working: Current,
     voltage: Voltage,
+    fused: &dyn Fn(Current) -> bool,
     tables: &Tables,
 ) -> Choice {
     let pick = |gauge: Gauge| {
@@ -81,6 +86,10 @@ pub(super) fn choose(
             let conductor = assess(circuit, size, working, voltage, tables)?;
             if let Some(why) = conductor.too_thin(design, *circuit.drop_limit) {
                 decided = why;
+                return None;
+            }
+            if !fused(conductor.ampacity) {
+                decided = DecidedBy::Fuse;
                 return None;
             }
             Some(Conductor { decided, ..conductor })

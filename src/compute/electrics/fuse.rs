@@ -2,100 +2,177 @@
 
 use super::conductor::Conductor;
 use super::rules;
-use crate::build::{Build, Circuit};
+use crate::build::{Battery, Circuit};
 use crate::source::{Figure, Finding, Ledger, Seen};
-use crate::tables::{FuseSize, Tables};
-use crate::units::{Current, Length, Voltage};
+use crate::tables::{CableSize, FusePlace, FuseSize, Tables};
+use crate::units::{Current, Length, Temperature, Voltage};
 
 /// A chosen fuse.
 #[derive(Debug, Clone)]
 pub struct Fuse {
     /// Mark on the sheets, "F-W2" being taken by feet: the fuse of run W2 is "X2".
     pub mark: String,
+    /// Name of its row, "terminal".
+    pub name: String,
     /// Type, in words.
     pub kind: String,
+    /// What takes it.
+    pub holder: String,
+    /// Thread of its studs, where it has any.
+    pub bolt: Option<String>,
     /// Rating.
     pub rating: Current,
     /// What it can break at this voltage.
     pub breaking: Current,
-    /// Greatest distance from the battery's plus along the conductor.
-    pub within: Length,
+    /// Most that a short circuit behind it can draw.
+    pub feeds: Current,
+    /// Greatest distance from the battery's plus along the conductor; absent where another fuse
+    /// stands before it.
+    pub within: Option<Length>,
 }
 
 /// Distance from the source within which the fuse stands: 178 mm (7 in), 33 CFR 183.460.
 const WITHIN: Length = Length::mm(178.0);
+/// Copper before a fault warms it, for the most that flows.
+const COLD: Temperature = Temperature::celsius(20.0);
 
-/// A rating from the design current up to the conductor's ampacity, of the first type that breaks
-/// what the battery can feed.
-#[expect(clippy::too_many_arguments, reason = "one run, and where its figures and findings go")]
-pub(super) fn choose(
-    build: &Build,
-    circuit: &Circuit,
+/// What a battery can drive into a fault.
+#[derive(Clone, Copy)]
+pub(super) struct Source {
+    /// A battery stands above its nominal voltage while it is charged.
+    voltage: Voltage,
+    /// Into a short circuit at its terminals.
+    feeds: Current,
+}
+
+impl Source {
+    pub(super) fn of(battery: &Battery) -> Self {
+        let cells = f64::from(battery.chemistry.cells(*battery.voltage));
+        let listed = battery.chemistry.short_circuit[1];
+        Self {
+            voltage: battery.chemistry.full_in_use * cells,
+            feeds: battery.short_circuit.as_ref().map_or(listed, |stated| **stated),
+        }
+    }
+
+    /// At the far end of a cold run: U / (U / I + 2 L R).
+    fn behind(self, size: &CableSize, length: Length) -> Self {
+        let volts = self.voltage.to_v();
+        let inner = volts / self.feeds.to_a().max(1e-6);
+        let run = (Current::a(1.0) * (size.resistance_at(COLD) * (length * 2.0))).to_v();
+        Self { feeds: Current::a(volts / (inner + run).max(1e-9)), ..self }
+    }
+
+    /// What a type breaks here; none where that is too little.
+    fn broken_by(self, row: &FuseSize) -> Option<Current> {
+        row.breaking_at(self.voltage).filter(|breaking| *breaking >= self.feeds)
+    }
+}
+
+/// The first type for a battery that breaks what it feeds, in a rating from the design current up to
+/// the conductor's ampacity.
+pub(super) fn fit(
+    source: Source,
     mark: &str,
+    design: Current,
+    most: Current,
+    tables: &Tables,
+) -> Option<Fuse> {
+    tables.fuses.iter().filter(|row| row.place == FusePlace::Battery).find_map(|row| {
+        let breaking = source.broken_by(row)?;
+        let rating = row.rating_at_or_above(design).filter(|rating| *rating <= most)?;
+        Some(Fuse {
+            mark: mark.replace('W', "X"),
+            name: row.name.clone(),
+            kind: row.words.clone(),
+            holder: row.holder.clone(),
+            bolt: row.bolt.clone(),
+            rating,
+            breaking,
+            feeds: source.feeds,
+            within: Some(WITHIN),
+        })
+    })
+}
+
+/// A smaller fuse before what a run feeds, where the one at the battery is larger than it needs: the
+/// run's own resistance has lowered the fault by then. None where no smaller one is sold.
+pub(super) fn at_load(
+    source: Source,
+    circuit: &Circuit,
+    fuse: &Fuse,
     design: Current,
     conductor: &Conductor,
     tables: &Tables,
-    ledger: &mut Ledger,
-    findings: &mut Vec<Finding>,
 ) -> Option<Fuse> {
-    let battery = build.battery.as_ref()?;
-    // A battery stands above its nominal voltage while it is charged.
-    let voltage: Voltage =
-        battery.chemistry.full_in_use * f64::from(battery.chemistry.cells(*battery.voltage));
-    let feeds = battery.short_circuit.as_ref().map_or(battery.chemistry.short_circuit[1], |s| **s);
-    let breaks = |row: &FuseSize| row.breaking_at(voltage).filter(|breaking| *breaking >= feeds);
-    let fit = tables.fuses.iter().find_map(|row| {
-        let breaking = breaks(row)?;
-        let rating =
-            row.rating_at_or_above(design).filter(|rating| *rating <= conductor.ampacity)?;
-        Some(Fuse {
-            mark: mark.replace('W', "X"),
-            kind: row.words.clone(),
-            rating,
-            breaking,
-            within: WITHIN,
-        })
-    });
-    let Some(fuse) = fit else {
-        let strong = tables.fuses.iter().any(|row| breaks(row).is_some());
-        findings.push(if strong {
-            between(circuit, feeds, design, conductor)
-        } else {
-            let most = tables.fuses.iter().filter_map(|row| row.breaking_at(voltage));
-            let most = most.fold(Current::ZERO, Current::max);
-            let at = battery.short_circuit.as_ref().map_or(battery.span, |stated| stated.span);
-            Finding::new(
-                &rules::NO_FUSE,
-                format!(
-                    "the battery feeds {:.1} kA into a short circuit; the strongest fuse of the tables breaks {:.1} kA at {:.1} V",
-                    feeds.to_ka(),
-                    most.to_ka(),
-                    voltage.to_v()
-                ),
-            )
-            .at(at, "short-circuit current of the battery")
-            .also(circuit.span, "this run needs a fuse")
-            .means("the fuse bursts and the arc goes on")
-            .help("check the value on the battery's data sheet")
-            .help("or use several smaller batteries, each with a fuse of its own")
-        });
-        return None;
-    };
-    ledger.push(
-        Figure::new(
-            format!("electrics.fuse.{mark}"),
-            format!("{mark}: fuse rating"),
-            fuse.rating.to_a(),
-            "A",
-        )
-        .formula("1.25 I ≤ rating ≤ ampacity; breaking capacity ≥ short-circuit current")
-        .input("1.25 I", format!("{:.1} A", design.to_a()))
-        .input("ampacity", format!("{:.1} A", conductor.ampacity.to_a()))
-        .input("short-circuit current", format!("{:.1} kA", feeds.to_ka()))
-        .source("33 CFR 183.455 and .460; ratings of the fuse tables", Seen::Memory)
-        .decides(),
-    );
-    Some(fuse)
+    let size = tables.cable_size(&conductor.name).ok()?;
+    let behind = source.behind(size, *circuit.length);
+    let small = fit(behind, &fuse.mark, design, conductor.ampacity, tables)?;
+    (small.rating < fuse.rating).then(|| Fuse {
+        mark: fuse.mark.replace('X', "Y"),
+        within: None,
+        ..small
+    })
+}
+
+/// Tells of a run that no fuse protects.
+pub(super) fn missing(
+    battery: &Battery,
+    circuit: &Circuit,
+    design: Current,
+    conductor: &Conductor,
+    tables: &Tables,
+) -> Finding {
+    let source = Source::of(battery);
+    let Source { voltage, feeds } = source;
+    let for_batteries = || tables.fuses.iter().filter(|row| row.place == FusePlace::Battery);
+    if for_batteries().any(|row| source.broken_by(row).is_some()) {
+        return between(circuit, feeds, design, conductor);
+    }
+    let most = for_batteries()
+        .filter_map(|row| row.breaking_at(voltage))
+        .fold(Current::ZERO, Current::max);
+    let at = battery.short_circuit.as_ref().map_or(battery.span, |stated| stated.span);
+    Finding::new(
+        &rules::NO_FUSE,
+        format!(
+            "the battery feeds {:.1} kA into a short circuit; the strongest fuse of the tables breaks {:.1} kA at {:.1} V",
+            feeds.to_ka(),
+            most.to_ka(),
+            voltage.to_v()
+        ),
+    )
+    .at(at, "short-circuit current of the battery")
+    .also(circuit.span, "this run needs a fuse")
+    .means("the fuse bursts and the arc goes on")
+    .help("check the value on the battery's data sheet")
+    .help("or use several smaller batteries, each with a fuse of its own")
+}
+
+/// Enters a fuse in the ledger.
+pub(super) fn record(
+    mark: &str,
+    fuse: &Fuse,
+    design: Current,
+    conductor: &Conductor,
+    ledger: &mut Ledger,
+) {
+    let place = if fuse.within.is_some() { "fuse" } else { "load-fuse" };
+    let words =
+        if fuse.within.is_some() { "fuse rating" } else { "rating of the fuse at the load" };
+    let figure = Figure::new(
+        format!("electrics.{place}.{mark}"),
+        format!("{mark}: {words}"),
+        fuse.rating.to_a(),
+        "A",
+    )
+    .formula("1.25 I ≤ rating ≤ ampacity; breaking capacity ≥ short-circuit current")
+    .input("1.25 I", format!("{:.1} A", design.to_a()))
+    .input("ampacity", format!("{:.1} A", conductor.ampacity.to_a()))
+    .input("short-circuit current", format!("{:.1} kA", fuse.feeds.to_ka()))
+    .input("breaks", format!("{:.1} kA", fuse.breaking.to_ka()))
+    .source("33 CFR 183.455 and .460; ratings of the fuse tables", Seen::Memory);
+    ledger.push(figure.decides());
 }
 
 /// No rating that is sold lies between load and cable.

@@ -5,6 +5,7 @@
 //! between load and conductor.
 
 mod conductor;
+mod devices;
 mod fuse;
 mod panels;
 pub mod rules;
@@ -15,6 +16,7 @@ use crate::tables::Tables;
 use crate::units::{Area, Current, Length, Ratio, Voltage};
 
 pub use conductor::{Conductor, DecidedBy, assess};
+pub use devices::{Isolator, StringFuse};
 pub use fuse::Fuse;
 pub use panels::PanelField;
 
@@ -23,6 +25,10 @@ pub use panels::PanelField;
 pub struct Electrics {
     /// The panels together; absent where none states its voltages.
     pub field: Option<PanelField>,
+    /// Switch between panels and controller; absent where no run starts at panels.
+    pub isolator: Option<Isolator>,
+    /// A fuse in the plus of each string, where three or more lie side by side.
+    pub string_fuse: Option<StringFuse>,
     /// Cable runs in file order.
     pub runs: Vec<Run>,
     /// Drop from the panels to the battery, added along the runs that lie between; a share.
@@ -54,6 +60,8 @@ pub struct Run {
     pub gauge: Option<String>,
     /// The fuse at its source; absent where the source can't feed a fault (panels alone).
     pub fuse: Option<Fuse>,
+    /// A smaller fuse before what it feeds, where the battery's fuse is larger than that needs.
+    pub load_fuse: Option<Fuse>,
     /// Colour letters of plus and minus (IEC 60757).
     pub colours: (&'static str, &'static str),
 }
@@ -85,7 +93,9 @@ pub fn electrics(
         }
     }
     let chain_drop = chain(build, &runs);
-    Some(Electrics { field, runs, chain_drop })
+    let isolator = field.as_ref().and_then(|field| devices::isolator(field, &runs, ledger));
+    let string_fuse = field.as_ref().and_then(|field| devices::string_fuse(field, tables, ledger));
+    Some(Electrics { field, isolator, string_fuse, runs, chain_drop })
 }
 
 fn run(
@@ -108,7 +118,16 @@ fn run(
         (current, current * CONTINUOUS, voltage)
     };
     let mark = format!("W{}", index + 1);
-    let choice = conductor::choose(circuit, design, working, voltage, tables);
+    let source = build.battery.as_ref().filter(|_| !from_panels).map(fuse::Source::of);
+    let fit = |most: Current| fuse::fit(source?, &mark, design, most, tables);
+    let choose = |fused: &dyn Fn(Current) -> bool| {
+        conductor::choose(circuit, design, working, voltage, fused, tables)
+    };
+    let mut choice = choose(&|most| source.is_none() || fit(most).is_some());
+    if choice.metric.is_none() {
+        // No size suits a fuse: the size is told all the same, and the fuse's finding says why.
+        choice = choose(&|_| true);
+    }
     if let Some(conductor) = &choice.metric {
         conductor::record(&mark, circuit, conductor, design, working, voltage, ledger);
     } else {
@@ -128,9 +147,25 @@ fn run(
             .help("shorten the route, split the load over two runs, or use a higher voltage"),
         );
     }
-    let fuse = choice.metric.as_ref().filter(|_| !from_panels).and_then(|conductor| {
-        fuse::choose(build, circuit, &mark, design, conductor, tables, ledger, findings)
-    });
+    let mut fuse = None;
+    let mut load_fuse = None;
+    if let (Some(conductor), Some(source), Some(battery)) = (&choice.metric, source, &build.battery)
+    {
+        fuse = fit(conductor.ampacity);
+        match &fuse {
+            None => findings.push(fuse::missing(battery, circuit, design, conductor, tables)),
+            Some(at_battery) => {
+                fuse::record(&mark, at_battery, design, conductor, ledger);
+                if matches!(*circuit.to, Terminal::Load(_)) {
+                    load_fuse =
+                        fuse::at_load(source, circuit, at_battery, design, conductor, tables);
+                }
+            }
+        }
+        if let Some(at_load) = &load_fuse {
+            fuse::record(&mark, at_load, design, conductor, ledger);
+        }
+    }
     let entry_slack = if from_panels { END_SLACK } else { Length::ZERO };
     Some(Run {
         mark,
@@ -144,6 +179,7 @@ fn run(
         gauge: choice.gauge,
         conductor: choice.metric,
         fuse,
+        load_fuse,
         // Red and black for a low-voltage pair; practice differs by country, so both letters and
         // the number stand at both ends.
         colours: ("RD", "BK"),

@@ -18,9 +18,9 @@ const WORKING_DRIFT: f64 = 1.1;
 const HEADROOM: Voltage = Voltage::v(1.0);
 /// Strings side by side that need no fuses: one can't feed another beyond its own current
 /// (IEC 62548; NEC 690.9 (A)).
-const STRINGS_WITHOUT_FUSE: u32 = 2;
+pub(super) const STRINGS_WITHOUT_FUSE: u32 = 2;
 /// Fuse of a string over its short-circuit current, from and to (IEC 62548, 6.5).
-const STRING_FUSE: (f64, f64) = (1.5, 2.4);
+pub(super) const STRING_FUSE: (f64, f64) = (1.5, 2.4);
 
 /// The panels as the controller sees them.
 #[derive(Debug, Clone, Copy)]

@@ -5,12 +5,14 @@
 //! bonds ask for.
 
 mod bonding_stuff;
+mod electrical;
 mod metal;
 mod small_parts;
 mod tools;
 
 use crate::build::Build;
 use crate::compute::cut_list::CutList;
+use crate::compute::electrics::Electrics;
 use crate::derive::Work;
 use crate::source::{Figure, Ledger, Seen};
 use crate::tables::Tables;
@@ -73,6 +75,7 @@ pub fn quantities(
     build: &Build,
     work: &Work,
     cuts: Option<&CutList>,
+    electrics: Option<&Electrics>,
     tables: &Tables,
     ledger: &mut Ledger,
 ) -> Shopping {
@@ -82,6 +85,7 @@ pub fn quantities(
         ("bought parts", metal::bought(work)),
         ("fasteners", small_parts::lines(work, tables)),
         ("bonding and sealing", bonding_stuff::lines(build, work, &bonding, tables, ledger)),
+        ("electrical", electrical::lines(build, work, electrics, tables)),
     ]
     .into_iter()
     .filter(|(_, lines)| !lines.is_empty())
@@ -101,7 +105,8 @@ pub fn quantities(
         .input("lines without a price", unpriced.to_string())
         .source("prices of the build file", Seen::DataSheet),
     );
-    Shopping { shelves, priced, unpriced, tools: tools::tools(build, work, tables), bonding }
+    let tools = tools::tools(build, work, electrics, tables);
+    Shopping { shelves, priced, unpriced, tools, bonding }
 }
 
 /// "2 packs of 25, 1 of 10".

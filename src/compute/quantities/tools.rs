@@ -1,6 +1,8 @@
 //! Tools that the work itself asks for.
 
+use super::electrical;
 use crate::build::Build;
+use crate::compute::electrics::Electrics;
 use crate::derive::{Drilling, HoleKind, Screw, Work};
 use crate::tables::Tables;
 use crate::units::{Length, Unit, display};
@@ -19,6 +21,8 @@ pub enum ToolGroup {
     Fix,
     /// Guns, rollers.
     Bond,
+    /// Crimp tools, cutters, meter.
+    Wire,
     /// Glasses, gloves.
     Protect,
 }
@@ -32,6 +36,7 @@ impl ToolGroup {
             Self::Drill => "drilling",
             Self::Fix => "fixing",
             Self::Bond => "bonding",
+            Self::Wire => "wiring",
             Self::Protect => "protection",
         }
     }
@@ -49,7 +54,12 @@ pub struct Tool {
 }
 
 /// Every tool once, in order.
-pub(super) fn tools(build: &Build, work: &Work, tables: &Tables) -> Vec<Tool> {
+pub(super) fn tools(
+    build: &Build,
+    work: &Work,
+    electrics: Option<&Electrics>,
+    tables: &Tables,
+) -> Vec<Tool> {
     let mut list = Vec::new();
     let mut add = |group, what: String, used_for: String| list.push(Tool { group, what, used_for });
     add(ToolGroup::Measure, "steel rule 1 m and tape".into(), "all marks".into());
@@ -78,6 +88,7 @@ pub(super) fn tools(build: &Build, work: &Work, tables: &Tables) -> Vec<Tool> {
             add(ToolGroup::Protect, protective.words.clone(), String::new());
         }
     }
+    electrical::tools(build, electrics, &mut list);
     list.sort();
     list.dedup();
     list

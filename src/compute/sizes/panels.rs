@@ -1,8 +1,9 @@
 //! What a panel may differ by before the frame made for it no longer takes it.
 
 use super::{Size, general};
-use crate::build::{Build, Panel};
+use crate::build::{Build, Frame, Panel};
 use crate::compute::cut_list::Limits;
+use crate::compute::steps::workmanship;
 use crate::derive::{PanelPlace, PartKind, Work};
 use crate::source::Ledger;
 use crate::tables::Tables;
@@ -62,8 +63,38 @@ fn bears(build: &Build, work: &Work, place: &PanelPlace, panel: &Panel) -> Optio
         })
         .map(|hole| hole.edge.has.min(*panel.flange.width - hole.edge.has) - hole.edge.least)
         .reduce(Length::min)?;
-    let apart = build.frame.as_ref().map_or(in_flange, |frame| *frame.gap);
-    let single = work.array.as_ref().is_some_and(|array| array.panels.len() < 2);
-    let bears = if single { in_flange } else { in_flange.min(apart) };
-    Some(bears.max(Length::ZERO))
+    let apart = build.frame.as_ref().and_then(|frame| Some(*frame.gap / share(frame)?));
+    Some(apart.map_or(in_flange, |apart| in_flange.min(apart)).max(Length::ZERO))
+}
+
+/// What one gap takes up of a panel's own difference: n panels share n − 1 gaps. None where no panels
+/// lie beside each other.
+fn share(frame: &Frame) -> Option<f64> {
+    let least = [*frame.arrangement.rows, *frame.arrangement.columns]
+        .into_iter()
+        .filter(|count| *count > 1)
+        .min()?;
+    Some(f64::from(least) / f64::from(least - 1))
+}
+
+/// Limits of the gap between panels on a frame of fixed size: panels that differ, and hands that
+/// place them.
+pub(super) fn gap(build: &Build, work: &Work, sizes: &[Size]) -> Option<Limits> {
+    let frame = build.frame.as_ref()?;
+    let share = share(frame)?;
+    let array = work.array.as_ref()?;
+    let most = sizes
+        .iter()
+        .filter(|size| {
+            let sides = ["long side", "short side"];
+            array
+                .panels
+                .iter()
+                .any(|panel| sides.iter().any(|side| size.key == format!("{} {side}", panel.mark)))
+        })
+        .map(|size| size.limits.high - size.planned)
+        .reduce(Length::max)?;
+    let (_, setting) = workmanship("setting")?;
+    let plus = most * share + Length::mm(setting);
+    Some(Limits { low: (*frame.gap - plus).max(Length::ZERO), high: *frame.gap + plus })
 }

@@ -16,9 +16,9 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let hole = *entry.hole;
     facts.set("entry.hole", say::mm(hole));
     drilling::through(facts, from, Stage::Entry, |_| true, "entry");
-    let range = facts.about(place.at.x.to_mm(), "setting");
+    let range = facts.about(place.at.x.to_mm(), "placing");
     facts.range("entry.x", range);
-    let range = facts.about(place.at.y.to_mm().abs(), "setting");
+    let range = facts.about(place.at.y.to_mm().abs(), "placing");
     facts.set("entry.side", if place.at.y < Length::ZERO { "left" } else { "right" });
     facts.range("entry.y", range);
     let (low, high) = (facts.low("drill-free"), facts.high("drill-free"));

@@ -43,7 +43,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("panels", marks.len().to_string());
     facts.count("one-or-panels", marks.len().max(1));
     if let Some(frame) = &from.build.frame {
-        let range = facts.about(frame.gap.to_mm(), "setting");
+        let range = from.sizes.gap.map_or_else(
+            || facts.about(frame.gap.to_mm(), "setting"),
+            |gap| say::range(gap.low.to_mm(), gap.high.to_mm()),
+        );
         facts.range("gap", range);
     }
     let screws: Vec<_> = work
