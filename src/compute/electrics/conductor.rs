@@ -82,7 +82,7 @@ pub(super) fn choose(
     let pick = |gauge: Gauge| {
         let mut decided = DecidedBy::Ampacity;
         let sizes = tables.cable_sizes.sizes(gauge);
-        sizes.into_iter().find_map(|size| {
+        sizes.into_iter().filter(|size| made(circuit, size, tables)).find_map(|size| {
             let conductor = assess(circuit, size, working, voltage, tables)?;
             if let Some(why) = conductor.too_thin(design, *circuit.drop_limit) {
                 decided = why;
@@ -96,6 +96,15 @@ pub(super) fn choose(
         })
     };
     Choice { metric: pick(Gauge::Metric), gauge: pick(Gauge::Awg).map(|c| c.name) }
+}
+
+/// Whether a cable of this insulation is sold so thin: solar cable from the smallest size on whose
+/// diameter the table lists.
+fn made(circuit: &Circuit, size: &CableSize, tables: &Tables) -> bool {
+    let solar =
+        || tables.cable_sizes.iter().filter(|row| row.outer_pv.is_some()).map(|row| row.area);
+    *circuit.insulation != Insulation::Solar
+        || solar().reduce(Area::min).is_none_or(|least| size.area >= least)
 }
 
 /// Temperature that the insulation may reach by its kind. Solar cable is taken at 90 °C, not at the

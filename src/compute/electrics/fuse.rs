@@ -69,8 +69,8 @@ impl Source {
     }
 }
 
-/// The first type for a battery that breaks what it feeds, in a rating from the design current up to
-/// the conductor's ampacity.
+/// A fuse for a battery that breaks what it feeds: the smallest rating from the design current up to
+/// the conductor's ampacity, then the type that breaks no more than it must.
 pub(super) fn fit(
     source: Source,
     mark: &str,
@@ -78,7 +78,7 @@ pub(super) fn fit(
     most: Current,
     tables: &Tables,
 ) -> Option<Fuse> {
-    tables.fuses.iter().filter(|row| row.place == FusePlace::Battery).find_map(|row| {
+    let fitting = |row: &FuseSize| {
         let breaking = source.broken_by(row)?;
         let rating = row.rating_at_or_above(design).filter(|rating| *rating <= most)?;
         Some(Fuse {
@@ -92,7 +92,13 @@ pub(super) fn fit(
             feeds: source.feeds,
             within: Some(WITHIN),
         })
-    })
+    };
+    tables.fuses.iter().filter(|row| row.place == FusePlace::Battery).filter_map(fitting).min_by(
+        |a, b| {
+            let by_rating = a.rating.total_cmp(&b.rating);
+            by_rating.then(a.breaking.total_cmp(&b.breaking)).then(a.name.cmp(&b.name))
+        },
+    )
 }
 
 /// A smaller fuse before what a run feeds, where the one at the battery is larger than it needs: the

@@ -143,9 +143,12 @@ fn ends(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> 
         let words = tables.cable_size(&size).map_or(size.clone(), |row| area_words(row.area));
         let what = match end {
             End::Lug(stud) => {
-                let made = tables.lugs.lug_for(&size, stud).is_some();
-                let kind = if made { "copper tube lug" } else { "copper lug, to order," };
-                format!("{kind} {words}, hole {stud}, tinned (the stud in hand wins)")
+                let kind = match tables.lugs.lug_for(&size, stud) {
+                    Some(lug) if lug.insulated => "insulated ring terminal",
+                    Some(_) => "tinned copper tube lug",
+                    None => "tinned copper lug, to order,",
+                };
+                format!("{kind} {words}, hole {stud} (the stud in hand wins)")
             }
             End::Sleeve => format!("end sleeve {words}, insulated"),
             End::Joint => format!("crimp joint {words}, sealed"),
@@ -325,7 +328,7 @@ pub(super) fn tools(build: &Build, electrics: Option<&Electrics>, list: &mut Vec
     };
     let lugs = sizes(&|end| *end == Terminal::Battery);
     if !lugs.is_empty() {
-        add(format!("crimp tool for tube lugs {lugs}"), "lugs");
+        add(format!("crimp tool for lugs and ring terminals {lugs}"), "lugs");
         add("hot-air gun".into(), "heat-shrink sleeve");
         add("insulated spanner or socket for the battery’s studs".into(), "battery, fuse");
     }
