@@ -13,6 +13,7 @@
 //!
 //! Axes follow ISO 4130: X rearward from the datum, Y to the right of the centre line, Z up.
 
+mod actions;
 mod battery;
 mod circuit;
 mod cutting;
@@ -25,6 +26,7 @@ mod roof;
 mod vehicle;
 mod weather;
 
+pub use actions::{Actions, CrashClass, StormPressure, Uplift};
 pub use battery::{Battery, Restraint};
 pub use circuit::{
     Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
@@ -50,6 +52,8 @@ pub struct Build {
     pub roof: Option<Roof>,
     /// Air temperature and humidity over the work and the cure; stated where anything is bonded.
     pub weather: Weather,
+    /// Wind, snow and measured coefficients.
+    pub actions: Actions,
     /// Who works and when.
     pub crew: Crew,
     /// Kinds of panel, in file order.

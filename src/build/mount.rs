@@ -102,6 +102,8 @@ pub struct Plate {
     pub width: Stated<Length>,
     /// Thickness.
     pub thickness: Stated<Length>,
+    /// Its middle outboard of the middle of the bracket's standing leg.
+    pub shift: Stated<Length>,
 }
 
 /// Strips of foam tape, full length of the plate, spread evenly from edge to edge.

@@ -39,8 +39,12 @@ pub struct RoofSkin {
 pub enum Finish {
     /// Sound vehicle paint.
     Paint,
+    /// Paint that is old, peeling, sprayed over or of unknown kind.
+    OldPaint,
     /// Gelcoat of glass-reinforced plastic.
     Gelcoat,
+    /// Gelcoat that has weathered to a chalky face.
+    ChalkyGelcoat,
     /// Bare metal.
     Bare,
 }

@@ -75,6 +75,7 @@ pub static TABLES: &[Table] = &[
             key("vehicle", "", "the vehicle that the equipment goes on"),
             key("roof", "", "shape of the roof and what is in the way"),
             key("weather", "", "air over the work and the cure"),
+            key("loads", "", "wind, snow and measured coefficients"),
             key("crew", "", "who works and when"),
             key("panel", "", "one kind of panel"),
             key("frame", "", "the frame and how the panels lie on it"),
@@ -229,6 +230,50 @@ pub static TABLES: &[Table] = &[
     ),
     table("weather.day", "day", "warmest part of the day", AIR),
     table("weather.night", "night", "coldest part of the night", AIR),
+    table(
+        "loads",
+        "[loads]",
+        "wind, snow and measured coefficients, where the usual ones do not fit",
+        &[
+            key("head-wind", "\"3 m/s\"", "wind from ahead on top of the design speed"),
+            key("cross-wind", "\"8 m/s\"", "wind from the side while driving"),
+            key(
+                "storm-wind",
+                "\"26 m/s\"",
+                "basic wind of the parked storm by the map of your country",
+            ),
+            key(
+                "uplift",
+                "{ coefficient = 0.9, source = \"wind tunnel report 12\" }",
+                "measured uplift coefficient of the array",
+            ),
+            key(
+                "storm-pressure",
+                "{ pressure = \"0.8 kPa\", source = \"harbour weather station\" }",
+                "peak pressure of the parked storm, instead of the computed one",
+            ),
+            key("snow", "\"0.6 kPa\"", "snow load on the ground, where snow counts"),
+            key("crash-class", "\"m1-n1\"", "vehicle class for crash levels, as information"),
+        ],
+    ),
+    table(
+        "loads.uplift",
+        "uplift",
+        "measured uplift coefficient of the array",
+        &[
+            must("coefficient", "0.9", "times the dynamic pressure the air lifts"),
+            must("source", "\"wind tunnel report 12\"", "where it was measured"),
+        ],
+    ),
+    table(
+        "loads.storm-pressure",
+        "storm-pressure",
+        "peak pressure of the parked storm",
+        &[
+            must("pressure", "\"0.8 kPa\"", "peak pressure of the gusts"),
+            must("source", "\"harbour weather station\"", "where it is from"),
+        ],
+    ),
     table(
         "crew",
         "[crew]",
@@ -392,6 +437,7 @@ pub static TABLES: &[Table] = &[
             must("length", "180", "its size along the edge of the frame"),
             must("width", "90", "its size across the edge"),
             must("thickness", "3", "its thickness"),
+            key("shift", "25", "its middle outboard of the bracket's standing leg"),
         ],
     ),
     table(

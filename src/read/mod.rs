@@ -10,6 +10,7 @@
 pub mod codes;
 pub mod keys;
 
+mod actions;
 mod battery;
 mod circuit;
 mod cursor;

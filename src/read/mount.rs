@@ -105,8 +105,10 @@ fn plate(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Plate> {
     let length = table.need(r, "length", piece_size());
     let width = table.need(r, "width", piece_size());
     let thick = table.need(r, "thickness", thickness());
+    let shift = place();
+    let shift = table.or(r, "shift", shift, Length::ZERO, "the leg stands over the plate's middle");
     table.close(r);
-    Some(Plate { material: material?, length: length?, width: width?, thickness: thick? })
+    Some(Plate { material: material?, length: length?, width: width?, thickness: thick?, shift })
 }
 
 fn strips(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<TapeStrips> {

@@ -7,7 +7,13 @@ use crate::build::{Finish, RoofLimit, RoofSkin, Vehicle};
 use crate::units::{Mass, Speed};
 
 const FINISHES: Choice<Finish> =
-    Choice(&[("paint", Finish::Paint), ("gelcoat", Finish::Gelcoat), ("bare", Finish::Bare)]);
+    Choice(&[
+        ("paint", Finish::Paint),
+        ("old-paint", Finish::OldPaint),
+        ("gelcoat", Finish::Gelcoat),
+        ("chalky-gelcoat", Finish::ChalkyGelcoat),
+        ("bare", Finish::Bare),
+    ]);
 
 pub(super) fn vehicle(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Vehicle> {
     let span = table.span();

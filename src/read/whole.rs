@@ -4,7 +4,7 @@ use super::circuit::touches;
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::{
-    battery, circuit, codes, cutting, direct, frame, job, mount, panel, roof, vehicle, weather,
+    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, roof, vehicle, weather,
 };
 use crate::build::{Build, Circuit, MountKind, Panel, Terminal};
 use crate::source::Span;
@@ -31,6 +31,8 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     let roof = top.table(r, "roof").map(|table| roof::roof(r, table));
     let weather_table = top.table(r, "weather");
     let weather = weather::weather(r, weather_table);
+    let actions_table = top.table(r, "loads");
+    let actions = actions::actions(r, actions_table);
     let crew_table = top.table(r, "crew");
     let crew = weather::crew(r, crew_table, job.as_ref().map(|job| job.date));
     let panels: Vec<_> = top
@@ -118,6 +120,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         vehicle: made(vehicle)?,
         roof: made(roof)?,
         weather: weather?,
+        actions: actions?,
         crew: crew?,
         panels: all(panels)?,
         frame: made(frame)?,

@@ -204,7 +204,9 @@ fn surface(basis: &Basis, bond: &Bond, cures: &[&JointCure]) -> Dotted {
         rows.push(("skin".into(), vehicle.skin.material.words.clone().into()));
         let finish = match *vehicle.skin.finish {
             crate::build::Finish::Paint => "sound paint",
+            crate::build::Finish::OldPaint => "old paint: the paint is the joint",
             crate::build::Finish::Gelcoat => "gelcoat",
+            crate::build::Finish::ChalkyGelcoat => "chalky gelcoat",
             crate::build::Finish::Bare => "bare metal",
         };
         rows.push(("finish".into(), finish.into()));

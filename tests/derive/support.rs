@@ -144,6 +144,7 @@ impl Van {
                         length: mm(180.0),
                         width: mm(90.0),
                         thickness: mm(3.0),
+                        shift: mm(0.0),
                     },
                     angle: section("aluminium-angle-80x40x4"),
                     angle_length: mm(160.0),
@@ -215,6 +216,7 @@ impl Van {
                 }],
                 span: Span::NONE,
             }),
+            actions: rungsheet::build::Actions::usual(),
             weather: Weather {
                 day: air(15.0, 62.0),
                 night: air(7.0, 86.0),

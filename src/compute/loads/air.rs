@@ -72,3 +72,10 @@ pub fn gust(air: Density, basic: Speed, terrain: Terrain, height: Length) -> Gus
 pub fn driving_pressure(air: Density, speed: Speed, head_wind: Speed) -> Pressure {
     Pressure::dynamic(air, speed + head_wind)
 }
+
+/// Dynamic pressure of air that meets the vehicle at its own speed with a wind square to it:
+/// `v_rel`² = v² + w² (vector sum).
+pub fn oblique_pressure(air: Density, speed: Speed, cross_wind: Speed) -> Pressure {
+    let relative = speed.to_m_per_s().hypot(cross_wind.to_m_per_s());
+    Pressure::dynamic(air, Speed::m_per_s(relative))
+}

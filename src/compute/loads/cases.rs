@@ -1,21 +1,32 @@
 //! The load cases: which actions act together, how large, and where.
 
 use super::sharing::Wrench;
-use super::weight;
+use super::{air, weight};
+use crate::build::Actions;
 use crate::derive::Array;
-use crate::source::{Figure, Ledger, Seen};
-use crate::tables::Tables;
-use crate::units::{Angle, Density, Mass, Pressure, Speed};
+use crate::tables::CanopyValues;
+use crate::units::{Density, Mass, Pressure, Speed};
 
 /// How long a case lasts, which decides what a bond may carry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum CaseKind {
     /// Seconds: gusts, braking, bumps.
     Short,
-    /// Always: own weight.
+    /// Always or for weeks: own weight, snow.
     Sustained,
     /// A dark roof in the sun, wind as on a fair day.
     Hot,
+}
+
+/// When a case can happen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Situation {
+    /// On the road.
+    Driving,
+    /// At rest.
+    Parked,
+    /// Both.
+    Always,
 }
 
 /// One case.
@@ -27,6 +38,8 @@ pub struct Case {
     pub name: String,
     /// How long it lasts.
     pub kind: CaseKind,
+    /// When it can happen.
+    pub when: Situation,
     /// The actions and their factors, in words.
     pub actions: String,
     /// Resultant about the vehicle's origin.
@@ -36,17 +49,20 @@ pub struct Case {
 /// What the cases are made from.
 pub(super) struct Basis<'a> {
     pub array: &'a Array,
-    pub tables: &'a Tables,
+    pub actions: &'a Actions,
+    pub speed: Speed,
     pub driving: Pressure,
     pub storm: Pressure,
     pub mass: Mass,
     pub density: Density,
+    pub up: CanopyValues,
+    pub down: CanopyValues,
 }
 
 /// Force on a face across the wind over dynamic pressure and area: a long strip, 1.98
 /// (Aeronautical Engineer's Data Book, flat plates, two-dimensional flow).
 const DRAG: f64 = 1.98;
-/// Accompanying air beside a leading inertia action, psi 0 for wind (EN 1990 table A1.1).
+/// Air beside a leading inertia action: psi 0 for wind (EN 1990 table A1.1).
 const ACCOMPANYING: f64 = 0.6;
 /// Braking, in g (design ruling; EN 12195-1 gives 0.8, insurers 1.0).
 const FORWARD: f64 = 1.0;
@@ -58,175 +74,194 @@ const SIDEWAYS: f64 = 0.6;
 const BUMP: f64 = 2.0;
 /// Wind on a hot fair day: top of Beaufort 4 (WMO No. 306, table 1100), 8 m/s.
 const FAIR_WIND: Speed = Speed::m_per_s(8.0);
+/// Snow on a roof over snow on the ground, level to 30° (EN 1991-1-3 table 5.2, from memory).
+pub(super) const SNOW_SHAPE: f64 = 0.8;
 
-/// Coefficients of a roof over a blocked space.
-const CANOPY: &str = "en-1991-1-4-table-7.6";
+/// Direction that the air comes from: share from ahead (negative from behind), share from the left
+/// (negative from the right); the squares add up to one.
+type From = [f64; 2];
+const FRONT: From = [1.0, 0.0];
+const REAR: From = [-1.0, 0.0];
+const LEFT: From = [0.0, 1.0];
+const RIGHT: From = [0.0, -1.0];
 
-/// Where the air comes from.
-#[derive(Clone, Copy)]
-enum From {
-    Front,
-    Rear,
-    Left,
-    Right,
+/// Mean over the whole array of the zones of local suction.
+pub(super) fn zone_mean(c: &CanopyValues) -> f64 {
+    // Two strips C of a tenth of the depth, two strips B of a tenth of the width between them, A
+    // the rest (EN 1991-1-4 table 7.6, key plan).
+    0.64 * c.a + 0.16 * c.b + 0.20 * c.c
 }
 
-struct Coefficients {
-    lift: f64,
-    press: f64,
-    zones: [f64; 3],
+/// All cases in the order of the sheet.
+pub(super) fn build(basis: &Basis) -> Vec<Case> {
+    let mut list = List { basis, still: gravity(basis, [0.0, 0.0, -1.0]), cases: Vec::new() };
+    list.driving();
+    list.parked();
+    list.road();
+    list.lasting();
+    list.cases
 }
 
-pub(super) fn build(basis: &Basis, ledger: &mut Ledger) -> Vec<Case> {
-    use CaseKind::{Hot, Short, Sustained};
-
-    let tilt = Angle::ZERO;
-    let Some(row) = basis.tables.canopy(CANOPY).ok().and_then(|table| table.at(tilt)) else {
-        return Vec::new();
-    };
-    let c = Coefficients {
-        lift: row.up_blocked.force,
-        press: row.down.force,
-        zones: [row.up_blocked.a, row.up_blocked.b, row.up_blocked.c],
-    };
-    let length = basis.array.outline.width().to_mm();
-    let width = basis.array.outline.height().to_mm();
-    record(basis, &c, length * width, ledger);
-
+/// Crash levels along and across, as information.
+pub(super) fn crash(basis: &Basis) -> Vec<Case> {
+    let Some(class) = &basis.actions.crash else { return Vec::new() };
+    let [along, across] = class.levels();
     let still = gravity(basis, [0.0, 0.0, -1.0]);
-    let inertia = |g: [f64; 3]| gravity(basis, g);
-    let mut cases = Vec::new();
-    let mut add = |key, name: &str, kind, actions: String, wrench: Wrench| {
-        cases.push(Case { key, name: name.to_owned(), kind, actions, wrench });
-    };
-    let q = basis.driving.to_pa() * 1e-6;
-    let storm = basis.storm.to_pa() * 1e-6;
-    let fair = Pressure::dynamic(basis.density, FAIR_WIND).to_pa() * 1e-6;
-    let overall = |q: f64, from: From| air(basis, q * -c.lift, from).plus(drag(basis, q, from));
-    let driving = overall(q, From::Front);
-
-    add(
-        "driving-air",
-        "driving, air lifts",
-        Short,
-        "air 1.0 + weight 1.0".into(),
-        driving.plus(still),
-    );
-    add(
-        "driving-local",
-        "driving, local suction",
-        Short,
-        "air by zones 1.0 + weight 1.0".into(),
-        zones(basis, q, &c, true).plus(drag(basis, q, From::Front)).plus(still),
-    );
-    add(
-        "driving-press",
-        "driving, air presses",
-        Short,
-        "air 1.0 + weight 1.0".into(),
-        air(basis, q * -c.press, From::Front).plus(drag(basis, q, From::Front)).plus(still),
-    );
-    for (key, name, from) in [
-        ("storm-front", "parked storm from the front", From::Front),
-        ("storm-rear", "parked storm from the rear", From::Rear),
-        ("storm-left", "parked storm from the left", From::Left),
-        ("storm-right", "parked storm from the right", From::Right),
+    let mut list = List { basis, still, cases: Vec::new() };
+    for (key, name, g) in [
+        ("crash-front", "crash from the front", [-along, 0.0, 0.0]),
+        ("crash-rear", "crash from behind", [along, 0.0, 0.0]),
+        ("crash-left", "crash from the left", [0.0, across, 0.0]),
+        ("crash-right", "crash from the right", [0.0, -across, 0.0]),
     ] {
-        add(key, name, Short, "gust 1.0 + weight 1.0".into(), overall(storm, from).plus(still));
+        let level = g.iter().map(|v| v.abs()).fold(0.0, f64::max);
+        let wrench = gravity(basis, g).plus(still);
+        let actions = format!("{level} g + weight 1.0");
+        list.add((key, name), CaseKind::Short, Situation::Driving, actions, wrench);
     }
-    add(
-        "storm-local",
-        "parked storm, local suction",
-        Short,
-        "gust by zones 1.0 + weight 1.0".into(),
-        zones(basis, storm, &c, true).plus(still),
-    );
-    let lead = |g: &str| format!("{g} + air {ACCOMPANYING} + weight 1.0");
-    let beside = driving.times(ACCOMPANYING).plus(still);
-    add(
-        "braking",
-        "braking",
-        Short,
-        lead("1.0 g forward"),
-        inertia([-FORWARD, 0.0, 0.0]).plus(beside),
-    );
-    add(
-        "speeding-up",
-        "speeding up",
-        Short,
-        lead("0.5 g rearward"),
-        inertia([REARWARD, 0.0, 0.0]).plus(beside),
-    );
-    add(
-        "left-bend",
-        "bend to the left",
-        Short,
-        lead("0.6 g to the right"),
-        inertia([0.0, SIDEWAYS, 0.0]).plus(beside),
-    );
-    add(
-        "right-bend",
-        "bend to the right",
-        Short,
-        lead("0.6 g to the left"),
-        inertia([0.0, -SIDEWAYS, 0.0]).plus(beside),
-    );
-    add(
-        "bump-up",
-        "rough road, thrown up",
-        Short,
-        lead("2.0 g up"),
-        inertia([0.0, 0.0, BUMP]).plus(beside),
-    );
-    add(
-        "bump-down",
-        "rough road, pressed down",
-        Short,
-        "2.0 g down + weight 1.0".into(),
-        inertia([0.0, 0.0, -BUMP]).plus(still),
-    );
-    add(
-        "hot",
-        "parked in the sun",
-        Hot,
-        "wind 8 m/s 1.0 + weight 1.0".into(),
-        zones(basis, fair, &c, false).plus(still),
-    );
-    add("weight", "own weight", Sustained, "weight 1.0".into(), still);
-    cases
+    list.cases
 }
 
-fn record(basis: &Basis, c: &Coefficients, area: f64, ledger: &mut Ledger) {
-    let source = "EN 1991-1-4:2005, table 7.6, blockage 1";
-    ledger.push(
-        Figure::new("loads.coefficient.lift", "uplift coefficient of the whole array", c.lift, "")
-            .source(source, Seen::Verified)
-            .assume("array lies flat while driving; up is negative as in the table")
-            .decides(),
-    );
-    ledger.push(
-        Figure::new("loads.coefficient.local", "mean of the local zones", zone_mean(c), "")
-            .formula("0.64 A + 0.16 B + 0.20 C")
-            .input("A, B, C", format!("{}, {}, {}", c.zones[0], c.zones[1], c.zones[2]))
-            .source(source, Seen::Verified)
-            .assume("all zones at once, for the fixings"),
-    );
-    let lift = basis.driving.to_pa() * -c.lift * area * 1e-6;
-    ledger.push(
-        Figure::new("loads.lift.driving", "air lifts the array while driving", lift, "N")
-            .formula("F = −c q A")
-            .input("c", format!("{}", c.lift))
-            .input("q", format!("{:.0} Pa", basis.driving.to_pa()))
-            .input("A", format!("{:.3} m²", area * 1e-6))
-            .source(source, Seen::Verified)
-            .decides(),
-    );
+struct List<'a> {
+    basis: &'a Basis<'a>,
+    still: Wrench,
+    cases: Vec<Case>,
 }
 
-/// Share of each zone: C two strips of a tenth of the depth, B two strips of a tenth of the width
-/// between them, A the rest (EN 1991-1-4 table 7.6, key plan).
-fn zone_mean(c: &Coefficients) -> f64 {
-    0.64 * c.zones[0] + 0.16 * c.zones[1] + 0.20 * c.zones[2]
+impl List<'_> {
+    fn add(
+        &mut self,
+        (key, name): (&'static str, &str),
+        kind: CaseKind,
+        when: Situation,
+        actions: String,
+        wrench: Wrench,
+    ) {
+        self.cases.push(Case { key, name: name.to_owned(), kind, when, actions, wrench });
+    }
+
+    fn short(
+        &mut self,
+        key: (&'static str, &str),
+        when: Situation,
+        actions: &str,
+        wrench: Wrench,
+    ) {
+        self.add(key, CaseKind::Short, when, actions.to_owned(), wrench);
+    }
+
+    /// Air that lifts the whole array, with its drag.
+    fn lift(&self, q: f64, from: From) -> Wrench {
+        air_on(self.basis, q * -self.basis.up.force, from).plus(drag(self.basis, q, from))
+    }
+
+    fn driving(&mut self) {
+        let basis = self.basis;
+        let q = basis.driving.to_mpa();
+        let still = self.still;
+        let lift = self.lift(q, FRONT).plus(still);
+        let when = Situation::Driving;
+        self.short(("driving-air", "driving, air lifts"), when, "air 1.0 + weight 1.0", lift);
+        let wind = *basis.actions.cross_wind;
+        if wind > Speed::ZERO {
+            let q = air::oblique_pressure(basis.density, basis.speed, wind).to_mpa();
+            let all = basis.speed.to_m_per_s().hypot(wind.to_m_per_s()).max(1e-9);
+            let [ahead, aside] = [basis.speed.to_m_per_s() / all, wind.to_m_per_s() / all];
+            for (key, side) in [
+                (("driving-left", "driving, wind from the left"), aside),
+                (("driving-right", "driving, wind from the right"), -aside),
+            ] {
+                let wrench = self.lift(q, [ahead, side]).plus(still);
+                let actions = format!("air with {:.0} m/s aside 1.0 + weight 1.0", wind.to_m_per_s());
+                self.short(key, when, &actions, wrench);
+            }
+        }
+        let local = zones(basis, q).plus(drag(basis, q, FRONT)).plus(still);
+        self.short(
+            ("driving-local", "driving, local suction"),
+            when,
+            "air by zones 1.0 + weight 1.0",
+            local,
+        );
+        let press = air_on(basis, q * -basis.down.force, FRONT);
+        let press = press.plus(drag(basis, q, FRONT)).plus(still);
+        self.short(("driving-press", "driving, air presses"), when, "air 1.0 + weight 1.0", press);
+    }
+
+    fn parked(&mut self) {
+        let storm = self.basis.storm.to_mpa();
+        let when = Situation::Parked;
+        for (key, from) in [
+            (("storm-front", "parked storm from the front"), FRONT),
+            (("storm-rear", "parked storm from the rear"), REAR),
+            (("storm-left", "parked storm from the left"), LEFT),
+            (("storm-right", "parked storm from the right"), RIGHT),
+        ] {
+            let wrench = self.lift(storm, from).plus(self.still);
+            self.short(key, when, "gust 1.0 + weight 1.0", wrench);
+        }
+        let local = zones(self.basis, storm).plus(self.still);
+        self.short(
+            ("storm-local", "parked storm, local suction"),
+            when,
+            "gust by zones 1.0 + weight 1.0",
+            local,
+        );
+    }
+
+    fn road(&mut self) {
+        let basis = self.basis;
+        let when = Situation::Driving;
+        let lead = |g: &str| format!("{g} + air {ACCOMPANYING} + weight 1.0");
+        let beside = self.lift(basis.driving.to_mpa(), FRONT).times(ACCOMPANYING).plus(self.still);
+        for (key, g, words) in [
+            (("braking", "braking"), [-FORWARD, 0.0, 0.0], "1.0 g forward"),
+            (("speeding-up", "speeding up"), [REARWARD, 0.0, 0.0], "0.5 g rearward"),
+            (("left-bend", "bend to the left"), [0.0, SIDEWAYS, 0.0], "0.6 g to the right"),
+            (("right-bend", "bend to the right"), [0.0, -SIDEWAYS, 0.0], "0.6 g to the left"),
+            (("bump-up", "rough road, thrown up"), [0.0, 0.0, BUMP], "2.0 g up"),
+        ] {
+            self.short(key, when, &lead(words), gravity(basis, g).plus(beside));
+        }
+        let down = gravity(basis, [0.0, 0.0, -BUMP]).plus(self.still);
+        let key = ("bump-down", "rough road, pressed down");
+        self.short(key, when, "2.0 g down + weight 1.0", down);
+    }
+
+    fn lasting(&mut self) {
+        let basis = self.basis;
+        let fair = Pressure::dynamic(basis.density, FAIR_WIND).to_mpa();
+        let [length, width, _] = size(basis.array);
+        let whole = Wrench::at(
+            middle(basis.array),
+            [0.0, 0.0, -basis.up.force * fair * length * width],
+        );
+        self.add(
+            ("hot", "parked in the sun"),
+            CaseKind::Hot,
+            Situation::Parked,
+            "wind 8 m/s 1.0 + weight 1.0".into(),
+            whole.plus(self.still),
+        );
+        if let Some(snow) = &basis.actions.snow {
+            let force = -SNOW_SHAPE * snow.to_mpa() * length * width;
+            let wrench = Wrench::at(middle(basis.array), [0.0, 0.0, force]).plus(self.still);
+            self.add(
+                ("snow", "snow"),
+                CaseKind::Sustained,
+                Situation::Parked,
+                "snow 1.0 + weight 1.0".into(),
+                wrench,
+            );
+        }
+        self.add(
+            ("weight", "own weight"),
+            CaseKind::Sustained,
+            Situation::Always,
+            "weight 1.0".into(),
+            self.still,
+        );
+    }
 }
 
 /// Middle of the array, mm.
@@ -235,7 +270,7 @@ fn middle(array: &Array) -> [f64; 3] {
     [centre.x.to_mm(), centre.y.to_mm(), 0.5 * (array.under + array.top).to_mm()]
 }
 
-fn size(array: &Array) -> [f64; 3] {
+pub(super) fn size(array: &Array) -> [f64; 3] {
     [
         array.outline.width().to_mm(),
         array.outline.height().to_mm(),
@@ -248,36 +283,26 @@ fn gravity(basis: &Basis, g: [f64; 3]) -> Wrench {
     Wrench::at(middle(basis.array), g.map(|v| v * weight))
 }
 
-/// Lift of `pressure` (N/mm², up positive) over the whole array at a quarter of its depth.
-fn air(basis: &Basis, pressure: f64, from: From) -> Wrench {
-    let [mut x, mut y, z] = middle(basis.array);
+/// Lift of `pressure` (N/mm², up positive) over the whole array, a quarter of its depth behind the
+/// edge that meets the wind; between two edges for wind from a corner.
+fn air_on(basis: &Basis, pressure: f64, [ahead, aside]: From) -> Wrench {
+    let [x, y, z] = middle(basis.array);
     let [length, width, _] = size(basis.array);
-    match from {
-        From::Front => x -= length / 4.0,
-        From::Rear => x += length / 4.0,
-        From::Left => y -= width / 4.0,
-        From::Right => y += width / 4.0,
-    }
-    Wrench::at([x, y, z], [0.0, 0.0, pressure * length * width])
+    let at = [x - ahead * length / 4.0, y - aside * width / 4.0, z];
+    Wrench::at(at, [0.0, 0.0, pressure * length * width])
 }
 
-/// Push of the wind on the edge that meets it.
-fn drag(basis: &Basis, q: f64, from: From) -> Wrench {
+/// Push of the wind on the edges that meet it.
+fn drag(basis: &Basis, q: f64, [ahead, aside]: From) -> Wrench {
     let [length, width, height] = size(basis.array);
-    let along = DRAG * q * width * height;
-    let across = DRAG * q * length * height;
-    let force = match from {
-        From::Front => [along, 0.0, 0.0],
-        From::Rear => [-along, 0.0, 0.0],
-        From::Left => [0.0, across, 0.0],
-        From::Right => [0.0, -across, 0.0],
-    };
-    Wrench::at(middle(basis.array), force)
+    let along = DRAG * q * ahead * width * height;
+    let across = DRAG * q * aside * length * height;
+    Wrench::at(middle(basis.array), [along, across, 0.0])
 }
 
 /// Suction by zones, all at once; symmetric, so its resultant lies in the middle.
-fn zones(basis: &Basis, q: f64, c: &Coefficients, whole: bool) -> Wrench {
+fn zones(basis: &Basis, q: f64) -> Wrench {
     let [length, width, _] = size(basis.array);
-    let mean = if whole { zone_mean(c) } else { c.lift };
-    Wrench::at(middle(basis.array), [0.0, 0.0, -mean * q * length * width])
+    let force = -zone_mean(&basis.up) * q * length * width;
+    Wrench::at(middle(basis.array), [0.0, 0.0, force])
 }

@@ -9,33 +9,27 @@
 
 pub mod air;
 mod cases;
+mod enter;
+mod lifted;
+mod opinions;
 pub mod rules;
 pub mod sharing;
+mod springs;
 
 use crate::build::Build;
 use crate::compute::steps::facts;
-use crate::derive::{MountShape, Work};
-use crate::source::{Figure, Finding, Ledger, Seen};
-use crate::tables::Tables;
-use crate::units::{Density, Force, Length, Mass, Pressure, STANDARD_GRAVITY, Speed};
+use crate::derive::{Array, Work};
+use crate::source::{Finding, Ledger};
+use crate::tables::{CanopyValues, Tables};
+use crate::units::{Angle, Density, Force, Length, Mass, Pressure, STANDARD_GRAVITY, Speed};
 
 use air::Terrain;
-pub use cases::{Case, CaseKind};
-use sharing::{Spring, share};
-
-/// Wind from ahead on top of the design speed; a moderate day (Beaufort 3 ends at 5 m/s), common
-/// practice.
-const HEAD_WIND: Speed = Speed::m_per_s(3.0);
-/// Basic wind speed for the parked storm: a value that wind maps of EN 1991-1-4 national annexes
-/// give for open country; common practice.
-const STORM_BASIC: Speed = Speed::m_per_s(26.0);
-/// Stiffness of a hinge with its bolts in any direction, `N/mm`. It matters only against other mounts;
-/// from memory, an order of magnitude.
-const HINGE_STIFFNESS: f64 = 4000.0;
-/// Modulus of a bond in tension for sharing, `MPa`, where a bond has no row of its own; from memory.
-const FOAM_MODULUS: f64 = 1.0;
-/// Shear modulus over modulus of a soft, nearly incompressible layer: 1/3.
-const SHEAR_SHARE: f64 = 1.0 / 3.0;
+pub use cases::{Case, CaseKind, Situation};
+pub use lifted::Lifted;
+pub use opinions::Opinion;
+use sharing::share;
+pub use sharing::{Loose, Spring, Wrench};
+pub(crate) use springs::springs;
 
 /// Load cases and what they do to the mounts.
 #[derive(Debug, Clone)]
@@ -46,12 +40,24 @@ pub struct Loads {
     pub driving: Pressure,
     /// Peak pressure of the parked storm.
     pub storm: Pressure,
+    /// Snow on the array, where it counts.
+    pub snow: Option<Pressure>,
     /// Mass that the mounts carry.
     pub mass: Mass,
+    /// Coefficients that lift, for the whole array and its zones; negative.
+    pub up: CanopyValues,
+    /// Coefficients that press; positive.
+    pub down: CanopyValues,
     /// Cases in order, each with its load on every mount.
     pub cases: Vec<LoadedCase>,
+    /// Crash levels, as information; empty where none were asked for.
+    pub crash: Vec<LoadedCase>,
     /// The worst case of every mount, in the order of the marks.
     pub worst: Vec<WorstLoad>,
+    /// What published coefficients say of the flat array, the one in use first.
+    pub opinions: Vec<Opinion>,
+    /// The array lifted about its hinges in a storm.
+    pub lifted: Option<Lifted>,
 }
 
 /// A case with the force on every mount.
@@ -64,7 +70,7 @@ pub struct LoadedCase {
 }
 
 /// Force of the frame on one mount.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 pub struct MountLoad {
     /// Rearward.
     pub along: Force,
@@ -84,6 +90,11 @@ impl MountLoad {
     pub fn tension(&self) -> Force {
         self.up.max(Force::ZERO)
     }
+
+    /// Push onto the roof; zero where it is pulled off.
+    pub fn compression(&self) -> Force {
+        (-self.up).max(Force::ZERO)
+    }
 }
 
 /// Worst pull on one mount.
@@ -93,8 +104,27 @@ pub struct WorstLoad {
     pub mark: String,
     /// Greatest pull, and the index of its case.
     pub tension: (Force, usize),
+    /// Greatest push, and the index of its case.
+    pub compression: (Force, usize),
     /// Greatest shear, and the index of its case.
     pub shear: (Force, usize),
+}
+
+/// What may differ from one run to the next.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Circumstances {
+    /// Speed driven; absent: the design speed.
+    pub speed: Option<Speed>,
+    /// Factor on every air coefficient.
+    pub air: f64,
+    /// A mount that has let go, by its place in [`Work::mounts`].
+    pub lost: Option<usize>,
+}
+
+impl Default for Circumstances {
+    fn default() -> Self {
+        Self { speed: None, air: 1.0, lost: None }
+    }
 }
 
 /// Works out the load cases and shares them out. `None` where there is no array or no mount.
@@ -105,102 +135,113 @@ pub fn loads(
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Option<Loads> {
+    match run(build, work, tables, &Circumstances::default())? {
+        Ok(loads) => {
+            enter::enter(build, work, &loads, ledger);
+            Some(loads)
+        }
+        Err(Loose) => {
+            findings.push(loose(build, work));
+            None
+        }
+    }
+}
+
+/// The same in other circumstances, without figures and findings.
+pub fn run(
+    build: &Build,
+    work: &Work,
+    tables: &Tables,
+    circumstances: &Circumstances,
+) -> Option<Result<Loads, Loose>> {
     let array = work.array.as_ref()?;
     let vehicle = build.vehicle.as_ref()?;
     if work.mounts.is_empty() {
         // Where none could be fitted, derive has said why.
         return None;
     }
-    let density = density(build, ledger);
-    let speed = *vehicle.speed;
-    let driving = air::driving_pressure(density, speed, HEAD_WIND);
-    ledger.push(
-        Figure::new(
-            "loads.pressure.driving",
-            "dynamic pressure while driving",
-            driving.to_pa(),
-            "Pa",
-        )
-        .formula("q = ½ ρ (v + w)²")
-        .input("ρ", format!("{:.3} kg/m³", density.to_kg_per_m3()))
-        .input("v", speed.to_string())
-        .input("w", format!("{:.0} m/s head wind", HEAD_WIND.to_m_per_s()))
-        .source("definition; EN 1991-1-4:2005, 4.5", Seen::Verified)
-        .assume("head wind of a moderate day, common practice")
-        .decides(),
-    );
+    let actions = &build.actions;
+    let air = density(build);
+    let speed = circumstances.speed.unwrap_or(*vehicle.speed);
+    let driving = air::driving_pressure(air, speed, *actions.head_wind);
     let height = vehicle.height.as_ref().map_or(Terrain::OPEN.least, |h| **h);
-    let storm = storm_pressure(density, height, ledger);
-
-    let mass: Mass = carried_mass(work);
-    ledger.push(
-        Figure::new("loads.mass", "mass that the mounts carry", mass.to_kg(), "kg")
-            .formula("sum of panels, frame and fixings")
-            .source("parts of this build", Seen::Computed),
-    );
-
-    let all = cases::build(&cases::Basis { array, tables, driving, storm, mass, density }, ledger);
+    let storm = match &actions.storm_pressure {
+        Some(stated) => *stated.pressure,
+        None => air::gust(air, *actions.storm_wind, Terrain::OPEN, height).peak,
+    };
+    let mass = carried_mass(work);
+    let (up, down) = coefficients(build, tables, Angle::ZERO, circumstances.air)?;
+    let basis =
+        cases::Basis { array, actions, speed, driving, storm, mass, density: air, up, down };
     let springs = springs(work);
-    let mut cases = Vec::new();
-    for case in all {
-        let Ok(on) = share(&springs, case.wrench) else {
-            findings.push(loose(build, work));
-            return None;
-        };
-        let mounts = on
-            .into_iter()
-            .map(|[x, y, z]| MountLoad { along: Force::n(x), across: Force::n(y), up: Force::n(z) })
-            .collect();
-        cases.push(LoadedCase { case, mounts });
-    }
-    let worst = worst(work, &cases, ledger);
-    Some(Loads { air: density, driving, storm, mass, cases, worst })
+    let shared = |cases: Vec<Case>| -> Result<Vec<LoadedCase>, Loose> {
+        cases.into_iter().map(|case| on_mounts(&springs, case, circumstances.lost)).collect()
+    };
+    let loaded = shared(cases::build(&basis))
+        .and_then(|cases| Ok((cases, shared(cases::crash(&basis))?)));
+    Some(loaded.map(|(cases, crash)| Loads {
+        air,
+        driving,
+        storm,
+        snow: actions.snow.as_ref().map(|snow| **snow * cases::SNOW_SHAPE),
+        mass,
+        up,
+        down,
+        worst: worst(work, &cases),
+        cases,
+        crash,
+        opinions: opinions::opinions(build, tables),
+        lifted: lifted::lifted(build, work, tables, (air, storm, mass)),
+    }))
 }
 
-/// Peak pressure at the vehicle's height in open country.
-fn storm_pressure(density: Density, height: Length, ledger: &mut Ledger) -> Pressure {
-    let pressure = air::gust(density, STORM_BASIC, Terrain::OPEN, height).peak;
-    ledger.push(
-        Figure::new(
-            "loads.pressure.storm",
-            "peak pressure of a parked storm",
-            pressure.to_pa(),
-            "Pa",
-        )
-        .formula("q = (1 + 7 I) ½ ρ (c v)², c = 0.19 ln(z/z₀), I = 1 / ln(z/z₀)")
-        .input("v", format!("{:.0} m/s", STORM_BASIC.to_m_per_s()))
-        .input("z", height.max(Terrain::OPEN.least).to_string())
-        .input("z₀", Terrain::OPEN.roughness.to_string())
-        .source("EN 1991-1-4:2005, 4.3 to 4.5", Seen::Verified)
-        .assume("open country, basic wind 26 m/s, common practice")
-        .decides(),
-    );
-    pressure
+/// Coefficients of table 7.6 at a tilt: those that lift with full blockage, those that press. A
+/// measured uplift takes the place of the whole array's; zones then keep their ratio to it.
+fn coefficients(
+    build: &Build,
+    tables: &Tables,
+    tilt: Angle,
+    factor: f64,
+) -> Option<(CanopyValues, CanopyValues)> {
+    let row = tables.en1991_7_6().ok()?.at(tilt)?;
+    let measured = build.actions.uplift.as_ref().filter(|_| tilt == Angle::ZERO);
+    let by = measured.map_or(1.0, |uplift| *uplift.coefficient / -row.up_blocked.force) * factor;
+    let scaled = |v: CanopyValues, by: f64| CanopyValues {
+        force: v.force * by,
+        a: v.a * by,
+        b: v.b * by,
+        c: v.c * by,
+    };
+    Some((scaled(row.up_blocked, by), scaled(row.down, factor)))
+}
+
+/// Shares a case out to the mounts that hold.
+fn on_mounts(springs: &[Spring], case: Case, lost: Option<usize>) -> Result<LoadedCase, Loose> {
+    let held: Vec<Spring> = springs
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| Some(*index) != lost)
+        .map(|(_, spring)| *spring)
+        .collect();
+    let mut on = share(&held, case.wrench)?.into_iter();
+    let mounts = (0..springs.len())
+        .map(|index| {
+            let force = if Some(index) == lost { None } else { on.next() };
+            force.map_or_else(MountLoad::default, |[x, y, z]| MountLoad {
+                along: Force::n(x),
+                across: Force::n(y),
+                up: Force::n(z),
+            })
+        })
+        .collect();
+    Ok(LoadedCase { case, mounts })
 }
 
 /// Density of the air: by altitude and the coldest air of the plan where the altitude is stated.
-fn density(build: &Build, ledger: &mut Ledger) -> Density {
-    let figure = |density: Density| {
-        Figure::new("loads.air", "density of the air", density.to_kg_per_m3(), "kg/m³")
-    };
-    let Some(altitude) = &build.weather.altitude else {
-        ledger.push(
-            figure(air::STANDARD_DENSITY)
-                .source("EN 1991-1-4:2005, 4.5 note 2", Seen::Verified)
-                .assume("altitude not given"),
-        );
-        return air::STANDARD_DENSITY;
-    };
-    let density = air::density(**altitude, *build.weather.night.temperature);
-    ledger.push(
-        figure(density)
-            .formula("ρ = p(h) / (R T)")
-            .input("h", altitude.to_string())
-            .input("T", build.weather.night.temperature.to_string())
-            .source("ISO 2533:1975, standard atmosphere", Seen::Memory)
-            .assume("the coldest, densest air of the plan"),
-    );
-    density
+fn density(build: &Build) -> Density {
+    build.weather.altitude.as_ref().map_or(air::STANDARD_DENSITY, |altitude| {
+        air::density(**altitude, *build.weather.night.temperature)
+    })
 }
 
 /// Everything on the frame, feet included: a little more than hangs on the feet, which is safe.
@@ -208,27 +249,9 @@ fn carried_mass(work: &Work) -> Mass {
     work.parts.iter().map(|part| part.mass * part.pieces.len() as f64).sum()
 }
 
-/// Springs at the mounts: a hinge at its pin, a foot at the middle of its bond.
-pub(crate) fn springs(work: &Work) -> Vec<Spring> {
-    let xyz = |p: &crate::geometry::Point3| [p.x.to_mm(), p.y.to_mm(), p.z.to_mm()];
-    work.mounts
-        .iter()
-        .map(|mount| match &mount.kind {
-            MountShape::Hinge { pin, .. } => {
-                Spring { at: xyz(pin), stiffness: [HINGE_STIFFNESS; 3] }
-            }
-            MountShape::BondedFoot { .. } => {
-                let bond = work.bonds.iter().find(|b| b.mark == mount.mark);
-                let normal = bond.map_or(1000.0, |bond| {
-                    let area: f64 =
-                        bond.strips.iter().chain(&bond.beads).map(|r| r.area().to_mm2()).sum();
-                    FOAM_MODULUS * area / bond.thickness.to_mm().max(0.1)
-                });
-                let shear = normal * SHEAR_SHARE;
-                Spring { at: xyz(&mount.roof), stiffness: [shear, shear, normal] }
-            }
-        })
-        .collect()
+/// Length along X, width along Y and area of the array.
+pub(crate) fn extent(array: &Array) -> (Length, Length) {
+    (array.outline.width(), array.outline.height())
 }
 
 fn loose(build: &Build, work: &Work) -> Finding {
@@ -250,38 +273,25 @@ fn loose(build: &Build, work: &Work) -> Finding {
     finding
 }
 
-fn worst(work: &Work, cases: &[LoadedCase], ledger: &mut Ledger) -> Vec<WorstLoad> {
-    let short = |c: &LoadedCase| matches!(c.case.kind, CaseKind::Short);
+fn worst(work: &Work, cases: &[LoadedCase]) -> Vec<WorstLoad> {
+    let most = |index: usize, of: fn(&MountLoad) -> Force| {
+        cases
+            .iter()
+            .enumerate()
+            .filter(|(_, loaded)| loaded.case.kind == CaseKind::Short)
+            .fold((Force::ZERO, 0), |most, (number, loaded)| {
+                let force = of(&loaded.mounts[index]);
+                if force > most.0 { (force, number) } else { most }
+            })
+    };
     work.mounts
         .iter()
         .enumerate()
-        .map(|(index, mount)| {
-            let mut tension = (Force::ZERO, 0);
-            let mut shear = (Force::ZERO, 0);
-            for (number, case) in cases.iter().enumerate().filter(|(_, c)| short(c)) {
-                let load = &case.mounts[index];
-                if load.tension() > tension.0 {
-                    tension = (load.tension(), number);
-                }
-                if load.shear() > shear.0 {
-                    shear = (load.shear(), number);
-                }
-            }
-            let named =
-                |number: usize| cases.get(number).map_or("", |c| c.case.name.as_str()).to_owned();
-            ledger.push(
-                Figure::new(
-                    format!("loads.tension.{}", mount.mark),
-                    format!("greatest pull on {}", mount.mark),
-                    tension.0.to_n(),
-                    "N",
-                )
-                .formula("rigid frame on elastic mounts, six equations of equilibrium")
-                .input("case", named(tension.1))
-                .source("statics", Seen::Computed)
-                .decides(),
-            );
-            WorstLoad { mark: mount.mark.clone(), tension, shear }
+        .map(|(index, mount)| WorstLoad {
+            mark: mount.mark.clone(),
+            tension: most(index, MountLoad::tension),
+            compression: most(index, MountLoad::compression),
+            shear: most(index, MountLoad::shear),
         })
         .collect()
 }

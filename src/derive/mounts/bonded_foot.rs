@@ -387,7 +387,7 @@ fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {
         plate: foot.plate.material.value.clone(),
         // Metal plate on a painted, coated or metal skin: neither lets water vapour through.
         trapped: foot.plate.material.kind.is_metal(),
-        leg: width / 2.0,
+        leg: width / 2.0 - *foot.plate.shift,
         span: written(&[foot.plate.length.span, site.mount.span]),
     }
 }

@@ -85,7 +85,7 @@ pub(super) fn stand(
 ) -> Stance {
     let axes = site.axes;
     // The rivet nuts' flanges hold the leg off the tube; the plate's middle lies under the leg's.
-    let middle = flange + pattern.leg / 2.0;
+    let middle = flange + pattern.leg / 2.0 + *foot.plate.shift;
     let over = site.at + axes.way(Length::ZERO, middle, Length::ZERO);
     let seat =
         ground.surface.seat(over.x, over.y, axes.turn(), *foot.plate.length, *foot.plate.width);
@@ -148,7 +148,7 @@ fn rounded(value: f64, step: f64) -> f64 {
 pub(super) fn plate_frame(stance: &Stance, pattern: &Pattern, foot: &BondedFoot) -> Frame3 {
     let corner = stance.heel
         + stance.heel_way * (*foot.plate.length / -2.0)
-        + stance.out * (pattern.leg / 2.0 - *foot.plate.width / 2.0)
+        + stance.out * (pattern.leg / 2.0 + *foot.plate.shift - *foot.plate.width / 2.0)
         + stance.normal * -*foot.plate.thickness;
     frame_of(corner, stance.heel_way, stance.out)
 }

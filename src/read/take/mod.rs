@@ -3,6 +3,7 @@
 mod choice;
 mod date;
 mod measure;
+mod plain;
 mod row;
 mod text;
 mod whole;
@@ -13,6 +14,7 @@ pub(super) use measure::{
     Price, body_size, measure, number_of, panel_size, piece_size, place, room, size, stated_size,
     strip_width, thickness,
 };
+pub(super) use plain::plain_number;
 pub(super) use row::Row;
 pub(super) use text::{currency, mark, name, sentence, words};
 pub(super) use whole::whole;

@@ -127,8 +127,8 @@ fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
         return;
     };
     let finish = match *vehicle.skin.finish {
-        Finish::Paint => "paint",
-        Finish::Gelcoat => "gelcoat",
+        Finish::Paint | Finish::OldPaint => "paint",
+        Finish::Gelcoat | Finish::ChalkyGelcoat => "gelcoat",
         Finish::Bare => "skin",
     };
     facts.set("skin.finish", finish);
