@@ -7,8 +7,11 @@ use crate::build::{Actions, CrashClass, StormPressure, Uplift};
 use crate::source::Stated;
 use crate::units::{Pressure, Speed};
 
-const CLASSES: Choice<CrashClass> =
-    Choice(&[("m1-n1", CrashClass::M1N1), ("m2-n2", CrashClass::M2N2), ("m3-n3", CrashClass::M3N3)]);
+const CLASSES: Choice<CrashClass> = Choice(&[
+    ("m1-n1", CrashClass::M1N1),
+    ("m2-n2", CrashClass::M2N2),
+    ("m3-n3", CrashClass::M3N3),
+]);
 
 pub(super) fn actions(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Option<Actions> {
     let usual = Actions::usual();

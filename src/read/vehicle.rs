@@ -6,14 +6,13 @@ use super::take::{Choice, Row, body_size, measure, name, sentence, thickness};
 use crate::build::{Finish, RoofLimit, RoofSkin, Vehicle};
 use crate::units::{Mass, Speed};
 
-const FINISHES: Choice<Finish> =
-    Choice(&[
-        ("paint", Finish::Paint),
-        ("old-paint", Finish::OldPaint),
-        ("gelcoat", Finish::Gelcoat),
-        ("chalky-gelcoat", Finish::ChalkyGelcoat),
-        ("bare", Finish::Bare),
-    ]);
+const FINISHES: Choice<Finish> = Choice(&[
+    ("paint", Finish::Paint),
+    ("old-paint", Finish::OldPaint),
+    ("gelcoat", Finish::Gelcoat),
+    ("chalky-gelcoat", Finish::ChalkyGelcoat),
+    ("bare", Finish::Bare),
+]);
 
 pub(super) fn vehicle(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Vehicle> {
     let span = table.span();

@@ -4,7 +4,8 @@ use super::circuit::touches;
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::{
-    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, roof, vehicle, weather,
+    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, roof, vehicle,
+    weather,
 };
 use crate::build::{Build, Circuit, MountKind, Panel, Terminal};
 use crate::source::Span;

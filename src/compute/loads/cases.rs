@@ -140,13 +140,7 @@ impl List<'_> {
         self.cases.push(Case { key, name: name.to_owned(), kind, when, actions, wrench });
     }
 
-    fn short(
-        &mut self,
-        key: (&'static str, &str),
-        when: Situation,
-        actions: &str,
-        wrench: Wrench,
-    ) {
+    fn short(&mut self, key: (&'static str, &str), when: Situation, actions: &str, wrench: Wrench) {
         self.add(key, CaseKind::Short, when, actions.to_owned(), wrench);
     }
 
@@ -172,7 +166,8 @@ impl List<'_> {
                 (("driving-right", "driving, wind from the right"), -aside),
             ] {
                 let wrench = self.lift(q, [ahead, side]).plus(still);
-                let actions = format!("air with {:.0} m/s aside 1.0 + weight 1.0", wind.to_m_per_s());
+                let actions =
+                    format!("air with {:.0} m/s aside 1.0 + weight 1.0", wind.to_m_per_s());
                 self.short(key, when, &actions, wrench);
             }
         }
@@ -232,10 +227,8 @@ impl List<'_> {
         let basis = self.basis;
         let fair = Pressure::dynamic(basis.density, FAIR_WIND).to_mpa();
         let [length, width, _] = size(basis.array);
-        let whole = Wrench::at(
-            middle(basis.array),
-            [0.0, 0.0, -basis.up.force * fair * length * width],
-        );
+        let whole =
+            Wrench::at(middle(basis.array), [0.0, 0.0, -basis.up.force * fair * length * width]);
         self.add(
             ("hot", "parked in the sun"),
             CaseKind::Hot,

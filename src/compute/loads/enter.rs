@@ -95,10 +95,14 @@ fn storm(build: &Build, loads: &Loads, ledger: &mut Ledger) {
 
 fn coefficients(build: &Build, work: &Work, loads: &Loads, ledger: &mut Ledger) {
     let up = &loads.up;
-    let lift =
-        Figure::new("loads.coefficient.lift", "uplift coefficient of the whole array", up.force, "")
-            .assume("array lies flat while driving; up is negative as in the table")
-            .decides();
+    let lift = Figure::new(
+        "loads.coefficient.lift",
+        "uplift coefficient of the whole array",
+        up.force,
+        "",
+    )
+    .assume("array lies flat while driving; up is negative as in the table")
+    .decides();
     let measured = build.actions.uplift.as_ref();
     ledger.push(match measured {
         Some(stated) => lift.source(format!("build file: {}", *stated.source), Seen::DataSheet),

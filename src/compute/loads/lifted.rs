@@ -81,6 +81,7 @@ pub(super) fn lifted(
 /// Mean wind in open country whose gusts reach a speed: the peak factor √(1 + 7 I) of EN 1991-1-4
 /// at its least height.
 pub(super) fn mean_of_gust(gust: Speed) -> Speed {
-    let one = air::gust(air::STANDARD_DENSITY, Speed::m_per_s(1.0), Terrain::OPEN, Terrain::OPEN.least);
+    let one =
+        air::gust(air::STANDARD_DENSITY, Speed::m_per_s(1.0), Terrain::OPEN, Terrain::OPEN.least);
     gust / (1.0 + 7.0 * one.intensity).sqrt()
 }

@@ -177,8 +177,8 @@ pub fn run(
     let shared = |cases: Vec<Case>| -> Result<Vec<LoadedCase>, Loose> {
         cases.into_iter().map(|case| on_mounts(&springs, case, circumstances.lost)).collect()
     };
-    let loaded = shared(cases::build(&basis))
-        .and_then(|cases| Ok((cases, shared(cases::crash(&basis))?)));
+    let loaded =
+        shared(cases::build(&basis)).and_then(|cases| Ok((cases, shared(cases::crash(&basis))?)));
     Some(loaded.map(|(cases, crash)| Loads {
         air,
         driving,
@@ -275,14 +275,13 @@ fn loose(build: &Build, work: &Work) -> Finding {
 
 fn worst(work: &Work, cases: &[LoadedCase]) -> Vec<WorstLoad> {
     let most = |index: usize, of: fn(&MountLoad) -> Force| {
-        cases
-            .iter()
-            .enumerate()
-            .filter(|(_, loaded)| loaded.case.kind == CaseKind::Short)
-            .fold((Force::ZERO, 0), |most, (number, loaded)| {
+        cases.iter().enumerate().filter(|(_, loaded)| loaded.case.kind == CaseKind::Short).fold(
+            (Force::ZERO, 0),
+            |most, (number, loaded)| {
                 let force = of(&loaded.mounts[index]);
                 if force > most.0 { (force, number) } else { most }
-            })
+            },
+        )
     };
     work.mounts
         .iter()
