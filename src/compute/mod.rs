@@ -7,6 +7,7 @@ pub mod bonding;
 pub mod cure;
 pub mod cut_list;
 pub mod cutting;
+pub mod defaults;
 pub mod electrics;
 pub mod fasteners;
 pub mod figures;
@@ -50,6 +51,8 @@ pub struct Results {
     pub steps: steps::Steps,
     /// The steps by the clock.
     pub plan: Option<plan::Plan>,
+    /// Values that the build file leaves open.
+    pub defaults: Vec<defaults::Taken>,
     /// Masses and height.
     pub weights: weights::Weights,
 }
@@ -83,6 +86,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         restraint,
         steps,
         plan,
+        defaults: defaults::defaults(build),
         weights,
     };
     (results, findings)

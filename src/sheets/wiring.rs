@@ -8,7 +8,7 @@ use crate::compute::electrics::{Electrics, Run};
 use crate::page::Sheet;
 use crate::page::block::{Blank, Block, Cell, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
-use crate::units::{Voltage, display};
+use crate::units::{Current, Voltage, display};
 
 /// The sheet; none where nothing is connected.
 pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
@@ -31,14 +31,16 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Table(schedule(basis, electrics)));
         blocks.push(Block::Heading(Heading::new("Runs").aside(chain(electrics))));
         blocks.push(Block::Table(runs(electrics)));
-        if let Some(table) = fuses(electrics) {
+        if let Some(found) = fuses(electrics) {
             blocks.push(Block::Heading(
                 Heading::new("Fuses").aside("a spare of each lies with the packet"),
             ));
-            blocks.push(Block::Table(table));
+            blocks.extend(found);
         }
         if let Some(table) = isolator(electrics) {
-            blocks.push(Block::Heading(Heading::new("Isolator")));
+            blocks.push(Block::Heading(
+                Heading::new("Isolator").aside("for direct current, IEC\u{a0}60947-3 DC-21B"),
+            ));
             blocks.push(Block::Table(table));
         }
     }
@@ -134,7 +136,7 @@ fn runs(electrics: &Electrics) -> Table {
                 conductor.map_or(Cell::Dash, |c| number(c.ampacity.to_a(), 1).into()),
                 conductor.map_or(Cell::Dash, |c| number(c.drop_share.to_percent(), 1).into()),
                 conductor.map_or(Cell::Dash, |c| c.decided.words().into()),
-                run.fuse.as_ref().map_or(Cell::Dash, |fuse| fuse.mark.clone().into()),
+                fuse_marks(run),
             ])
         })
         .collect();
@@ -153,49 +155,68 @@ fn runs(electrics: &Electrics) -> Table {
     }
 }
 
-fn fuses(electrics: &Electrics) -> Option<Table> {
+/// Marks of the fuses in a run.
+fn fuse_marks(run: &Run) -> Cell {
+    let marks: Vec<&str> =
+        [&run.fuse, &run.load_fuse].into_iter().flatten().map(|fuse| fuse.mark.as_str()).collect();
+    if marks.is_empty() { Cell::Dash } else { marks.join(", ").into() }
+}
+
+fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
     let mut rows = Vec::new();
+    let mut places: Vec<Text> = Vec::new();
+    let amps = |rating: Current| Cell::from(display::number_short(rating.to_a(), 1));
     for run in &electrics.runs {
         for fuse in [&run.fuse, &run.load_fuse].into_iter().flatten() {
             rows.push(Row::new(vec![
                 Cell::Head(fuse.mark.clone().into()),
                 format!("{}+", run.mark).into(),
-                display::number_short(fuse.rating.to_a(), 1).into(),
-                format!("{}; {}", fuse.kind, fuse.holder).into(),
+                amps(fuse.rating),
+                fuse.kind.clone().into(),
                 number(fuse.breaking.to_ka(), 1).into(),
                 number(fuse.feeds.to_ka(), 1).into(),
-                fuse.within.map_or_else(
-                    || "at the load".into(),
-                    |within| format!("at the battery, {} at most", mm(within, 0)).into(),
-                ),
             ]));
+            let place = fuse.within.map_or_else(
+                || "at the load".to_owned(),
+                |within| format!("at the battery’s plus, {} away at most", mm(within, 0)),
+            );
+            places.push(format!("{}: {}; {place}.", fuse.mark, fuse.holder).into());
         }
     }
     if let Some(fuse) = &electrics.string_fuse {
         rows.push(Row::new(vec![
             Cell::Head("string".into()),
-            format!("plus of each panel, {}\u{a0}×", fuse.count).into(),
-            display::number_short(fuse.rating.to_a(), 1).into(),
-            format!("{}; {}", fuse.kind, fuse.holder).into(),
+            format!("{}\u{a0}× panel plus", fuse.count).into(),
+            amps(fuse.rating),
+            fuse.kind.clone().into(),
             Cell::Dash,
             Cell::Dash,
-            format!("if a panel’s label allows less than {}\u{a0}A", number(fuse.back.to_a(), 1))
-                .into(),
         ]));
+        places.push(
+            format!(
+                "String: {}; fitted if a panel’s label allows less than {}\u{a0}A.",
+                fuse.holder,
+                number(fuse.back.to_a(), 1)
+            )
+            .into(),
+        );
     }
-    (!rows.is_empty()).then(|| Table {
+    if rows.is_empty() {
+        return None;
+    }
+    let table = Table {
         columns: vec![
             TableColumn::left("fuse"),
             TableColumn::left("in"),
             TableColumn::number("A"),
-            TableColumn::left("kind; holder"),
+            TableColumn::left("kind"),
             TableColumn::number("breaks, kA"),
             TableColumn::number("must, kA"),
-            TableColumn::left("place"),
         ],
         rows,
         ..Table::default()
-    })
+    };
+    Some(vec![Block::Table(table), Block::Bullets(places)])
 }
 
 /// The switch between panels and controller.
@@ -214,7 +235,6 @@ fn isolator(electrics: &Electrics) -> Option<Table> {
             TableColumn::number("breaks at least, V"),
             TableColumn::number("needs, A"),
             TableColumn::number("rating, A"),
-            TableColumn::left("kind"),
         ],
         rows: vec![Row::new(vec![
             Cell::Head(isolator.mark.into()),
@@ -223,7 +243,6 @@ fn isolator(electrics: &Electrics) -> Option<Table> {
             number(isolator.voltage.to_v().ceil(), 0).into(),
             number(isolator.needs.to_a(), 1).into(),
             display::number_short(isolator.rating.to_a(), 1).into(),
-            "for direct current, IEC\u{a0}60947-3 DC-21B".into(),
         ])],
         ..Table::default()
     })

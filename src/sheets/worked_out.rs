@@ -1,15 +1,17 @@
 //! How each deciding figure was worked out, and where it comes from.
 
 use super::{Basis, Kind};
+use crate::compute::defaults::Taken;
 use crate::page::Sheet;
-use crate::page::block::{Block, Cell, Column, Row, Table, TableColumn};
+use crate::page::block::{Block, Cell, Column, Heading, Row, Table, TableColumn};
 use crate::source::{Figure, Seen};
 use crate::units::display;
 
 /// One block a figure that decides something, two columns.
 pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
     let figures: Vec<&Figure> = basis.results.ledger.iter().filter(|f| f.decides).collect();
-    if figures.is_empty() {
+    let taken = &basis.results.defaults;
+    if figures.is_empty() && taken.is_empty() {
         return Vec::new();
     }
     let mut blocks = vec![Block::Paragraph(
@@ -17,6 +19,14 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
          own sheet wins over them."
             .into(),
     )];
+    if !taken.is_empty() {
+        blocks.push(Block::Heading(
+            Heading::new("Taken where the build file says nothing")
+                .aside("a line of its own in the build file wins"),
+        ));
+        blocks.push(Block::Table(defaults(taken)));
+        blocks.push(Block::Heading(Heading::new("Figures that decide")));
+    }
     let mut alone: Vec<&Figure> = Vec::new();
     for group in alike(&figures) {
         if let [figure] = group[..] {
@@ -37,6 +47,32 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
         blocks,
         single_sided: false,
     }]
+}
+
+/// Values that were filled in, each with its ground.
+fn defaults(taken: &[Taken]) -> Table {
+    let rows = taken
+        .iter()
+        .map(|value| {
+            let of = if value.of.is_empty() { Cell::Dash } else { value.of.clone().into() };
+            Row::new(vec![
+                Cell::Head(value.key.into()),
+                of,
+                Cell::Bold(value.value.clone().into()),
+                value.ground.into(),
+            ])
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left("key"),
+            TableColumn::left("of"),
+            TableColumn::left("value"),
+            TableColumn::left("ground"),
+        ],
+        rows,
+        ..Table::default()
+    }
 }
 
 /// Figures that were worked out in the same way, in the order of the first of each.

@@ -74,7 +74,7 @@ pub(super) fn lines(
         let rolls = (with_waste / roll).ceil().max(1.0);
         lines.push(ShopLine {
             what: format!(
-                "{}, {:.0}\u{a0}mm wide, {:.1}\u{a0}mm thick",
+                "{}, {}\u{a0}mm wide, {}\u{a0}mm thick",
                 tape.words,
                 width.to_mm(),
                 thickness.to_mm()

@@ -3,7 +3,7 @@
 use super::ShopLine;
 use crate::compute::cut_list::CutList;
 use crate::derive::{Body, PartKind, Work};
-use crate::units::{Unit, display};
+use crate::units::{Length, Unit, display};
 
 /// Bars to buy.
 pub(super) fn lines(cuts: Option<&CutList>) -> Vec<ShopLine> {
@@ -34,23 +34,21 @@ pub(super) fn bought(work: &Work) -> Vec<ShopLine> {
             let count = part.pieces.len();
             let what = match &part.body {
                 Body::Bought { item } => item.clone(),
-                Body::Block { material, length, width, height } => format!(
-                    "{} block, {:.0}\u{a0}×\u{a0}{:.0}\u{a0}×\u{a0}{:.0}\u{a0}mm",
-                    material.words,
-                    length.to_mm(),
-                    width.to_mm(),
-                    height.to_mm()
-                ),
-                Body::Plate { material, length, width, thickness, section: None } => format!(
-                    "{} plate, {:.0}\u{a0}×\u{a0}{:.0}\u{a0}×\u{a0}{:.1}\u{a0}mm",
-                    material.words,
-                    length.to_mm(),
-                    width.to_mm(),
-                    thickness.to_mm()
-                ),
+                Body::Block { material, length, width, height } => {
+                    format!("{} block, {}", material.words, by([length, width, height]))
+                }
+                Body::Plate { material, length, width, thickness, section: None } => {
+                    format!("{} plate, {}", material.words, by([length, width, thickness]))
+                }
                 Body::Bar { .. } | Body::Plate { .. } | Body::OnVehicle => return None,
             };
             Some(ShopLine { what, need: count.to_string(), buy: count.to_string(), price: None })
         })
         .collect()
+}
+
+/// "60 × 27 × 4.5 mm", to the tenth that parts are made to.
+fn by(sizes: [&Length; 3]) -> String {
+    let told = sizes.map(|size| display::number_short(size.to_mm(), 1));
+    display::with_unit(&told.join("\u{a0}×\u{a0}"), "mm")
 }

@@ -1,9 +1,12 @@
 //! What all mounts do with bolts: how long they are, and rivet nuts in the tube.
 
-use super::Site;
+use super::{Ground, Site};
 use crate::derive::Drawing;
-use crate::derive::draft::{DraftDrilling, DraftHole, HoleRef};
-use crate::derive::work::HoleKind;
+use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, HoleRef, OUTER};
+use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
+use crate::derive::rules::h009;
+use crate::derive::work::{HoleKind, Screw};
+use crate::source::Stated;
 use crate::tables::{RivetNut, Thread};
 use crate::units::Length;
 
@@ -21,12 +24,12 @@ pub(super) fn bolt_and_nut_length(
 
 /// Washer, stack, body of the rivet nut and one pitch beyond its end, so that all of its thread
 /// carries.
-pub(super) fn bolt_in_rivet_nut_length(thread: &Thread, leg: Length, nut: &RivetNut) -> Length {
+fn bolt_in_rivet_nut_length(thread: &Thread, leg: Length, nut: &RivetNut) -> Length {
     thread.washer.thickness + leg + nut.flange_thickness + nut.length + thread.pitch
 }
 
 /// The hole for a rivet nut in the outer face of the site's tube, opposite a hole in what it holds.
-pub(super) fn rivet_nut_hole(
+fn rivet_nut_hole(
     drawing: &mut Drawing<'_>,
     site: &Site<'_>,
     tube_face: usize,
@@ -49,4 +52,55 @@ pub(super) fn rivet_nut_hole(
             span: site.span,
         },
     )
+}
+
+/// How something is bolted to the outer face of a tube.
+pub(super) struct ToTube<'a> {
+    /// "hinge to tube".
+    pub name: &'static str,
+    /// What lies on the tube, "hinge leaf".
+    pub held: &'static str,
+    /// Its thickness.
+    pub thickness: Length,
+    /// The bolt.
+    pub bolt: &'a Stated<Thread>,
+    /// Set in the tube.
+    pub nut: &'a RivetNut,
+}
+
+/// Bolts through holes of what lies on the site's tube into rivet nuts in its wall.
+pub(super) fn bolt_to_tube(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    holes: &[HoleRef],
+    joint: &ToTube<'_>,
+) {
+    let (thread, nut) = (&joint.bolt.value, joint.nut);
+    let tube_face = drawing.draft.face(site.tube, OUTER);
+    let places = holes
+        .iter()
+        .map(|hole| {
+            let size = drawing.draft.hole(*hole).diameter;
+            let apart = may_be_drilled_apart(size, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
+            vec![*hole, rivet_nut_hole(drawing, site, tube_face, *hole, nut, apart)]
+        })
+        .collect();
+    let least = bolt_in_rivet_nut_length(thread, joint.thickness, nut);
+    let Some(length) = thread.length_at_least(least) else {
+        drawing.findings.push(h009::finding(&site.mark, thread, least, joint.bolt.span));
+        return;
+    };
+    drawing.draft.fasten(DraftFastening {
+        name: joint.name.to_owned(),
+        screw: Screw::BoltInRivetNut { thread: thread.clone(), length, nut: nut.clone() },
+        stack: vec![
+            (joint.held.to_owned(), joint.thickness),
+            ("rivet nut flange".to_owned(), nut.flange_thickness),
+            ("tube wall".to_owned(), ground.frame.section.t),
+        ],
+        places,
+        undone: false,
+        span: joint.bolt.span,
+    });
 }

@@ -8,13 +8,13 @@
 //! Tape must touch the skin everywhere, so the plate is pressed down until the farthest point of the
 //! skin is one tape thickness away. A bead alone stands on spacers at the nearest point.
 
-use super::bolts::{bolt_and_nut_length, bolt_in_rivet_nut_length, rivet_nut_hole};
+use super::bolts::{self, ToTube, bolt_and_nut_length};
 use super::foot_stance::{Pattern, Stance, bed, footprint, frame_of, pattern, plate_frame, stand};
 use super::{Ground, Site};
 use crate::build::BondedFoot;
 use crate::derive::Drawing;
 use crate::derive::check::Foot;
-use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, OUTER, face};
+use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, face};
 use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
 use crate::derive::rules::{h005, h009, l025, l026, l029, l031, l032, l033, written};
 use crate::derive::shop;
@@ -313,11 +313,8 @@ fn bolt_to_tube(
     let thread = &foot.bolt.value;
     let hole = thread.clearance.medium;
     let leg_face = drawing.draft.face(angle, "standing leg");
-    let tube_face = drawing.draft.face(site.tube, OUTER);
-    let apart = may_be_drilled_apart(hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
-    let mut places = Vec::new();
-    for side in [-0.5, 0.5] {
-        let in_leg = drawing.draft.drill(
+    let mut in_leg = |side: f64| {
+        drawing.draft.drill(
             angle,
             DraftHole {
                 face: leg_face,
@@ -329,27 +326,17 @@ fn bolt_to_tube(
                 drilling: DraftDrilling::Apart,
                 span: foot.bolt.span,
             },
-        );
-        let in_tube = rivet_nut_hole(drawing, site, tube_face, in_leg, nut, apart);
-        places.push(vec![in_leg, in_tube]);
-    }
-    let least = bolt_in_rivet_nut_length(thread, pattern.leg, nut);
-    let Some(length) = thread.length_at_least(least) else {
-        drawing.findings.push(h009::finding(&site.mark, thread, least, foot.bolt.span));
-        return;
+        )
     };
-    drawing.draft.fasten(DraftFastening {
-        name: "foot angle to tube".to_owned(),
-        screw: Screw::BoltInRivetNut { thread: thread.clone(), length, nut: nut.clone() },
-        stack: vec![
-            ("foot angle".to_owned(), pattern.leg),
-            ("rivet nut flange".to_owned(), nut.flange_thickness),
-            ("tube wall".to_owned(), ground.frame.section.t),
-        ],
-        places,
-        undone: false,
-        span: foot.bolt.span,
-    });
+    let holes = [in_leg(-0.5), in_leg(0.5)];
+    let joint = ToTube {
+        name: "foot angle to tube",
+        held: "foot angle",
+        thickness: pattern.leg,
+        bolt: &foot.bolt,
+        nut,
+    };
+    bolts::bolt_to_tube(drawing, ground, site, &holes, &joint);
 }
 
 fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {

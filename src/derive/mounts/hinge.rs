@@ -5,14 +5,11 @@
 //! to the middle of the tube. All pins of a line must be in one level line, so the packers take up
 //! the rail's own curve.
 
-use super::bolts::{bolt_and_nut_length, bolt_in_rivet_nut_length, rivet_nut_hole};
+use super::bolts::{self, ToTube, bolt_and_nut_length};
 use super::{Ground, Site};
 use crate::build::HingeLine;
 use crate::derive::Drawing;
-use crate::derive::draft::{
-    DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, OUTER, face,
-};
-use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
+use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, face};
 use crate::derive::rules::{h005, h009, h011, l027, l028, written};
 use crate::derive::shop;
 use crate::derive::work::{Body, HoleKind, MountPlace, MountShape, PartKind, Screw};
@@ -187,31 +184,14 @@ fn bolt_to_tube(
     nut: &RivetNut,
 ) {
     let leaf = holes_of_leaf(drawing, hinge, "upright leaf", line);
-    let tube_face = drawing.draft.face(site.tube, OUTER);
-    let thread = &line.bolt.value;
-    let apart =
-        may_be_drilled_apart(line.hinge.hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
-    let places: Vec<Vec<HoleRef>> = leaf
-        .iter()
-        .map(|hole| vec![*hole, rivet_nut_hole(drawing, site, tube_face, *hole, nut, apart)])
-        .collect();
-    let least = bolt_in_rivet_nut_length(thread, line.hinge.thickness, nut);
-    let Some(length) = thread.length_at_least(least) else {
-        drawing.findings.push(h009::finding(&site.mark, thread, least, line.bolt.span));
-        return;
+    let joint = ToTube {
+        name: "hinge to tube",
+        held: "hinge leaf",
+        thickness: line.hinge.thickness,
+        bolt: &line.bolt,
+        nut,
     };
-    drawing.draft.fasten(DraftFastening {
-        name: "hinge to tube".to_owned(),
-        screw: Screw::BoltInRivetNut { thread: thread.clone(), length, nut: nut.clone() },
-        stack: vec![
-            ("hinge leaf".to_owned(), line.hinge.thickness),
-            ("rivet nut flange".to_owned(), nut.flange_thickness),
-            ("tube wall".to_owned(), ground.frame.section.t),
-        ],
-        places,
-        undone: false,
-        span: line.bolt.span,
-    });
+    bolts::bolt_to_tube(drawing, ground, site, &leaf, &joint);
 }
 
 fn add_packer(

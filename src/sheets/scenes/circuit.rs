@@ -127,6 +127,9 @@ fn branch(scene: &mut Scene, basis: &Basis, circuit: &Circuit, run: &Run, base: 
     if let Some(fuse) = &run.fuse {
         draw_fuse(scene, (38.0, top), &format!("{}, {}", fuse.mark, amps(fuse.rating.to_a())));
     }
+    if let Some(fuse) = &run.load_fuse {
+        draw_fuse(scene, (78.0, top), &format!("{}, {}", fuse.mark, amps(fuse.rating.to_a())));
+    }
     scene.rectangle((88.0, low - 6.0), (24.0, GAP + 12.0), Line::VISIBLE);
     for (y, k) in [(top, 0), (low, 1)] {
         terminal(scene, (88.0, y), "", (k == 0, Side::Left));

@@ -1,0 +1,164 @@
+//! Values that the build file leaves open and that were filled in.
+//!
+//! Names, marks and the title block are left out: they decide nothing. Tables that the build has not
+//! are left out too, and so is what no part of it uses.
+
+use crate::build::{
+    Build, Circuit, ControllerKind, Insulation, LongSide, MountKind, PanelConnection, Terminal,
+};
+use crate::source::Stated;
+use std::fmt::Display;
+
+/// One value that was filled in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Taken {
+    /// Key as the build file would write it: "circuit.ambient".
+    pub key: &'static str,
+    /// What it is of, where there are several: "W1, W2".
+    pub of: String,
+    /// The value.
+    pub value: String,
+    /// On what ground.
+    pub ground: &'static str,
+}
+
+/// All values that were filled in and that this build uses, in the order of its tables.
+pub fn defaults(build: &Build) -> Vec<Taken> {
+    let mut list = List(Vec::new());
+    weather_and_crew(build, &mut list);
+    for panel in &build.panels {
+        let of = panel.mark.value.as_str();
+        list.add("panel.count", of, &panel.count);
+        if panel.voc.is_some() {
+            list.add("panel.voc-drift", of, &panel.voc_drift);
+        }
+        list.add("panel.lead", of, &panel.lead);
+    }
+    if let Some(frame) = &build.frame {
+        let side = frame.arrangement.long_side.as_ref().map(|side| match side {
+            LongSide::Across => "across",
+            LongSide::Along => "along",
+        });
+        list.add("frame.long-side", "", &side);
+        list.add("frame.rows", "", &frame.arrangement.rows);
+        list.add("frame.columns", "", &frame.arrangement.columns);
+        list.add("frame.gap", "", &frame.gap);
+        list.add("frame.position.x", "", &frame.position.x);
+        list.add("frame.position.y", "", &frame.position.y);
+        list.add("frame.clearance", "", &frame.clearance);
+        list.add("frame.cross-members", "", &frame.cross_members);
+        list.add("frame.panel-screw-pitch", "", &frame.panel_screw_pitch);
+        if let Some(packer) = &frame.packer {
+            list.add("frame.packer.free", "", &packer.free);
+        }
+    }
+    for mount in &build.mounts {
+        let of = mount.mark.value.as_str();
+        match &mount.kind {
+            MountKind::Hinge(line) => {
+                list.add("mount.lift", of, &line.lift);
+                list.add("mount.rail.thickness", of, &line.rail.thickness);
+            }
+            MountKind::BondedFoot(foot) => {
+                list.add("mount.angle-length", of, &foot.angle_length);
+            }
+        }
+    }
+    cutting(build, &mut list);
+    if let Some(held) = &build.restraint {
+        list.add("restraint.blocks", "", &held.blocks);
+        list.add("restraint.screws-a-block", "", &held.screws_a_block);
+    }
+    if let Some(controller) = &build.controller {
+        let kind = controller.kind.as_ref().map(|kind| match kind {
+            ControllerKind::Solar => "solar",
+            ControllerKind::DcDc => "dc-dc",
+        });
+        list.add("controller.kind", "", &kind);
+        // One panel alone is joined to nothing.
+        if build.panels.iter().map(|panel| *panel.count).sum::<u32>() > 1 {
+            let connection = controller.connection.as_ref().map(|way| match way {
+                PanelConnection::Parallel => "parallel",
+                PanelConnection::Series => "series",
+            });
+            list.add("controller.connection", "", &connection);
+        }
+    }
+    for (index, circuit) in build.circuits.iter().enumerate() {
+        run(&format!("W{}", index + 1), circuit, &mut list);
+    }
+    for part in &build.parts {
+        list.add("part.count", part.name.value.as_str(), &part.count);
+    }
+    list.0
+}
+
+fn weather_and_crew(build: &Build, list: &mut List) {
+    let weather = &build.weather;
+    // Where nothing cures, air decides nothing; where no panel has a voltage, neither does frost.
+    let cures = build.entry.is_some()
+        || build.mounts.iter().any(|mount| matches!(mount.kind, MountKind::BondedFoot(_)));
+    if cures {
+        list.add("weather.day.temperature", "", &weather.day.temperature);
+        list.add("weather.day.humidity", "", &weather.day.humidity);
+        list.add("weather.night.temperature", "", &weather.night.temperature);
+        list.add("weather.night.humidity", "", &weather.night.humidity);
+    }
+    if build.panels.iter().any(|panel| panel.voc.is_some()) {
+        list.add("weather.record-low", "", &weather.record_low);
+    }
+    list.add("crew.people", "", &build.crew.people);
+    list.add("crew.start", "", &build.crew.start);
+    let clock = |time: &jiff::civil::Time| format!("{:02}:{:02}", time.hour(), time.minute());
+    list.add("crew.day", "start", &build.crew.from.as_ref().map(clock));
+    list.add("crew.day", "end", &build.crew.to.as_ref().map(clock));
+}
+
+fn cutting(build: &Build, list: &mut List) {
+    if build.frame.is_none() && build.parts.is_empty() {
+        return;
+    }
+    let cutting = &build.cutting;
+    list.add("cutting.saw", "", &cutting.saw.as_ref().map(|saw| saw.words.clone()));
+    list.add("cutting.kerf", "", &cutting.kerf);
+    list.add("cutting.trim", "", &cutting.trim);
+    list.add("cutting.least-leftover", "", &cutting.least_leftover);
+}
+
+fn run(mark: &str, circuit: &Circuit, list: &mut List) {
+    let insulation = circuit.insulation.as_ref().map(|insulation| match insulation {
+        Insulation::Pvc70 => "pvc-70",
+        Insulation::Pvc105 => "pvc-105",
+        Insulation::Solar => "pv",
+    });
+    list.add("circuit.insulation", mark, &insulation);
+    list.add("circuit.bundled", mark, &circuit.bundled);
+    list.add("circuit.ambient", mark, &circuit.ambient);
+    list.add("circuit.drop-limit", mark, &circuit.drop_limit);
+    if let (Some(current), Terminal::Controller | Terminal::Battery | Terminal::Load(_)) =
+        (&circuit.current, &*circuit.from)
+    {
+        list.add("circuit.current", mark, current);
+    }
+}
+
+struct List(Vec<Taken>);
+
+impl List {
+    /// Keeps a value that was filled in; the same of another thing joins it.
+    fn add<T: Display>(&mut self, key: &'static str, of: &str, stated: &Stated<T>) {
+        let Some(ground) = stated.ground() else { return };
+        let told = stated.value.to_string();
+        // The sign of a number, as everywhere on paper; names keep their hyphens.
+        let value = told.strip_prefix('-').map_or(told.clone(), |rest| format!("\u{2212}{rest}"));
+        let same =
+            |taken: &&mut Taken| taken.key == key && taken.value == value && taken.ground == ground;
+        match self.0.iter_mut().find(same) {
+            Some(taken) => {
+                taken.of.push_str(", ");
+                taken.of.push_str(of);
+            }
+            None => self.0.push(Taken { key, of: of.to_owned(), value, ground }),
+        }
+    }
+}
