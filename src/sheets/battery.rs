@@ -4,11 +4,11 @@ use super::scenes::battery_plan;
 use super::words::{kg, mm};
 use super::{Basis, Kind};
 use crate::build::{Battery, Restraint};
-use crate::compute::restraint::RestraintUse;
+use crate::compute::restraint::{BlockScrew, RestraintUse};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
-use crate::units::display;
+use crate::units::{Length, display};
 
 /// The sheet; none without a battery.
 pub(super) fn battery(basis: &Basis) -> Vec<Sheet> {
@@ -75,10 +75,29 @@ fn about(battery: &Battery) -> Dotted {
 }
 
 fn held_by(held: &Restraint) -> Dotted {
+    let screw = BlockScrew::of(held);
+    let (head, point) = (screw.sink > Length::ZERO, screw.passes > Length::ZERO);
     dotted(vec![
         ("blocks", format!("{}, {} high", *held.blocks, mm(*held.block_height, 0))),
         ("screws a block", held.screws_a_block.to_string()),
         ("screw", format!("{} × {}", mm(*held.screw_diameter, 1), mm(*held.screw_length, 0))),
+        ("pilot", mm(screw.pilot, 1)),
+        (
+            "heads",
+            if head {
+                format!("sunk {} in holes of {}", mm(screw.sink, 1), mm(screw.bore, 0))
+            } else {
+                "flush with the block".to_owned()
+            },
+        ),
+        (
+            "points",
+            if point {
+                format!("{} below the floor", mm(screw.passes, 1))
+            } else {
+                "at the floor’s lower face".to_owned()
+            },
+        ),
         ("floor", format!("{}, {}", held.floor.words, mm(*held.floor_thickness, 0))),
         (
             "straps",

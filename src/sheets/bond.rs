@@ -6,7 +6,8 @@ use super::{Basis, Kind};
 use crate::build::Paper;
 use crate::compute::bonding::BondUse;
 use crate::compute::cure::{DayTable, JointCure};
-use crate::derive::Bond;
+use crate::compute::steps::facts::marks;
+use crate::derive::{Bond, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
 use crate::units::{Duration, Length, Temperature, display};
@@ -112,8 +113,16 @@ fn seal(basis: &Basis) -> Option<Sheet> {
     let (entry, stated) = (basis.work.entry.as_ref()?, basis.build.entry.as_ref()?);
     let cure = basis.results.cures.iter().find(|cure| cure.mark == entry.mark)?;
     let degrees = |t: Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
+    let packers: Vec<&str> = basis
+        .work
+        .parts
+        .iter()
+        .filter(|part| part.kind == PartKind::PanelPacker)
+        .flat_map(|part| part.pieces.iter().map(|piece| piece.mark.as_str()))
+        .collect();
     let rows = [
         ("sealant", stated.sealing.words.clone()),
+        ("housing held by", "its seal alone: bead under the foot, fillet round it".to_owned()),
         ("hole", mm(*stated.hole, 1)),
         ("foot of the housing", format!("{} × {}", mm(*stated.length, 0), mm(*stated.width, 0))),
         (
@@ -125,6 +134,11 @@ fn seal(basis: &Basis) -> Option<Sheet> {
             format!("{}\u{a0}K or more", display::number(cure.surface.margin.to_k(), 0)),
         ),
     ];
+    let mut rows = rows.to_vec();
+    if !packers.is_empty() {
+        let words = "set dry on the skin, held by a fillet of the same sealant; they carry no pull";
+        rows.push(("panel packers", format!("{}: {words}", marks(&packers))));
+    }
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
     let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
     blocks.extend(wait_blocks(basis, &[cure]));

@@ -98,6 +98,12 @@ pub fn electrics(
     Some(Electrics { field, isolator, string_fuse, runs, chain_drop })
 }
 
+/// The fuse of each string, where three or more lie side by side.
+pub fn string_fuse(build: &Build, tables: &Tables) -> Option<StringFuse> {
+    let field = panels::field(build, &mut Ledger::new(), &mut Vec::new())?;
+    devices::string_fuse(&field, tables, &mut Ledger::new())
+}
+
 fn run(
     build: &Build,
     circuit: &Circuit,

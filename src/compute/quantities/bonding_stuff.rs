@@ -1,11 +1,11 @@
 //! Tape, adhesive, sealant, cleaner, primer, masking.
 
 use super::{Amount, ShopLine, packs};
-use crate::build::{Build, Finish};
-use crate::derive::{Bond, Work};
+use crate::build::{Build, Finish, MountKind};
+use crate::derive::{Body, Bond, PartKind, Work};
 use crate::source::{Figure, Ledger, Seen};
 use crate::tables::{Adhesive, Tables, Tape};
-use crate::units::{Area, Length, Volume};
+use crate::units::{Area, Length, Volume, display};
 
 /// Wipes a face: one before and one after abrading, one to dry. Common practice.
 const WIPES_A_FACE: f64 = 3.0;
@@ -47,7 +47,42 @@ pub(super) fn amounts(build: &Build, work: &Work) -> Vec<Amount> {
             volume: Some(Area::mm2(FILLET * FILLET / 2.0) * round * 2.0),
         });
     }
+    if let Some(sealant) = packer_sealant(build) {
+        for (mark, length, width) in packers(work) {
+            let round = (length + width) * 2.0;
+            list.push(Amount {
+                mark,
+                what: sealant.words.clone(),
+                length: round,
+                volume: Some(Area::mm2(FILLET * FILLET / 2.0) * round),
+            });
+        }
+    }
     list
+}
+
+/// What seals the packers under the panels to the skin: the sealant of the entry, or else the
+/// adhesive of the feet.
+pub fn packer_sealant(build: &Build) -> Option<&Adhesive> {
+    let of_entry = build.entry.as_ref().map(|entry| &entry.sealing.value);
+    let of_feet = || {
+        build.mounts.iter().find_map(|mount| match &mount.kind {
+            MountKind::BondedFoot(foot) => foot.bead.as_ref().map(|bead| &bead.kind.value),
+            MountKind::Hinge(_) => None,
+        })
+    };
+    of_entry.or_else(of_feet)
+}
+
+/// Mark, length and width of each packer under a panel.
+fn packers(work: &Work) -> impl Iterator<Item = (String, Length, Length)> {
+    work.parts.iter().filter(|part| part.kind == PartKind::PanelPacker).flat_map(|part| {
+        let size = match &part.body {
+            Body::Block { length, width, .. } => (*length, *width),
+            _ => (Length::ZERO, Length::ZERO),
+        };
+        part.pieces.iter().map(move |piece| (piece.mark.clone(), size.0, size.1))
+    })
 }
 
 /// Volume of the pressed beads of a joint: what is laid higher is pressed flat and stays.
@@ -76,8 +111,8 @@ pub(super) fn lines(
             what: format!(
                 "{}, {}\u{a0}mm wide, {}\u{a0}mm thick",
                 tape.words,
-                width.to_mm(),
-                thickness.to_mm()
+                display::number_short(width.to_mm(), 1),
+                display::number_short(thickness.to_mm(), 1)
             ),
             need: format!("{:.2}\u{a0}m", length.to_m()),
             buy: packs(&[(roll.to_m(), rolls as u32)], "m"),
@@ -198,8 +233,9 @@ fn adhesives<'a>(build: &'a Build, work: &'a Work) -> Vec<&'a Adhesive> {
     let bonds =
         work.bonds.iter().filter(|b| !b.beads.is_empty()).filter_map(|b| b.adhesive.as_ref());
     let sealing = build.entry.as_ref().filter(|_| work.entry.is_some()).map(|e| &e.sealing.value);
+    let packers = packer_sealant(build).filter(|_| packers(work).next().is_some());
     let mut list: Vec<&Adhesive> = Vec::new();
-    for adhesive in bonds.chain(sealing) {
+    for adhesive in bonds.chain(sealing).chain(packers) {
         if !list.iter().any(|known| known.name == adhesive.name) {
             list.push(adhesive);
         }

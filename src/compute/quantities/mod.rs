@@ -7,6 +7,7 @@
 mod bonding_stuff;
 mod electrical;
 mod metal;
+mod restraint;
 mod small_parts;
 mod tools;
 
@@ -18,6 +19,7 @@ use crate::source::{Figure, Ledger, Seen};
 use crate::tables::Tables;
 use crate::units::{Length, Money, Volume};
 
+pub use bonding_stuff::packer_sealant;
 pub use tools::{Tool, ToolGroup};
 
 /// The shopping list.
@@ -85,6 +87,7 @@ pub fn quantities(
         ("bought parts", metal::bought(work)),
         ("fasteners", small_parts::lines(work, tables)),
         ("bonding and sealing", bonding_stuff::lines(build, work, &bonding, tables, ledger)),
+        ("battery and what holds it", restraint::lines(build, tables)),
         ("electrical", electrical::lines(build, work, electrics, tables)),
     ]
     .into_iter()

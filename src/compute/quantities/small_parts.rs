@@ -3,7 +3,7 @@
 use super::{ShopLine, pieces};
 use crate::derive::{Screw, Work};
 use crate::tables::Tables;
-use crate::units::Length;
+use crate::units::{Length, display};
 use std::collections::BTreeMap;
 
 /// Bolts up to this thread come in packs of small screws; common practice.
@@ -97,5 +97,5 @@ fn bolt_pack(diameter: Length) -> &'static str {
 
 /// "M6 × 20".
 fn size(thread: &str, length: Length) -> String {
-    format!("{thread}\u{a0}×\u{a0}{:.0}", length.to_mm())
+    format!("{thread}\u{a0}×\u{a0}{}", display::number_short(length.to_mm(), 1))
 }

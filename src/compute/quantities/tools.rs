@@ -3,6 +3,7 @@
 use super::electrical;
 use crate::build::Build;
 use crate::compute::electrics::Electrics;
+use crate::compute::restraint::BlockScrew;
 use crate::derive::{Drilling, HoleKind, Screw, Work};
 use crate::tables::Tables;
 use crate::units::{Length, Unit, display};
@@ -80,6 +81,16 @@ pub(super) fn tools(
     if sawn {
         add(ToolGroup::Saw, build.cutting.saw.words.clone(), "bars".into());
         add(ToolGroup::Saw, "flat file".into(), "sawn edges".into());
+    }
+    if let Some(held) = build.restraint.as_ref().filter(|held| *held.blocks > 0) {
+        let screw = BlockScrew::of(held);
+        let mm = |size: Length| display::in_unit_short(size, Unit::MM, 1);
+        add(ToolGroup::Drill, format!("wood drill {}", mm(screw.pilot)), "block screws".into());
+        if screw.sink > Length::ZERO {
+            let what = format!("flat wood bit {}, with stop", mm(screw.bore));
+            add(ToolGroup::Drill, what, "heads of block screws".into());
+        }
+        add(ToolGroup::Fix, "screwdriver for the block screws".into(), "blocks".into());
     }
     drills(work, &mut add);
     fixing(work, &mut add);

@@ -3,7 +3,7 @@
 pub mod rules;
 pub mod screw;
 
-use crate::build::Build;
+use crate::build::{Build, Restraint};
 use crate::source::{Figure, Finding, Ledger, Seen, Severity, Span};
 use crate::units::{Force, Length, Ratio, STANDARD_GRAVITY};
 
@@ -20,6 +20,8 @@ pub struct RestraintUse {
     pub directions: Vec<DirectionUse>,
     /// Shear that one screw carries by design.
     pub screw: Force,
+    /// How each screw goes through its block.
+    pub block_screw: BlockScrew,
     /// Forces of a crash, forward and sideways, for information.
     pub crash: (Force, Force),
     /// Whether the battery would tip over its blocks without the strap, forward.
@@ -39,6 +41,41 @@ pub struct DirectionUse {
     pub by: String,
     /// Use of capacity.
     pub share: Ratio,
+}
+
+/// How a screw goes through a block of the battery.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BlockScrew {
+    /// Drill for its thread.
+    pub pilot: Length,
+    /// How deep its head sits below the top of the block, so that its point reaches through the
+    /// floor; nothing where it is long enough.
+    pub sink: Length,
+    /// Drill for its head.
+    pub bore: Length,
+    /// How far its point passes the floor.
+    pub passes: Length,
+}
+
+impl BlockScrew {
+    /// Pilot over the diameter; common practice for plywood.
+    const PILOT: f64 = 0.65;
+    /// Head of a countersunk wood screw over its diameter (DIN 7997; from memory).
+    const HEAD: f64 = 2.0;
+
+    /// From what the build file states.
+    pub fn of(held: &Restraint) -> Self {
+        let stack = *held.block_height + *held.floor_thickness;
+        // Drills are sold in half millimetres, flat bits in whole ones.
+        let pilot = (held.screw_diameter.to_mm() * Self::PILOT * 2.0).round() / 2.0;
+        let bore = (held.screw_diameter.to_mm() * Self::HEAD).ceil() + 1.0;
+        Self {
+            pilot: Length::mm(pilot),
+            sink: (stack - *held.screw_length).max(Length::ZERO),
+            bore: Length::mm(bore),
+            passes: (*held.screw_length - stack).max(Length::ZERO),
+        }
+    }
 }
 
 /// Works out the restraint; `None` without a battery or without anything that holds it.
@@ -133,13 +170,29 @@ pub fn restraint(
             .filter(|direction| direction.share.to_fraction() >= 0.8)
             .map(|direction| weak(&direction, held.span)),
     );
+    let block_screw = BlockScrew::of(held);
+    let told = |length: Length| format!("{:.1} mm", length.to_mm());
+    ledger.push(
+        Figure::new(
+            "restraint.sink",
+            "depth of the screw heads below the top of the blocks",
+            block_screw.sink.to_mm(),
+            "mm",
+        )
+        .formula("s = block + floor − screw, zero at least")
+        .input("block", told(*held.block_height))
+        .input("floor", told(*held.floor_thickness))
+        .input("screw", told(*held.screw_length))
+        .source("geometry: the point reaches through the floor", Seen::Computed)
+        .decides(),
+    );
     let crash = (weight * CRASH.0, weight * CRASH.1);
     ledger.push(
         Figure::new("restraint.crash.forward", "force of a crash, forward", crash.0.to_n(), "N")
             .formula("F = 20 g m")
             .source("ISO 12991 table 1 level for M1 and N1, for information", Seen::Verified),
     );
-    Some(RestraintUse { directions, screw, crash, tips })
+    Some(RestraintUse { directions, screw, block_screw, crash, tips })
 }
 
 fn weak(direction: &DirectionUse, span: Span) -> Finding {

@@ -1,10 +1,9 @@
 //! The battery and what holds it.
 
 use super::{Facts, Sources, item, say};
+use crate::compute::restraint::BlockScrew;
 use crate::units::{Length, display};
 
-/// Pilot for a wood screw over its diameter; common practice for plywood.
-const PILOT: f64 = 0.65;
 /// Mass from which two people lift, kg: HSE INDG143 at knuckle height, close to the body (25 kg for
 /// men, 16 kg for women); the lower counts; from memory.
 const ALONE: f64 = 16.0;
@@ -14,6 +13,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.count("restraint", 0);
     facts.count("floor-blocks", 0);
     facts.count("block-screws", 0);
+    facts.count("block-screw.sunk", 0);
     facts.count("battery.heavy", 0);
     facts.count("battery.lithium", 0);
     let Some(battery) = &from.build.battery else { return };
@@ -48,12 +48,15 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         format!("{} × {}", say::mm(*restraint.screw_diameter), say::mm(*restraint.screw_length)),
     );
     facts.set("straps", restraint.straps.to_string());
-    // Drills are sold in half millimetres.
-    let pilot = Length::mm((restraint.screw_diameter.to_mm() * PILOT * 2.0).round() / 2.0);
+    let BlockScrew { pilot, sink, bore, .. } = BlockScrew::of(restraint);
     facts.set("block-screw.pilot", say::mm(pilot));
     facts.range(
         "block-screw.pilot",
         say::range(pilot.to_mm() + facts.low("hole-over"), pilot.to_mm() + facts.high("hole-over")),
     );
+    facts.count("block-screw.sunk", usize::from(sink > Length::ZERO));
+    facts.set("block-screw.bore", say::mm(bore));
+    let play = facts.high("head-sink");
+    facts.range("block-screw.sink", say::range(sink.to_mm(), sink.to_mm() + play));
     facts.set("screw.reach", say::mm(*restraint.screw_length));
 }

@@ -2,6 +2,7 @@
 
 use super::{Facts, Item, Sources, item, say};
 use crate::build::{PanelConnection, Terminal};
+use crate::compute::electrics::string_fuse;
 use crate::source::{Figure, Ledger, Seen};
 use crate::units::{Length, Temperature, TemperatureRise, display};
 
@@ -41,6 +42,13 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     if let Some(controller) = &build.controller {
         facts.set("controller.mark", controller.mark.value.clone());
         facts.set("isc.high", display::number(controller.max_current.to_a(), 0));
+    }
+    let fuse = string_fuse(build, from.tables);
+    facts.count("string-fuses", fuse.as_ref().map_or(0, |fuse| fuse.count as usize));
+    if let Some(fuse) = fuse {
+        facts.set("string-fuse", say::with(fuse.rating.to_a(), "A"));
+        // The label has no upper limit.
+        facts.range("string.label", (display::number(fuse.back.to_a(), 1), String::new()));
     }
     set_voltage(facts, from, ledger);
     let range = facts.words("voc.high").map_or("volts, ohms".to_owned(), |high| {

@@ -2,8 +2,11 @@
 
 use super::{Facts, Item, Sources, drilling, item, say, with_range};
 use crate::compute::cut_list::Limits;
+use crate::compute::quantities::packer_sealant;
 use crate::compute::steps::assign::{self, Stage};
-use crate::derive::Screw;
+use crate::derive::{Body, PartKind, Screw};
+use crate::geometry::Point3;
+use crate::units::Length;
 
 pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let work = from.work;
@@ -42,6 +45,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.list("panels", marks.iter().map(|mark| item([("mark", (*mark).to_owned())])).collect());
     facts.set("panels", marks.len().to_string());
     facts.count("one-or-panels", marks.len().max(1));
+    set_packers(facts, from);
     if let Some(frame) = &from.build.frame {
         let range = from.sizes.gap.map_or_else(
             || facts.about(frame.gap.to_mm(), "setting"),
@@ -62,4 +66,38 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         facts.set("panel-screw.recess", format!("cross recess size {}", screw.recess));
     }
     drilling::through(facts, from, Stage::Panels, |_| true, "panel-screw");
+}
+
+/// Packers under the middles of the panels: where each stands, and what keeps it there.
+fn set_packers(facts: &mut Facts, from: &Sources<'_>) {
+    let work = from.work;
+    let mut rows = Vec::new();
+    let parts = work.parts.iter().filter(|part| part.kind == PartKind::PanelPacker);
+    for (part, piece) in parts.flat_map(|part| part.pieces.iter().map(move |piece| (part, piece))) {
+        let Body::Block { length, width, .. } = part.body else { continue };
+        let half = Point3::new(length / 2.0, width / 2.0, Length::ZERO);
+        let middle = piece.place.place(half);
+        let row = item([("mark", piece.mark.clone()), ("x", say::mm(middle.x))]);
+        // On the centre line there is no side to name.
+        let side = match middle.y {
+            y if y.abs() < Length::mm(0.5) => "off the centre line",
+            y if y < Length::ZERO => "left of the centre line",
+            _ => "right of the centre line",
+        };
+        let mut row = with_range(row, facts.about(middle.y.to_mm().abs(), "placing"));
+        if middle.y.abs() < Length::mm(0.5) {
+            row.insert("low".to_owned(), "0".to_owned());
+        }
+        row.insert("side".to_owned(), side.to_owned());
+        rows.push(row);
+    }
+    let sealant = packer_sealant(from.build);
+    let words = sealant.map_or("a sealant that suits rubber and skin", |row| row.words.as_str());
+    facts.set("packers.sealant", words);
+    let sensitises = sealant.is_some_and(|row| row.has_hazard("isocyanate"));
+    facts.count("packers.isocyanate", usize::from(sensitises && !rows.is_empty()));
+    let marks: Vec<&str> =
+        rows.iter().filter_map(|row| row.get("mark")).map(String::as_str).collect();
+    facts.set("packers.marks", say::marks(&marks));
+    facts.list("packers", rows);
 }
