@@ -1,4 +1,5 @@
 //! One test program, linked once.
+mod agree;
 mod architecture;
 mod cli;
 mod codes;

@@ -25,7 +25,7 @@ pub struct Taken {
 /// All values that were filled in and that this build uses, in the order of its tables.
 pub fn defaults(build: &Build) -> Vec<Taken> {
     let mut list = List(Vec::new());
-    weather_and_crew(build, &mut list);
+    weather_loads_and_crew(build, &mut list);
     for panel in &build.panels {
         let of = panel.mark.value.as_str();
         list.add("panel.count", of, &panel.count);
@@ -60,6 +60,7 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
                 list.add("mount.rail.thickness", of, &line.rail.thickness);
             }
             MountKind::BondedFoot(foot) => {
+                list.add("mount.plate.shift", of, &foot.plate.shift);
                 list.add("mount.angle-length", of, &foot.angle_length);
             }
         }
@@ -93,7 +94,7 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
     list.0
 }
 
-fn weather_and_crew(build: &Build, list: &mut List) {
+fn weather_loads_and_crew(build: &Build, list: &mut List) {
     let weather = &build.weather;
     // Where nothing cures, air decides nothing; where no panel has a voltage, neither does frost.
     let cures = build.entry.is_some()
@@ -106,6 +107,14 @@ fn weather_and_crew(build: &Build, list: &mut List) {
     }
     if build.panels.iter().any(|panel| panel.voc.is_some()) {
         list.add("weather.record-low", "", &weather.record_low);
+    }
+    if !build.mounts.is_empty() {
+        let actions = &build.actions;
+        list.add("loads.head-wind", "", &actions.head_wind);
+        list.add("loads.cross-wind", "", &actions.cross_wind);
+        if actions.storm_pressure.is_none() {
+            list.add("loads.storm-wind", "", &actions.storm_wind);
+        }
     }
     list.add("crew.people", "", &build.crew.people);
     list.add("crew.start", "", &build.crew.start);

@@ -1,14 +1,14 @@
 //! The battery sheet: where it stands, what holds it, what it needs round it.
 
 use super::scenes::battery_plan;
-use super::words::{kg, mm};
+use super::words::kg;
 use super::{Basis, Kind};
 use crate::build::{Battery, Restraint};
 use crate::compute::restraint::{BlockScrew, RestraintUse};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
-use crate::units::{Length, display};
+use crate::units::{Length, Unit, display};
 
 /// The sheet; none without a battery.
 pub(super) fn battery(basis: &Basis) -> Vec<Sheet> {
@@ -65,27 +65,32 @@ fn about(battery: &Battery) -> Dotted {
             "size",
             format!(
                 "{} × {} × {}",
-                mm(*battery.length, 0),
-                mm(*battery.width, 0),
-                mm(*battery.height, 0)
+                short(*battery.length),
+                short(*battery.width),
+                short(*battery.height)
             ),
         ),
         ("place", battery.place.value.clone()),
     ])
 }
 
+/// To the tenth, as steps tell it.
+fn short(length: Length) -> String {
+    display::in_unit_short(length, Unit::MM, 1)
+}
+
 fn held_by(held: &Restraint) -> Dotted {
     let screw = BlockScrew::of(held);
     let (head, point) = (screw.sink > Length::ZERO, screw.passes > Length::ZERO);
     dotted(vec![
-        ("blocks", format!("{}, {} high", *held.blocks, mm(*held.block_height, 0))),
+        ("blocks", format!("{}, {} high", *held.blocks, short(*held.block_height))),
         ("screws a block", held.screws_a_block.to_string()),
-        ("screw", format!("{} × {}", mm(*held.screw_diameter, 1), mm(*held.screw_length, 0))),
-        ("pilot", mm(screw.pilot, 1)),
+        ("screw", format!("{} × {}", short(*held.screw_diameter), short(*held.screw_length))),
+        ("pilot", short(screw.pilot)),
         (
             "heads",
             if head {
-                format!("sunk {} in holes of {}", mm(screw.sink, 1), mm(screw.bore, 0))
+                format!("sunk {} in holes of {}", short(screw.sink), short(screw.bore))
             } else {
                 "flush with the block".to_owned()
             },
@@ -93,12 +98,12 @@ fn held_by(held: &Restraint) -> Dotted {
         (
             "points",
             if point {
-                format!("{} below the floor", mm(screw.passes, 1))
+                format!("{} below the floor", short(screw.passes))
             } else {
                 "at the floor’s lower face".to_owned()
             },
         ),
-        ("floor", format!("{}, {}", held.floor.words, mm(*held.floor_thickness, 0))),
+        ("floor", format!("{}, {}", held.floor.words, short(*held.floor_thickness))),
         (
             "straps",
             format!(

@@ -6,7 +6,7 @@ use super::{Basis, Kind};
 use crate::build::Paper;
 use crate::compute::bonding::BondUse;
 use crate::compute::cure::{DayTable, JointCure};
-use crate::compute::steps::facts::marks;
+use crate::compute::steps::facts::{mark_order, marks};
 use crate::derive::{Bond, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
@@ -113,13 +113,14 @@ fn seal(basis: &Basis) -> Option<Sheet> {
     let (entry, stated) = (basis.work.entry.as_ref()?, basis.build.entry.as_ref()?);
     let cure = basis.results.cures.iter().find(|cure| cure.mark == entry.mark)?;
     let degrees = |t: Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
-    let packers: Vec<&str> = basis
+    let mut packers: Vec<&str> = basis
         .work
         .parts
         .iter()
         .filter(|part| part.kind == PartKind::PanelPacker)
         .flat_map(|part| part.pieces.iter().map(|piece| piece.mark.as_str()))
         .collect();
+    packers.sort_by_key(|mark| mark_order(mark));
     let rows = [
         ("sealant", stated.sealing.words.clone()),
         ("housing held by", "its seal alone: bead under the foot, fillet round it".to_owned()),

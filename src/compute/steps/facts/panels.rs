@@ -91,6 +91,7 @@ fn set_packers(facts: &mut Facts, from: &Sources<'_>) {
         row.insert("side".to_owned(), side.to_owned());
         rows.push(row);
     }
+    rows.sort_by_key(|row: &Item| say::mark_order(&row["mark"]));
     let sealant = packer_sealant(from.build);
     let words = sealant.map_or("a sealant that suits rubber and skin", |row| row.words.as_str());
     facts.set("packers.sealant", words);
