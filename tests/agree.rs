@@ -347,10 +347,15 @@ fn no_default_is_taken_in_silence() {
     each(|made, packet| {
         let printed = rows(packet, "worked-out");
         let debug = format!("{:?}", made.build);
+        // One panel alone is joined to nothing.
+        let alone = made.build.panels.iter().map(|panel| *panel.count).sum::<u32>() < 2;
         let mut found = 0;
         for piece in debug.split("Default(\"").skip(1) {
             let ground = &piece[..piece.find("\")").expect("a closed text")];
             if DECIDES_NOTHING.iter().any(|words| ground.contains(words)) {
+                continue;
+            }
+            if alone && ground.contains("shade on one panel leaves the others") {
                 continue;
             }
             found += 1;

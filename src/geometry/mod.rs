@@ -25,7 +25,7 @@ mod segment;
 
 pub use circle::Circle;
 pub use crown::Crown;
-pub use curve::{Curve, CurveFault};
+pub use curve::Curve;
 pub use frame::{Axis3, Frame3};
 pub use line::Line3;
 pub use outline::{Outline, OutlineFault, SecondMoments};

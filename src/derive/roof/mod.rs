@@ -4,7 +4,6 @@
 //! radius and the seat of a flat plate anywhere. Readings that no roof has are refused by
 //! [`check_readings`] before anything is built on them.
 
-mod cubic;
 mod readings;
 mod seat;
 mod surface;

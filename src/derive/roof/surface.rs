@@ -1,8 +1,7 @@
 //! Height of the skin over the roof's zero, anywhere.
 
-use super::cubic::Cubic;
 use crate::build::{Gap, RoofShape, Station};
-use crate::geometry::Crown;
+use crate::geometry::{Crown, Curve};
 use crate::units::Length;
 
 /// The roof as a surface z(x, y): X rearward from the datum, Y to the right of the centre line,
@@ -20,7 +19,7 @@ enum Form {
     Arc(Crown),
     Gaps {
         /// Where each station is, and its curve across.
-        stations: Vec<(f64, Cubic)>,
+        stations: Vec<(f64, Curve)>,
         /// Height of the centre line along the roof, and each station's own height there, which
         /// it replaces; absent where no straightedge lay along.
         spine: Option<Spine>,
@@ -31,7 +30,7 @@ enum Form {
 
 #[derive(Debug, Clone, PartialEq)]
 struct Spine {
-    centre: Cubic,
+    centre: Curve,
     own: Vec<f64>,
 }
 
@@ -50,14 +49,14 @@ impl RoofSurface {
     }
 
     fn measured(stations: &[Station], along: &[Gap]) -> Self {
-        let mut curves: Vec<(f64, Cubic)> = stations
+        let mut curves: Vec<(f64, Curve)> = stations
             .iter()
-            .map(|station| (station.x.to_mm(), Cubic::through(&heights(&station.gaps))))
+            .map(|station| (station.x.to_mm(), Curve::through(&heights(&station.gaps))))
             .collect();
         curves.sort_by(|a, b| a.0.total_cmp(&b.0));
         curves.dedup_by(|a, b| a.0 == b.0);
         let spine = (!along.is_empty()).then(|| Spine {
-            centre: Cubic::through(&heights(along)),
+            centre: Curve::through(&heights(along)),
             own: curves.iter().map(|(_, curve)| curve.value(0.0)).collect(),
         });
         let mut surface = Self { form: Form::Gaps { stations: curves, spine, lift: 0.0 } };
@@ -104,7 +103,7 @@ impl RoofSurface {
                     })
                     .collect();
                 let centre = spine.as_ref().map_or(0.0, |spine| spine.centre.value(x));
-                Cubic::through(&nodes).value(x) + centre + lift
+                Curve::through(&nodes).value(x) + centre + lift
             }
         }
     }
