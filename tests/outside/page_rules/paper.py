@@ -1,0 +1,216 @@
+"""Rules 46 to 56: templates, margins, identity, booklet."""
+
+import math
+import re
+
+from reader import joined, lines_of
+from rules import Fault, inside, rule
+from sheets import plain
+
+EPS = 0.02
+
+
+def content(page):
+    """Boxes of everything on a page, widened by half a line; what is clipped away does not count."""
+    for letter in page.letters:
+        if letter.box:
+            yield letter.box, letter.mark, letter.text
+    for s in page.strokes:
+        if s.fill == 1 and s.width is None:
+            continue  # white on white
+        half = (s.width or 0) / 2
+        box = (s.box[0] - half, s.box[1] - half, s.box[2] + half, s.box[3] + half)
+        if s.clip:
+            box = (max(box[0], s.clip[0]), max(box[1], s.clip[1]), min(box[2], s.clip[2]), min(box[3], s.clip[3]))
+            if box[0] > box[2] or box[1] > box[3]:
+                continue
+        yield box, s.mark, "line"
+
+
+def templates(view):
+    return [page for page in view.pages if view.kinds[page.number] == "Template"]
+
+
+def long_lines(page):
+    """Straight lines: (start, end, length)."""
+    for s in page.strokes:
+        if s.width is None:
+            continue
+        for part in s.parts:
+            for one, two in zip(part, part[1:]):
+                yield one, two, math.dist(one, two)
+
+
+@rule(46, "check bars of 150 and 200 mm at right angles, within 0.05 mm")
+def check_bars(view):
+    for page in templates(view):
+        yield None
+        found = {}
+        for one, two, length in long_lines(page):
+            across = abs(one[1] - two[1]) < EPS
+            for nominal in (150, 200):
+                if abs(length - nominal) < 2.5 and (across or abs(one[0] - two[0]) < EPS):
+                    found.setdefault(nominal, []).append((length, across))
+        for nominal in (150, 200):
+            exact = [f for f in found.get(nominal, []) if abs(f[0] - nominal) <= 0.05]
+            if not exact:
+                told = ", ".join(f"{l:.3f}" for l, _ in found.get(nominal, [])) or "none"
+                yield Fault(page.number, f"no bar of {nominal} mm: {told}")
+        ways = [{w for l, w in found.get(n, []) if abs(l - n) <= 0.05} for n in (150, 200)]
+        if all(ways) and not any(a != b for a in ways[0] for b in ways[1]):
+            yield Fault(page.number, "check bars are not at right angles")
+
+
+@rule(48, "templates inside 190 × 259 mm and 10 mm from each edge, other sheets 7 mm")
+def live_area(view):
+    for page in view.pages:
+        yield None
+        edge = 10 if view.kinds[page.number] == "Template" else 7
+        live = (edge, edge, page.width - edge, page.height - edge)
+        for box, mark, text in content(page):
+            if not inside(box, live, EPS):
+                yield Fault(page.number, f"{text!r} at {tuple(round(v, 1) for v in box)}")
+                break
+        if edge == 10:
+            own = joined([box for box, mark, _ in content(page) if mark and mark.node])
+            if own and (own[2] - own[0] > 190 + EPS or own[3] - own[1] > 259 + EPS):
+                yield Fault(page.number, f"template of {own[2] - own[0]:.0f} × {own[3] - own[1]:.0f} mm")
+
+
+@rule(49, "tiles overlap 10 mm, share two crosses an edge, have map and datum line",
+      "lengths of overlaps and crosses of tiles: no packet has had more than one tile yet")
+def tiles(view):
+    for page in templates(view):
+        text = plain(" ".join(l.text for l in page.lines()))
+        if not (found := re.search(r"\btile (\d+) of (\d+)\b", text)) or found[2] == "1":
+            continue  # one sheet holds it whole
+        yield None
+        for word in ("overlap", "datum", "single-sided"):
+            if word not in text:
+                yield Fault(page.number, f"a tile without {word!r}")
+
+
+@rule(50, "templates say actual size, 100 %, no fit to page, the table wins; PrintScaling None")
+def actual_size(view):
+    for page in templates(view):
+        yield None
+        text = plain(" ".join(l.text for l in page.lines())).lower()
+        for words in ("actual size", "100 %", "no fit to page", "table wins"):
+            if words not in text:
+                yield Fault(page.number, f"does not say {words!r}")
+    yield None
+    if view.packet.root.Root.get("/ViewerPreferences", {}).get("/PrintScaling") != "/None":
+        yield Fault(None, "PrintScaling is not None")
+
+
+@rule(51, "bolts under M8 in hand-drilled pairs are drilled through their mate or slotted",
+      "pairs are told by the columns drilled and mates; sizes by the part's own hole")
+def through(view):
+    from drawings import hole_tables
+    rows = {}
+    for page, _, head, cells in hole_tables(view):
+        rows[cells[0]] = (page, dict(zip(head, cells)))
+    for hole, (page, told) in rows.items():
+        for mate in re.findall(r"H\d+", told.get("mates", "")):
+            if mate not in rows:
+                continue
+            yield None
+            other = rows[mate][1]
+            if hole < mate and told.get("drilled") == "apart" and other.get("drilled") == "apart":
+                sizes = [float(v) for v in re.findall(r"\d+(?:\.\d+)?", told.get("bits, mm", ""))]
+                both = [float(v) for v in re.findall(r"\d+(?:\.\d+)?", other.get("bits, mm", ""))]
+                # Clearance of M8 coarse, 10 mm, is the least that two hand-drilled patterns meet in.
+                if sizes and both and max(sizes + both) < 10:
+                    yield Fault(page, f"{hole} and {mate} are both drilled apart")
+
+
+@rule(52, "bound side clear of content for 20 mm")
+def bound_side(view):
+    duplex = str(view.packet.root.Root.get("/ViewerPreferences", {}).get("/Duplex", "")) not in ("/Simplex", "")
+    for page in view.pages:
+        yield None
+        right = duplex and page.number % 2 == 0
+        for box, _, text in content(page):
+            if (box[2] > page.width - 20 + 0.4 if right else box[0] < 20 - 0.4):
+                yield Fault(page.number, f"{text!r} at {box[0]:.1f} to {box[2]:.1f} mm")
+                break
+
+
+PARTS = re.compile(r"^(?P<number>\S+) (?P<title>.+) rev (?P<revision>\S+) (?P<date>\d{4}-\d{2}-\d{2}) sheet (?P<n>\d+) of (?P<m>\d+) (?P<print>[A-Z2-9]{4} [A-Z2-9]{4})$")
+
+
+@rule(53, "each sheet, and each part cut out of one, has number, title, revision, date, n of m, fingerprint")
+def identity(view):
+    whole = None
+    for page in view.pages:
+        yield None
+        said = view.identity(page)
+        if not (found := PARTS.match(said)):
+            yield Fault(page.number, f"identity line {said!r}")
+            continue
+        whole = whole or found
+    for page in templates(view):
+        inner = lines_of([l for l in page.letters if l.mark and l.mark.node])
+        own = [plain(l.text) for l in inner if whole and l.text.startswith(whole["number"])]
+        named = [n for node in view.drawings() if view.page_of(node) == page.number
+                 for n in (node.alt or "").removeprefix("full size template of ").split(", with")[0].split(";")]
+        if len(own) < len(named):
+            yield Fault(page.number, f"{len(own)} of {len(named)} cut-out parts bear their identity")
+        for said in own:
+            for key in ("number", "title", "revision", "date", "print"):
+                if whole[key] not in said:
+                    yield Fault(page.number, f"a cut-out part lacks its {key}: {said!r}")
+
+
+@rule(54, "n of m agree, fingerprints are equal, titles of 25 characters or fewer",
+      "the title of the packet in the identity line")
+def numbering(view):
+    prints = {}
+    for page in view.pages:
+        yield None
+        if not (found := PARTS.match(view.identity(page))):
+            continue
+        if (int(found["n"]), int(found["m"])) != (page.number, len(view.pages)):
+            yield Fault(page.number, f"sheet {found['n']} of {found['m']} is {page.number} of {len(view.pages)}")
+        prints.setdefault(found["print"], []).append(page.number)
+        if len(found["title"]) > 25:
+            yield Fault(page.number, f"title of {len(found['title'])} characters: {found['title']}")
+        for line in page.lines():
+            said = plain(line.text)
+            if line.mark and line.mark.node and said.startswith(found["number"] + " ") and (own := re.search(r"[A-Z2-9]{4} [A-Z2-9]{4}$", said)):
+                prints.setdefault(own[0], []).append(page.number)
+    if len(prints) > 1:
+        rare = min(prints, key=lambda key: len(prints[key]))
+        yield Fault(prints[rare][0], f"fingerprints {', '.join(sorted(prints))}")
+
+
+@rule(55, "sign-off, as-built and template sheets single-sided; the as-built sheet has its blanks")
+def record(view):
+    for sheet in view.sheets:
+        if sheet.kind != "Record":
+            continue
+        yield None
+        alts = " ".join((n.alt or "") for s in view.sheets if s.kind == "Record" for n in s.node.walk())
+        for word in ("changes", "photo", "done by", "date"):
+            if word not in alts:
+                yield Fault(sheet.pages[0], f"no blank for {word}")
+        break
+    duplex = str(view.packet.root.Root.get("/ViewerPreferences", {}).get("/Duplex", ""))
+    if duplex not in ("/Simplex", ""):
+        for number, kind in view.kinds.items():
+            if kind in ("Template", "Record") and number % 2 == 0:
+                yield Fault(number, f"{kind} sheet on a back")
+
+
+@rule(56, "pocket booklet: order, turning and folds")
+def booklet(view):
+    for page in view.pages:
+        if page.width <= page.height:
+            continue
+        yield None
+        for box, _, text in content(page):
+            folds = [page.width * k / 4 for k in (1, 2, 3)]
+            if text != "line" and (any(box[0] < f + 5 and box[2] > f - 5 for f in folds)
+                                   or box[1] < page.height / 2 + 5 and box[3] > page.height / 2 - 5):
+                yield Fault(page.number, f"{text!r} within 5 mm of a fold")
+                break
