@@ -35,7 +35,9 @@ fn rows_where(packet: &[Sheet], name: &str, of: impl Fn(&Sheet) -> bool) -> Vec<
                         .collect()
                 })),
                 Block::Columns(columns) => {
-                    columns.iter().for_each(|column| of_blocks(&column.blocks, list));
+                    for column in columns {
+                        of_blocks(&column.blocks, list);
+                    }
                 }
                 _ => {}
             }
@@ -224,7 +226,7 @@ fn torques_in_the_steps_are_those_worked_out() {
             .steps
             .steps
             .iter()
-            .flat_map(|step| step.actions())
+            .flat_map(rungsheet::compute::steps::Step::actions)
             .filter_map(|action| action.done.as_ref())
             .filter(|done| done.unit == "N·m" && done.measured())
             .map(|done| (value(&done.low), value(&done.high)))

@@ -5,7 +5,7 @@ use crate::build::{Build, Insulation, Terminal};
 use crate::compute::electrics::{Conductor, Electrics, Fuse, Run, area_words};
 use crate::derive::Work;
 use crate::tables::Tables;
-use crate::units::{Length, Unit, display};
+use crate::units::{Area, Length, Unit, display};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
@@ -321,7 +321,7 @@ pub(super) fn tools(build: &Build, electrics: Option<&Electrics>, list: &mut Vec
             .filter(|(circuit, _, _)| at(&circuit.from) || at(&circuit.to))
             .map(|(_, _, conductor)| conductor.area)
             .collect();
-        sizes.sort_by(|a, b| a.total_cmp(b));
+        sizes.sort_by(Area::total_cmp);
         sizes.dedup();
         let words: Vec<String> = sizes.into_iter().map(area_words).collect();
         words.join(", ")

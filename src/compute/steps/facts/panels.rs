@@ -24,12 +24,11 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                 .map(|place| place.mark.as_str())
                 .collect();
             let row = item([("marks", say::marks(&marks)), ("each", marks.join(" "))]);
-            match marks.first() {
-                Some(first) => with_range(row, from.size(&format!("{first} long side"))),
-                None => {
-                    let size = Limits::general(*panel.length, from.tables);
-                    with_range(row, say::range(size.low.to_mm(), size.high.to_mm()))
-                }
+            if let Some(first) = marks.first() {
+                with_range(row, from.size(&format!("{first} long side")))
+            } else {
+                let size = Limits::general(*panel.length, from.tables);
+                with_range(row, say::range(size.low.to_mm(), size.high.to_mm()))
             }
         })
         .collect();
