@@ -1,8 +1,8 @@
 //! `[[part]]`, `[[hole]]`, `[[step]]`: stated directly, beside what is derived.
 
 use crate::source::{Span, Stated};
-use crate::tables::Section;
-use crate::units::{Duration, Length};
+use crate::tables::{Material, Section};
+use crate::units::{Angle, Duration, Length};
 
 /// A part cut from stock.
 #[derive(Debug, Clone)]
@@ -13,6 +13,53 @@ pub struct DirectPart {
     pub name: Stated<String>,
     /// What it is cut from.
     pub section: Stated<Section>,
+    /// Cut length, from the outermost point of one end to that of the other.
+    pub length: Stated<Length>,
+    /// How many alike.
+    pub count: Stated<u32>,
+    /// How far the zero end is off square: above zero with its long point on the far side of the
+    /// mitre, below zero with its long point on the near side.
+    pub zero_end: Stated<Angle>,
+    /// The same of the far end.
+    pub far_end: Stated<Angle>,
+    /// Side of the section that the mitre runs across; absent: its width (a flat bar's broad side).
+    pub across: Option<Stated<Length>>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// A rectangular part cut from sheet.
+#[derive(Debug, Clone)]
+pub struct DirectPlate {
+    /// Mark; the pieces are numbered behind it when there is more than one.
+    pub mark: Stated<String>,
+    /// Name on every sheet.
+    pub name: Stated<String>,
+    /// What it is made of.
+    pub material: Stated<Material>,
+    /// Thickness.
+    pub thickness: Stated<Length>,
+    /// Along the grain, if the sheet has one.
+    pub length: Stated<Length>,
+    /// Across it.
+    pub width: Stated<Length>,
+    /// How many alike.
+    pub count: Stated<u32>,
+    /// Whether it may lie turned by a right angle on the sheet: no grain, no rolled edge.
+    pub turn: Stated<bool>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// A piece of cable, tape or hose.
+#[derive(Debug, Clone)]
+pub struct DirectLength {
+    /// Mark; the pieces are numbered behind it when there is more than one.
+    pub mark: Stated<String>,
+    /// Name on every sheet.
+    pub name: Stated<String>,
+    /// What it is cut from, by the reader's own name.
+    pub stuff: Stated<String>,
     /// Cut length.
     pub length: Stated<Length>,
     /// How many alike.

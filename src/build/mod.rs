@@ -31,8 +31,10 @@ pub use battery::{Battery, Restraint};
 pub use circuit::{
     Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
 };
-pub use cutting::{Cutting, Leftover, Stock};
-pub use direct::{DirectHole, DirectPart, DirectStep, HolePurpose, StepPlace};
+pub use cutting::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
+pub use direct::{
+    DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,
+};
 pub use frame::{Arrangement, Frame, LongSide, Packer, Place};
 pub use job::{Job, LengthUnit, Paper};
 pub use mount::{Bead, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, TapeStrips};
@@ -70,6 +72,10 @@ pub struct Build {
     pub stock: Vec<Stock>,
     /// Lengths on hand.
     pub leftovers: Vec<Leftover>,
+    /// Sheets that can be bought.
+    pub sheets: Vec<SheetStock>,
+    /// Sheets on hand.
+    pub sheet_leftovers: Vec<SheetLeftover>,
     /// The battery; always there where a restraint is or a circuit leads to it.
     pub battery: Option<Battery>,
     /// What holds the battery.
@@ -80,6 +86,10 @@ pub struct Build {
     pub circuits: Vec<Circuit>,
     /// Parts stated directly.
     pub parts: Vec<DirectPart>,
+    /// Sheet parts stated directly.
+    pub plates: Vec<DirectPlate>,
+    /// Pieces of cable, tape and the like, stated directly.
+    pub lengths: Vec<DirectLength>,
     /// Holes stated directly.
     pub holes: Vec<DirectHole>,
     /// Steps stated directly.

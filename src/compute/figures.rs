@@ -4,6 +4,7 @@
 //! are millimetres.
 
 use super::Results;
+use super::cut_list::leftover_lines;
 use crate::build::Build;
 use crate::derive::Work;
 use serde::Serialize;
@@ -12,7 +13,8 @@ use serde_json::{Value, json};
 /// Version of the document's shape.
 pub const FORMAT: u32 = 1;
 
-/// `{ format, job, figures, cuts, leftovers, holes, parts, shopping }`.
+/// `{ format, job, figures, cuts, sheets, leftovers, leftover-lines, holes, parts, shopping }`;
+/// `leftover-lines` is text to be pasted into the next build file.
 pub fn document(build: &Build, work: &Work, results: &Results) -> impl Serialize {
     json!({
         "format": FORMAT,
@@ -26,7 +28,12 @@ pub fn document(build: &Build, work: &Work, results: &Results) -> impl Serialize
         "parts": parts(work),
         "holes": holes(work),
         "cuts": cuts(results),
+        "sheets": sheets(results),
         "leftovers": leftovers(results),
+        "leftover-lines": results
+            .cuts
+            .as_ref()
+            .map_or_else(String::new, |list| leftover_lines(build, list)),
         "shopping": shopping(results),
     })
 }
@@ -75,24 +82,63 @@ fn cuts(results: &Results) -> Vec<Value> {
                 "on-hand": bar.on_hand,
                 "pieces": bar.cuts.iter().map(|cut| json!({
                     "mark": cut.mark, "length": cut.length, "from": cut.from, "to": cut.to,
+                    "ends": [cut.ends.zero, cut.ends.far],
                 })).collect::<Vec<_>>(),
+                "trim": bar.trim,
+                "saw": bar.saw,
+                "nested": bar.nested,
                 "left": bar.rest,
             })
         })
         .collect()
 }
 
-/// Ready to be written as `[[leftover]]` in the next build file.
-fn leftovers(results: &Results) -> Vec<Value> {
+/// Sheets with their pieces and cuts, places from the zero corner.
+fn sheets(results: &Results) -> Vec<Value> {
     let Some(list) = &results.cuts else { return Vec::new() };
-    list.bars
+    list.plates
         .iter()
-        .filter_map(|bar| {
-            bar.rest_mark.as_ref().map(|mark| {
-                json!({ "section": bar.section.name, "length": bar.rest, "count": 1, "label": mark })
+        .map(|plate| {
+            json!({
+                "sheet": plate.number,
+                "material": plate.stuff.material.name,
+                "thickness": plate.stuff.thickness,
+                "length": plate.length,
+                "width": plate.width,
+                "on-hand": plate.on_hand,
+                "pieces": plate.pieces.iter().map(|piece| json!({
+                    "mark": piece.mark, "at": [piece.at.0, piece.at.1],
+                    "length": piece.size.0, "width": piece.size.1, "turned": piece.turned,
+                })).collect::<Vec<_>>(),
+                "cuts": plate.cuts.iter().map(|cut| json!({
+                    "along": if cut.along_width { "width" } else { "length" },
+                    "at": cut.at, "from": cut.span.0, "to": cut.span.1,
+                })).collect::<Vec<_>>(),
             })
         })
         .collect()
+}
+
+/// Rests of bars and sheets that are worth keeping.
+fn leftovers(results: &Results) -> Vec<Value> {
+    let Some(list) = &results.cuts else { return Vec::new() };
+    let bars = list.bars.iter().filter_map(|bar| {
+        let key = if bar.section.sawn { "section" } else { "stuff" };
+        bar.rest_mark.as_ref().map(
+            |mark| json!({ key: bar.section.name, "length": bar.rest, "count": 1, "label": mark }),
+        )
+    });
+    let sheets = list.plates.iter().flat_map(|plate| {
+        plate.rests.iter().filter_map(|rest| {
+            rest.mark.as_ref().map(|mark| {
+                json!({
+                    "material": plate.stuff.material.name, "thickness": plate.stuff.thickness,
+                    "length": rest.length, "width": rest.width, "count": 1, "label": mark,
+                })
+            })
+        })
+    });
+    bars.chain(sheets).collect()
 }
 
 fn shopping(results: &Results) -> Vec<Value> {

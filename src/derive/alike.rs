@@ -105,10 +105,11 @@ fn same_body(a: &Body, b: &Body) -> bool {
     let near = |x: Length, y: Length| x.is_near(y, SLACK);
     match (a, b) {
         (
-            Body::Bar { section: s, length: l, bend: d, plugged: p },
-            Body::Bar { section: s2, length: l2, bend: d2, plugged: p2 },
+            Body::Bar { section: s, length: l, bend: d, plugged: p, ends: e },
+            Body::Bar { section: s2, length: l2, bend: d2, plugged: p2, ends: e2 },
         ) => {
             s.name == s2.name
+                && e == e2
                 && near(*l, *l2)
                 && near(*p, *p2)
                 && match (d, d2) {

@@ -4,8 +4,8 @@ use super::Drawing;
 use super::draft::{DraftDrilling, DraftHole, DraftPiece, Sides, face, tube_faces};
 use super::rules::h010;
 use super::shop;
-use super::work::{Body, Face, HoleKind, PartKind};
-use crate::build::{DirectHole, DirectPart, HolePurpose};
+use super::work::{Body, Ends, Face, HoleKind, PartKind};
+use crate::build::{Build, DirectHole, DirectPart, DirectPlate, HolePurpose};
 use crate::geometry::{Dir3, Frame3, Point2, Point3};
 use crate::tables::{Section, Shape};
 use crate::units::{Angle, Length};
@@ -22,6 +22,22 @@ pub(super) fn add_parts(drawing: &mut Drawing<'_>) {
             drawing.draft.add(piece);
         }
     }
+    for plate in &drawing.build.plates {
+        for k in 1..=*plate.count {
+            let mark = if *plate.count == 1 {
+                plate.mark.value.clone()
+            } else {
+                format!("{}{k}", *plate.mark)
+            };
+            drawing.draft.add(plate_of(plate, mark, k));
+        }
+    }
+}
+
+/// Marks of stated parts that may be drilled, with how many pieces each has.
+fn marks(build: &Build) -> impl Iterator<Item = (&str, u32)> {
+    let parts = build.parts.iter().map(|part| (part.mark.value.as_str(), *part.count));
+    parts.chain(build.plates.iter().map(|plate| (plate.mark.value.as_str(), *plate.count)))
 }
 
 /// Adds the stated holes to stated parts. All pieces of a mark get them.
@@ -31,7 +47,7 @@ pub(super) fn add_holes(drawing: &mut Drawing<'_>) {
         let pieces: Vec<usize> =
             (0..drawing.draft.pieces.len()).filter(|k| belongs(drawing, *k, hole)).collect();
         if pieces.is_empty() {
-            let known = build.parts.iter().map(|part| part.mark.value.as_str()).collect::<Vec<_>>();
+            let known = marks(build).map(|(mark, _)| mark).collect::<Vec<_>>();
             drawing.findings.push(h010::no_part(hole, &known));
         }
         for piece in pieces {
@@ -66,12 +82,10 @@ fn belongs(drawing: &Drawing<'_>, piece: usize, hole: &DirectHole) -> bool {
     };
     let wanted = hole.part.value.as_str();
     mark.eq_ignore_ascii_case(wanted)
-        || drawing.build.parts.iter().any(|part| {
-            part.mark.eq_ignore_ascii_case(wanted)
-                && *part.count > 1
-                && mark
-                    .strip_prefix(part.mark.value.as_str())
-                    .is_some_and(|number| number.parse::<u32>().is_ok())
+        || marks(drawing.build).any(|(part, count)| {
+            part.eq_ignore_ascii_case(wanted)
+                && count > 1
+                && mark.strip_prefix(part).is_some_and(|number| number.parse::<u32>().is_ok())
         })
 }
 
@@ -97,6 +111,7 @@ fn piece_of(part: &DirectPart, mark: String, number: u32) -> DraftPiece {
             length: *part.length,
             bend,
             plugged: Length::ZERO,
+            ends: ends_of(part),
         },
         faces: faces_of(section, *part.length),
         // Nobody says where it goes: it lies beside the datum, one behind the other.
@@ -108,6 +123,44 @@ fn piece_of(part: &DirectPart, mark: String, number: u32) -> DraftPiece {
         mass: shop::bar_mass(section, *part.length),
         holes: Vec::new(),
         span: part.span,
+    }
+}
+
+/// Mitres run across the side that is stated, else across the width, a flat bar's broad side.
+fn ends_of(part: &DirectPart) -> Ends {
+    let (zero, far) = (*part.zero_end, *part.far_end);
+    if zero.is_zero() && far.is_zero() {
+        return Ends::SQUARE;
+    }
+    let section = &part.section.value;
+    let usual = if section.shape == Shape::Flat { section.a } else { section.width() };
+    Ends { zero, far, across: part.across.as_ref().map_or(usual, |across| **across) }
+}
+
+fn plate_of(plate: &DirectPlate, mark: String, number: u32) -> DraftPiece {
+    let (length, width, thickness) = (*plate.length, *plate.width, *plate.thickness);
+    DraftPiece {
+        kind: PartKind::Direct,
+        name: plate.name.value.clone(),
+        mark: Some(mark),
+        body: Body::Plate {
+            material: plate.material.value.clone(),
+            length,
+            width,
+            thickness,
+            section: None,
+        },
+        faces: vec![face(
+            "top",
+            Point3::new(Length::ZERO, Length::ZERO, thickness),
+            (Dir3::X, Dir3::Y, Dir3::Z),
+            (length, width),
+            thickness,
+        )],
+        place: Frame3::at(Point3::new(Length::ZERO, width * f64::from(number - 1), Length::ZERO)),
+        mass: plate.material.density * (length * width * thickness),
+        holes: Vec::new(),
+        span: plate.span,
     }
 }
 

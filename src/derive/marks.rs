@@ -29,6 +29,8 @@ impl Letters {
         taken.extend(build.battery.iter().filter_map(|battery| first(&battery.mark)));
         taken.extend(build.controller.iter().filter_map(|controller| first(&controller.mark)));
         taken.extend(build.parts.iter().filter_map(|part| first(&part.mark)));
+        taken.extend(build.plates.iter().filter_map(|plate| first(&plate.mark)));
+        taken.extend(build.lengths.iter().filter_map(|length| first(&length.mark)));
         Self { taken, given: Vec::new() }
     }
 

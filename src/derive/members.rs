@@ -6,7 +6,7 @@ use super::draft::{
     tube_faces,
 };
 use super::shop;
-use super::work::{Array, Body, HoleKind, PartKind, Screw};
+use super::work::{Array, Body, Ends, HoleKind, PartKind, Screw};
 use crate::build::{Edge, Frame};
 use crate::geometry::{Dir3, Frame3, Point2, Point3, Vec3};
 use crate::source::{Figure, Seen};
@@ -61,7 +61,13 @@ pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> 
         kind,
         name: name.to_owned(),
         mark: None,
-        body: Body::Bar { section: section.clone(), length, bend: None, plugged },
+        body: Body::Bar {
+            section: section.clone(),
+            length,
+            bend: None,
+            plugged,
+            ends: Ends::SQUARE,
+        },
         faces: tube_faces(length, width, height, section.t, sides),
         place,
         mass: shop::bar_mass(section, length),
@@ -255,6 +261,7 @@ fn joint_angle(section: &Section, length: Length, place: Frame3, frame: &Frame) 
             length,
             bend: Some(crate::units::Angle::RIGHT),
             plugged: Length::ZERO,
+            ends: Ends::SQUARE,
         },
         faces: vec![
             // Own y = along the side tube: the leg's outer face lies in z = 0.

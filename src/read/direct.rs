@@ -2,27 +2,104 @@
 
 use super::codes;
 use super::cursor::Cursor;
+use super::cutting::{About, about};
 use super::reader::{Group, Reader};
 use super::take::{
-    Choice, Row, mark, measure, name, place, sentence, size, stated_size, whole, words,
+    Choice, Row, mark, measure, name, place, sentence, size, stated_size, thickness, whole, words,
 };
-use crate::build::{DirectHole, DirectPart, DirectStep, HolePurpose, StepPlace};
-use crate::units::{Duration, Length};
+use crate::build::{
+    DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,
+};
+use crate::units::{Angle, Duration, Length};
 
 pub(super) const MOST_PARTS: u32 = 10_000;
 const MOST_ACTIONS: usize = 50;
 
-pub(super) fn part(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectPart> {
+/// One `[[part]]`.
+pub(super) enum AnyPart {
+    Bar(DirectPart),
+    Plate(DirectPlate),
+    Length(DirectLength),
+}
+
+impl AnyPart {
+    /// How many pieces.
+    pub(super) fn count(&self) -> u64 {
+        u64::from(match self {
+            Self::Bar(part) => *part.count,
+            Self::Plate(part) => *part.count,
+            Self::Length(part) => *part.count,
+        })
+    }
+}
+
+/// Steeper cuts are beyond the fence of any saw in the table.
+const STEEPEST: Angle = Angle::deg(60.0);
+const TURNS: Choice<bool> = Choice(&[("yes", true), ("no", false)]);
+
+pub(super) fn part(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<AnyPart> {
+    const ONE: &str = "one where no count is stated";
+    const SQUARE: &str = "a square end where no angle is stated";
     let span = table.span();
     let letter = table.need(r, "mark", mark());
     let what = table.need(r, "name", name());
     r.marked(letter.as_ref());
     r.named(Group::Parts, what.as_ref());
-    let section = table.need(r, "section", Row(|tables| &tables.sections));
-    let length = table.need(r, "length", size());
-    let count = table.or(r, "count", whole(1, MOST_PARTS), 1, "one where no count is stated");
-    table.close(r);
-    Some(DirectPart { mark: letter?, name: what?, section: section?, length: length?, count, span })
+    let count = table.or(r, "count", whole(1, MOST_PARTS), 1, ONE);
+    match about(r, &table) {
+        About::Section => {
+            let section = table.need(r, "section", Row(|tables| &tables.sections));
+            let length = table.need(r, "length", size());
+            let end = || measure(-STEEPEST, STEEPEST);
+            let zero_end = table.or(r, "zero-end", end(), Angle::ZERO, SQUARE);
+            let far_end = table.or(r, "far-end", end(), Angle::ZERO, SQUARE);
+            let across = table.may(r, "across", size());
+            table.close(r);
+            Some(AnyPart::Bar(DirectPart {
+                mark: letter?,
+                name: what?,
+                section: section?,
+                length: length?,
+                count,
+                zero_end,
+                far_end,
+                across,
+                span,
+            }))
+        }
+        About::Material => {
+            let material = table.need(r, "material", Row(|tables| &tables.materials));
+            let thick = table.need(r, "thickness", thickness());
+            let length = table.need(r, "length", size());
+            let width = table.need(r, "width", size());
+            let turn = table.or(r, "turn", TURNS, true, "no grain is stated");
+            table.close(r);
+            Some(AnyPart::Plate(DirectPlate {
+                mark: letter?,
+                name: what?,
+                material: material?,
+                thickness: thick?,
+                length: length?,
+                width: width?,
+                count,
+                turn,
+                span,
+            }))
+        }
+        About::Stuff => {
+            let stuff = table.need(r, "stuff", name());
+            let length = table.need(r, "length", size());
+            table.close(r);
+            Some(AnyPart::Length(DirectLength {
+                mark: letter?,
+                name: what?,
+                stuff: stuff?,
+                length: length?,
+                count,
+                span,
+            }))
+        }
+    }
 }
 
 const FACES: Choice<&str> =

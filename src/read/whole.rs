@@ -80,7 +80,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     let steps: Vec<_> =
         top.tables(r, "step", MOST_STEPS).into_iter().map(|table| direct::step(r, table)).collect();
 
-    let pieces: u64 = parts.iter().flatten().map(|part| u64::from(part.count.value)).sum();
+    let pieces: u64 = parts.iter().flatten().map(direct::AnyPart::count).sum();
     if pieces > u64::from(direct::MOST_PARTS) {
         let most = u64::from(direct::MOST_PARTS);
         r.raise(codes::too_many::sum("parts", pieces, most, top.key_span("part")));
@@ -115,6 +115,27 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     }
     r.tell_apart();
     top.close(r);
+    let (stock, sheets) = split(all(stock)?, |any| match any {
+        cutting::AnyStock::Long(stock) => Ok(stock),
+        cutting::AnyStock::Sheet(sheet) => Err(sheet),
+    });
+    let (leftovers, sheet_leftovers) = split(all(leftovers)?, |any| match any {
+        cutting::AnyLeftover::Long(leftover) => Ok(leftover),
+        cutting::AnyLeftover::Sheet(sheet) => Err(sheet),
+    });
+    let (parts, others) = split(all(parts)?, |any| match any {
+        direct::AnyPart::Bar(part) => Ok(part),
+        other => Err(other),
+    });
+    let mut plates = Vec::new();
+    let mut lengths = Vec::new();
+    for other in others {
+        match other {
+            direct::AnyPart::Plate(plate) => plates.push(plate),
+            direct::AnyPart::Length(length) => lengths.push(length),
+            direct::AnyPart::Bar(_) => {}
+        }
+    }
 
     Some(Build {
         job: job?,
@@ -128,13 +149,17 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         mounts: all(mounts)?,
         entry: made(entry)?,
         cutting: cutting?,
-        stock: all(stock)?,
-        leftovers: all(leftovers)?,
+        stock,
+        leftovers,
+        sheets,
+        sheet_leftovers,
         battery: made(battery)?,
         restraint: made(restraint)?,
         controller: made(controller)?,
         circuits: all(circuits)?,
-        parts: all(parts)?,
+        parts,
+        plates,
+        lengths,
         holes: all(holes)?,
         steps: all(steps)?,
     })
@@ -147,6 +172,18 @@ fn made<T>(table: Option<Option<T>>) -> Option<Option<T>> {
         Some(made) => made.map(Some),
         None => Some(None),
     }
+}
+
+/// Two kinds apart, each in the order of the file.
+fn split<T, A, B>(all: Vec<T>, kind: impl Fn(T) -> Result<A, B>) -> (Vec<A>, Vec<B>) {
+    let (mut first, mut second) = (Vec::new(), Vec::new());
+    for one in all {
+        match kind(one) {
+            Ok(a) => first.push(a),
+            Err(b) => second.push(b),
+        }
+    }
+    (first, second)
 }
 
 fn all<T>(tables: Vec<Option<T>>) -> Option<Vec<T>> {

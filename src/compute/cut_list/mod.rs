@@ -1,48 +1,122 @@
-//! The cut list: which bars to take, where to saw, what comes home.
+//! The cut list: which bars and sheets to take, where to saw, what comes home.
 //!
-//! Takes the parts made of bar sections with the stock and the leftovers on hand; gives the plan of
-//! [`cutting`](crate::compute::cutting) in the words and units of the workshop, with its proof.
+//! Takes the parts made of bar sections, plates, blocks and lengths of cable or tape, with the stock and
+//! the leftovers on hand; gives the plan of [`cutting`](crate::compute::cutting) in the words and units
+//! of the workshop, with its proof.
 
+mod explain;
+mod figures;
 mod limits;
+mod long;
+mod notes;
 pub mod rules;
+mod sheets;
 
-use crate::build::Build;
-use crate::compute::cutting::{self, CuttingError, Job, Measure, Piece, Stock};
-use crate::derive::{Body, Work};
-use crate::source::{Figure, Finding, Ledger, Seen, Span};
-use crate::tables::{Section, Tables};
+use crate::build::{Build, Goods};
+use crate::derive::{Ends, Work};
+use crate::source::{Finding, Ledger};
+use crate::tables::Tables;
 use crate::units::{Length, Money};
 
+pub use figures::leftover_lines;
 pub use limits::Limits;
+pub use sheets::{CutPlate, PlatePiece, SheetCutLine, SheetStuff};
 
-/// Bars in the order of cutting, with their proof.
+/// Bars and sheets in the order of cutting, with their proof.
 #[derive(Debug, Clone)]
 pub struct CutList {
-    /// One entry a section, in the order of the build file's parts.
+    /// One entry a section, by name; cable, tape and the like behind the bars.
     pub sections: Vec<SectionCuts>,
     /// Bars in order, numbered through.
     pub bars: Vec<CutBar>,
-    /// Width of the saw cut.
+    /// One entry a kind of sheet, by name and thickness.
+    pub sheet_sections: Vec<SheetCuts>,
+    /// Sheets in order, numbered through.
+    pub plates: Vec<CutPlate>,
+    /// Width of the saw cut in bars.
     pub kerf: Length,
-    /// Price of the bars to buy, where every one has a price.
+    /// Width of the cut in sheets.
+    pub sheet_kerf: Length,
+    /// Price of what is to be bought, where every bar and sheet has a price.
     pub price: Option<Money>,
+}
+
+/// What is sold by length, on paper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stuff {
+    /// What tells it from others: the section's name, or the reader's own.
+    pub name: String,
+    /// For people.
+    pub words: String,
+    /// Whether it is a bar that is sawn; cable and tape are cut with a blade.
+    pub sawn: bool,
+}
+
+impl Stuff {
+    fn of(goods: &Goods) -> Self {
+        match goods {
+            Goods::Section(section) => {
+                Self { name: section.name.clone(), words: section.words.clone(), sawn: true }
+            }
+            Goods::Named(name) => {
+                Self { name: name.value.clone(), words: name.value.clone(), sawn: false }
+            }
+        }
+    }
+}
+
+/// What was reached of one aim, and what no plan passes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reached<T> {
+    /// Reached.
+    pub value: T,
+    /// No plan, equal in the aims before, does better.
+    pub bound: T,
+}
+
+impl<T: PartialEq> Reached<T> {
+    /// Whether it is the best there is.
+    pub fn proven(&self) -> bool {
+        self.value == self.bound
+    }
 }
 
 /// What a section needs.
 #[derive(Debug, Clone)]
 pub struct SectionCuts {
-    /// Section row.
-    pub section: Section,
+    /// What it is.
+    pub section: Stuff,
     /// Bars to buy: length, how many, price of one.
     pub buy: Vec<(Length, u32, Option<Money>)>,
     /// Price of them, where known.
     pub price: Option<Money>,
     /// No plan is cheaper than this.
     pub bound: Option<Money>,
+    /// Length bought and its bound, where a price is missing and the least length is sought.
+    pub bought: Option<Reached<Length>>,
     /// Whether cost equals bound.
     pub proven: bool,
-    /// Whether the longest leftover and the fewest set-ups are proven too.
-    pub tidy_proven: (bool, bool),
+    /// Longest leftover of one bar that is cut.
+    pub leftover: Reached<Length>,
+    /// Bars that are set up differently.
+    pub set_ups: Reached<i64>,
+}
+
+/// What a kind of sheet needs.
+#[derive(Debug, Clone)]
+pub struct SheetCuts {
+    /// What it is.
+    pub stuff: SheetStuff,
+    /// Sheets to buy: length, width, how many, price of one.
+    pub buy: Vec<(Length, Length, u32, Option<Money>)>,
+    /// Price of them, where known.
+    pub price: Option<Money>,
+    /// No plan is cheaper than this.
+    pub bound: Option<Money>,
+    /// Whether cost (or area, where a price is missing) equals its bound.
+    pub proven: bool,
+    /// Whether the largest leftover strip is proven too.
+    pub leftover_proven: bool,
 }
 
 /// One bar to cut.
@@ -50,16 +124,22 @@ pub struct SectionCuts {
 pub struct CutBar {
     /// Number on the sheet, from 1.
     pub number: usize,
-    /// Section row.
-    pub section: Section,
+    /// What it is.
+    pub section: Stuff,
     /// Length of the bar.
     pub length: Length,
     /// Label of the leftover that it is, if it is one.
     pub on_hand: Option<String>,
     /// Cut off the zero end.
     pub trim: Length,
+    /// What a square saw cut takes.
+    pub kerf: Length,
     /// Pieces in order.
     pub cuts: Vec<BarCut>,
+    /// What saw cuts take, those of slanting ends in full.
+    pub saw: Length,
+    /// How far nested pieces reach beside each other, added up.
+    pub nested: Length,
     /// What is left.
     pub rest: Length,
     /// Mark of the rest, if it is worth keeping.
@@ -75,12 +155,16 @@ pub struct BarCut {
     pub mark: String,
     /// Name of the part.
     pub name: String,
-    /// Finished length.
+    /// Finished length, between the outermost points.
     pub length: Length,
     /// Where it begins, from the zero end.
     pub from: Length,
     /// Where it ends and its saw cut begins.
     pub to: Length,
+    /// Its ends as they lie on the bar: turned over where that lets it nest.
+    pub ends: Ends,
+    /// Its zero end is the other side of the cut that frees the piece before.
+    pub shared: bool,
     /// Least and greatest length.
     pub limits: Limits,
 }
@@ -94,15 +178,18 @@ fn length(hundredths: i64) -> Length {
     Length::mm(hundredths as f64 / 100.0)
 }
 
-/// A piece wanted: its mark, name, length, whether it sets the frame's size, and its place.
-struct Wanted {
-    mark: String,
-    name: String,
-    length: Length,
-    span: Span,
+/// Id of a piece by its place among its like.
+fn id_of(rank: usize) -> String {
+    format!("{rank:06}")
 }
 
-/// Works out the cut list. `None` where nothing is cut from bars or no plan exists.
+/// Order of marks: by letters, then by number, so that S2 comes before S10.
+fn mark_order(mark: &str) -> (String, u64) {
+    let digits = mark.find(|c: char| c.is_ascii_digit()).unwrap_or(mark.len());
+    (mark[..digits].to_owned(), mark[digits..].parse().unwrap_or(0))
+}
+
+/// Works out the cut list. `None` where nothing is cut or no plan exists.
 pub fn cut_list(
     build: &Build,
     work: &Work,
@@ -110,290 +197,39 @@ pub fn cut_list(
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Option<CutList> {
-    let groups = wanted(work);
-    if groups.is_empty() {
+    let told = findings.len();
+    let (sections, mut bars) = long::plan(build, work, tables, findings);
+    let (sheet_sections, mut plates) = sheets::plan(build, work, tables, findings);
+    notes::leftovers_twice(build, findings);
+    let stopped = findings[told..].iter().any(|f| f.severity == crate::source::Severity::Stop);
+    if bars.is_empty() && plates.is_empty() {
         return None;
     }
-    let cutting = &build.cutting;
-    let mut sections = Vec::new();
-    let mut bars: Vec<CutBar> = Vec::new();
-    let mut whole_plan = true;
-    for (section, pieces) in &groups {
-        let job = Job {
-            sections: vec![job_section(build, section, pieces)],
-            work_limit: Job::WORK_LIMIT,
-        };
-        let plan = match cutting::cut(&job) {
-            Ok(plan) => plan,
-            Err(error) => {
-                findings.push(explain(build, section, pieces, &error));
-                whole_plan = false;
-                continue;
-            }
-        };
-        for answer in plan.sections {
-            let priced = answer.measure == Measure::Price;
-            let money = |cents: i64| priced.then(|| Money::cents(cents));
-            let mut buy: Vec<(Length, u32, Option<Money>)> = Vec::new();
-            for bar in &answer.bars {
-                let on_hand = on_hand(build, &bar.stock);
-                if on_hand.is_none() {
-                    let size = length(bar.length);
-                    match buy.iter_mut().find(|b| b.0 == size) {
-                        Some(entry) => entry.1 += 1,
-                        None => buy.push((size, 1, bar.price.map(Money::cents))),
-                    }
-                }
-                let cuts = bar
-                    .cuts
-                    .iter()
-                    .filter_map(|cut| {
-                        let piece = pieces.iter().find(|p| p.mark == cut.piece)?;
-                        Some(BarCut {
-                            mark: piece.mark.clone(),
-                            name: piece.name.clone(),
-                            length: piece.length,
-                            from: length(cut.from),
-                            to: length(cut.to),
-                            limits: Limits::of(piece.length, &cutting.saw, tables),
-                        })
-                    })
-                    .collect();
-                bars.push(CutBar {
-                    number: bars.len() + 1,
-                    section: section.clone(),
-                    length: length(bar.length),
-                    on_hand,
-                    trim: length(bar.trim_start),
-                    cuts,
-                    rest: length(bar.leftover),
-                    rest_mark: bar.useful.then(String::new),
-                    pattern: bar.set_up,
-                });
-            }
-            if !answer.cost.proven() {
-                let (value, bound) = (answer.cost.value, answer.cost.bound);
-                findings.push(rules::not_proven(&section.words, value, bound, priced));
-            }
-            sections.push(SectionCuts {
-                section: section.clone(),
-                buy,
-                price: money(answer.cost.value),
-                bound: money(answer.cost.bound),
-                proven: answer.cost.proven(),
-                tidy_proven: (answer.leftover.proven(), answer.set_ups.proven()),
-            });
+    if stopped && sections.is_empty() && sheet_sections.is_empty() {
+        return None;
+    }
+    let mut next = 0;
+    let mut mark = |rest: &mut Option<String>| {
+        if rest.is_some() {
+            next += 1;
+            *rest = Some(format!("K{next}"));
         }
+    };
+    bars.iter_mut().for_each(|bar| mark(&mut bar.rest_mark));
+    for plate in &mut plates {
+        plate.rests.iter_mut().for_each(|rest| mark(&mut rest.mark));
     }
-    if bars.is_empty() && !whole_plan {
-        return None;
-    }
-    for (number, bar) in bars.iter_mut().filter(|b| b.rest_mark.is_some()).enumerate() {
-        bar.rest_mark = Some(format!("K{}", number + 1));
-    }
-    let price = sections.iter().map(|s| s.price).sum::<Option<Money>>();
-    let list = CutList { sections, bars, kerf: *cutting.kerf, price };
-    record(&list, ledger);
+    let prices = sections.iter().map(|s| s.price).chain(sheet_sections.iter().map(|s| s.price));
+    let price = prices.sum::<Option<Money>>();
+    let list = CutList {
+        sections,
+        bars,
+        sheet_sections,
+        plates,
+        kerf: *build.cutting.kerf,
+        sheet_kerf: *build.cutting.sheet_kerf,
+        price,
+    };
+    figures::record(&list, ledger);
     Some(list)
-}
-
-/// Pieces cut from bars, by section, in the order of the work.
-fn wanted(work: &Work) -> Vec<(Section, Vec<Wanted>)> {
-    let mut groups: Vec<(Section, Vec<Wanted>)> = Vec::new();
-    for part in &work.parts {
-        let (section, length) = match &part.body {
-            Body::Bar { section, length, .. }
-            | Body::Plate { section: Some(section), length, .. } => (section, *length),
-            _ => continue,
-        };
-        let pieces = part.pieces.iter().map(|piece| Wanted {
-            mark: piece.mark.clone(),
-            name: part.name.clone(),
-            length,
-            span: part.span,
-        });
-        match groups.iter_mut().find(|(known, _)| known.name == section.name) {
-            Some((_, list)) => list.extend(pieces),
-            None => groups.push((section.clone(), pieces.collect())),
-        }
-    }
-    groups
-}
-
-fn job_section(build: &Build, section: &Section, pieces: &[Wanted]) -> cutting::Section {
-    let trim = whole(*build.cutting.trim);
-    let bought =
-        build.stock.iter().enumerate().filter(|(_, s)| s.section.name == section.name).map(
-            |(index, stock)| Stock {
-                id: format!("new {index}"),
-                length: whole(*stock.length),
-                trim_start: trim,
-                trim_end: 0,
-                price: stock.price.as_ref().map(|p| p.to_cents()),
-                limit: None,
-            },
-        );
-    let on_hand =
-        build.leftovers.iter().enumerate().filter(|(_, l)| l.section.name == section.name).map(
-            |(index, leftover)| Stock {
-                id: format!("hand {index}"),
-                length: whole(*leftover.length),
-                // A leftover has a sawn end already; its other end may be as the shop cut it.
-                trim_start: 0,
-                trim_end: 0,
-                price: Some(0),
-                limit: Some(*leftover.count),
-            },
-        );
-    cutting::Section {
-        name: section.name.clone(),
-        kerf: whole(*build.cutting.kerf),
-        least_useful: whole(*build.cutting.least_leftover),
-        pieces: pieces
-            .iter()
-            .map(|p| Piece { id: p.mark.clone(), length: whole(p.length), extra: 0 })
-            .collect(),
-        stock: bought.chain(on_hand).collect(),
-    }
-}
-
-fn on_hand(build: &Build, id: &str) -> Option<String> {
-    let index: usize = id.strip_prefix("hand ")?.parse().ok()?;
-    build.leftovers.get(index).map(|leftover| leftover.label.value.clone())
-}
-
-fn explain(build: &Build, section: &Section, pieces: &[Wanted], error: &CuttingError) -> Finding {
-    let piece_span =
-        |mark: &str| pieces.iter().find(|p| p.mark == mark).map_or(Span::NONE, |p| p.span);
-    let first = pieces.first().map_or(Span::NONE, |p| p.span);
-    match error {
-        CuttingError::NoStock { .. } => {
-            let total: Length = pieces.iter().map(|p| p.length).sum();
-            Finding::new(&rules::NO_STOCK, format!("no stock is stated for {}", section.words))
-                .at(first, format!("{} pieces are cut from it", pieces.len()))
-                .means("there is nothing to cut these parts from")
-                .help(format!(
-                    "add [[stock]] with section = \"{}\", length and price; the pieces add up to {:.0} mm",
-                    section.name,
-                    total.to_mm()
-                ))
-        }
-        CuttingError::PieceTooLong { item, length: piece, longest, .. } => {
-            let mut finding = Finding::new(
-                &rules::PIECE_TOO_LONG,
-                format!(
-                    "the piece {item} is {:.1} mm long; the longest {} gives {:.1} mm",
-                    length(*piece).to_mm(),
-                    section.words,
-                    length(*longest).to_mm()
-                ),
-            )
-            .at(piece_span(item), "this part is longer than any bar")
-            .means("two shorter pieces joined are not the part that was worked out")
-            .help(format!(
-                "add [[stock]] of {} that is at least {:.0} mm long, or make the part shorter",
-                section.words,
-                (length(*piece) + *build.cutting.trim).to_mm().ceil()
-            ));
-            for stock in build.stock.iter().filter(|s| s.section.name == section.name) {
-                finding = finding.also(stock.span, format!("{:.0} mm long", stock.length.to_mm()));
-            }
-            finding
-        }
-        CuttingError::NotEnoughStock { .. } => not_enough(build, section, pieces),
-        CuttingError::TrimTakesAll { item, .. } => trim_takes_all(build, section, item, first),
-        other => {
-            Finding::new(&rules::NO_PLAN, format!("no cut list for {}: {other}", section.words))
-                .at(first, "these parts")
-                .means("without a plan there are no marks to saw by")
-                .help("check lengths, kerf and trim of this section")
-        }
-    }
-}
-
-fn not_enough(build: &Build, section: &Section, pieces: &[Wanted]) -> Finding {
-    let wanted: Length = pieces.iter().map(|p| p.length).sum();
-    let on_hand: Vec<_> =
-        build.leftovers.iter().filter(|l| l.section.name == section.name).collect();
-    let length: Length = on_hand.iter().map(|l| *l.length * f64::from(*l.count)).sum();
-    let mut finding = Finding::new(
-        &rules::NOT_ENOUGH,
-        format!(
-            "the leftovers of {} do not give all pieces: {} pieces of {:.0} mm together, {:.0} mm on hand",
-            section.words,
-            pieces.len(),
-            wanted.to_mm(),
-            length.to_mm()
-        ),
-    )
-    .at(pieces.first().map_or(Span::NONE, |p| p.span), format!("{} pieces are wanted", pieces.len()))
-    .means("saw cuts and ends that are too short for a piece are lost; the last pieces would be missing")
-    .help(format!("add [[stock]] with section = \"{}\", length and price, to buy the rest", section.name));
-    for leftover in on_hand {
-        finding = finding.also(
-            leftover.span,
-            format!("{} of {:.0} mm", *leftover.count, leftover.length.to_mm()),
-        );
-    }
-    finding
-}
-
-fn trim_takes_all(build: &Build, section: &Section, item: &str, first: Span) -> Finding {
-    let trim = &build.cutting.trim;
-    let stock = item.strip_prefix("new ").and_then(|i| build.stock.get(i.parse::<usize>().ok()?));
-    let long = stock.map_or(Length::ZERO, |stock| *stock.length);
-    let place = if trim.span.is_none() { first } else { trim.span };
-    let finding = Finding::new(
-        &rules::NO_PLAN,
-        format!(
-            "a trim of {:.0} mm leaves nothing of a bar of {:.0} mm ({})",
-            trim.to_mm(),
-            long.to_mm(),
-            section.words
-        ),
-    )
-    .at(place, "cut off one end of each new bar")
-    .means("without a plan there are no marks to saw by")
-    .help("trim is the rough end that the shop left, a few millimetres: such as `trim = 5`");
-    match stock {
-        Some(stock) => finding.also(stock.span, "this bar"),
-        None => finding,
-    }
-}
-
-fn record(list: &CutList, ledger: &mut Ledger) {
-    for section in &list.sections {
-        let (Some(price), Some(bound)) = (section.price, section.bound) else { continue };
-        ledger.push(
-            Figure::new(
-                format!("cut.cost.{}", section.section.name),
-                format!("price of bars, {}", section.section.words),
-                price.to_cents() as f64 / 100.0,
-                "",
-            )
-            .formula("least cost over all cutting patterns; proven when it equals the bound")
-            .input("bound", bound.to_string())
-            .source("linear programming bound and exhaustive search", Seen::Computed)
-            .decides(),
-        );
-    }
-    let bought: u32 = list.sections.iter().flat_map(|s| &s.buy).map(|b| b.1).sum();
-    ledger.push(
-        Figure::new("cut.bars", "bars to cut", list.bars.len() as f64, "")
-            .input("to buy", bought.to_string())
-            .source("cut list", Seen::Computed),
-    );
-    for bar in &list.bars {
-        ledger.push(
-            Figure::new(
-                format!("cut.rest.{}", bar.number),
-                format!("left of bar {}", bar.number),
-                bar.rest.to_mm(),
-                "mm",
-            )
-            .formula("length − trim − pieces − saw cuts")
-            .input("kerf", list.kerf.to_string())
-            .source("sum along the bar", Seen::Computed),
-        );
-    }
 }

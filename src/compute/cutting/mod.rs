@@ -7,7 +7,8 @@
 //! limited by counting steps, so the same job gives the same plan on every machine.
 //!
 //! Kerf: n pieces fit a bar when their lengths and n - 1 saw cuts do; the last cut may fall off the
-//! end. Trims are lengths taken off the ends with their own saw cut in them.
+//! end. Trims are lengths taken off the ends with their own saw cut in them. Mitred pieces that may
+//! follow each other along one slanting cut are nested (`mitre`).
 //!
 //! Sheets are cut by straight cuts from edge to edge of what is being parted; the least rectangles of
 //! every set of pieces are worked out, and sets take the place of patterns.
@@ -22,6 +23,7 @@ mod greedy;
 mod job;
 mod knapsack;
 mod linear;
+mod mitre;
 mod patterns;
 mod plan;
 mod problem;
@@ -38,6 +40,7 @@ mod wide;
 
 pub use error::CuttingError;
 pub use job::{Job, MOST_LENGTH, MOST_PIECES, MOST_PRICE, Piece, Section, Stock};
+pub use mitre::{End, Mitre, cut_mitred};
 pub use plan::{Bar, Cut, Measure, Plan, Proof, Remark, SectionPlan};
 pub use section::cut;
 pub use sheet_job::{

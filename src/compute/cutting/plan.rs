@@ -51,9 +51,14 @@ pub struct Cut {
     pub from: i64,
     /// Where the piece ends and its saw cut begins: `from` plus its length.
     pub to: i64,
+    /// Its zero end is the other side of the cut that frees the piece before: nested mitres.
+    pub shared: bool,
+    /// It lies turned over about the bar's axis, so that its mitres lean the other way.
+    pub turned: bool,
 }
 
-/// One bar and how it is cut. `trim_start` + pieces + `saw` + `leftover` + `trim_end` = length.
+/// One bar and how it is cut.
+/// `trim_start` + pieces - `nested` + `saw` + `leftover` + `trim_end` = length.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Bar {
     /// Id of the stock.
@@ -68,8 +73,10 @@ pub struct Bar {
     pub price: Option<i64>,
     /// The pieces from the zero end on, longest first.
     pub cuts: Vec<Cut>,
-    /// What saw cuts (and extras of mitres) take between and after the pieces.
+    /// What saw cuts (and mitres at the ends) take between and after the pieces.
     pub saw: i64,
+    /// How far nested pieces reach beside each other, added up.
+    pub nested: i64,
     /// What is left between the last saw cut and the far trim.
     pub leftover: i64,
     /// Whether the leftover is at least the least useful length.

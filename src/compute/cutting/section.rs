@@ -23,10 +23,38 @@ pub fn cut(job: &Job) -> Result<Plan, CuttingError> {
     }
     let mut sections: Vec<&Section> = job.sections.iter().collect();
     sections.sort_by(|a, b| a.name.cmp(&b.name));
-    let sections =
-        sections.into_iter().map(|s| plan(s, job.work_limit)).collect::<Result<_, _>>()?;
+    let sections = sections
+        .into_iter()
+        .map(|s| plan(s, &Nests::none(s), job.work_limit))
+        .collect::<Result<_, _>>()?;
     Ok(Plan { sections })
 }
+
+/// Which pieces nest with which. Class 0 nests with nothing.
+pub(super) struct Nests {
+    /// Class of each piece of the section, by its place in the list.
+    pub(super) class: Vec<usize>,
+    /// What a cut between two pieces of the class takes along the bar, by class.
+    pub(super) saw: Vec<i64>,
+    /// Room kept free on every bar for the slanting ends of nests.
+    pub(super) lead: i64,
+}
+
+impl Nests {
+    /// Nothing nests.
+    pub(super) fn none(section: &Section) -> Self {
+        Self { class: vec![0; section.pieces.len()], saw: vec![section.kerf], lead: 0 }
+    }
+
+    /// Whether all pieces are of one class that nests, so that what the lead keeps free is needed on
+    /// every bar.
+    pub(super) fn is_whole(&self) -> bool {
+        self.class.iter().all(|c| *c == 1)
+    }
+}
+
+/// Kinds of piece, heaviest first: weight, length, extra (the first two negative), class; their names.
+type Types<'a> = BTreeMap<(i64, i64, i64, usize), Vec<&'a str>>;
 
 fn weight(section: &Section, p: &Piece) -> i64 {
     p.length + p.extra + section.kerf
@@ -36,7 +64,7 @@ fn usable(s: &Stock) -> i64 {
     s.length - s.trim_start - s.trim_end
 }
 
-fn check(section: &Section) -> Result<(), CuttingError> {
+pub(super) fn check(section: &Section) -> Result<(), CuttingError> {
     let name = || section.name.clone();
     let large = |item: &str| CuttingError::TooLarge { section: name(), item: item.to_owned() };
     let negative = |item: &str| CuttingError::Negative { section: name(), item: item.to_owned() };
@@ -114,7 +142,12 @@ struct Bars<'a> {
     stock: Vec<&'a Stock>,
 }
 
-fn plan(section: &Section, work_limit: u64) -> Result<SectionPlan, CuttingError> {
+/// Plans a section that was checked.
+pub(super) fn plan(
+    section: &Section,
+    nests: &Nests,
+    work_limit: u64,
+) -> Result<SectionPlan, CuttingError> {
     let missing: Vec<String> = {
         let mut ids: Vec<String> = section
             .stock
@@ -135,9 +168,9 @@ fn plan(section: &Section, work_limit: u64) -> Result<SectionPlan, CuttingError>
     remarks.extend(slight.into_iter().map(|p| Remark::KerfWiderThanPiece { piece: p.id.clone() }));
 
     // Kinds of piece: equal length and extra; their names wait in order.
-    let mut types: BTreeMap<(i64, i64, i64), Vec<&str>> = BTreeMap::new();
-    for p in &section.pieces {
-        types.entry((-weight(section, p), -p.length, p.extra)).or_default().push(&p.id);
+    let mut types: Types = BTreeMap::new();
+    for (p, class) in section.pieces.iter().zip(&nests.class) {
+        types.entry((-weight(section, p), -p.length, p.extra, *class)).or_default().push(&p.id);
     }
     for ids in types.values_mut() {
         ids.sort_unstable();
@@ -151,7 +184,7 @@ fn plan(section: &Section, work_limit: u64) -> Result<SectionPlan, CuttingError>
             (Measure::BoughtLength, None) => s.length,
             (Measure::BoughtLength, Some(_)) => 0,
         };
-        let cap = usable(s) + section.kerf;
+        let cap = usable(s) + section.kerf - nests.lead;
         // As many as wanted: one id will do. On hand: ids are used up in their order.
         let same = kinds.iter_mut().find(|k| {
             k.cap == cap
@@ -212,7 +245,7 @@ fn plan(section: &Section, work_limit: u64) -> Result<SectionPlan, CuttingError>
         // The phantom costs more than all real stock: a bound that high proves that it is needed.
         return Err(failed(solved.cost_bound >= problem.kinds[real].cost));
     }
-    Ok(write(section, &types, &kinds, &problem, solved, measure, remarks))
+    Ok(write(section, nests, &types, &kinds, &problem, solved, measure, remarks))
 }
 
 /// Where stock on hand may run out, a bar without limit is added that costs more than any plan
@@ -231,9 +264,11 @@ fn add_phantom(problem: &mut Problem) {
     problem.kinds.push(Kind { cap, cost: all + 1, limit: None });
 }
 
+#[expect(clippy::too_many_arguments, reason = "each is made once, in one place")]
 fn write(
     section: &Section,
-    types: &BTreeMap<(i64, i64, i64), Vec<&str>>,
+    nests: &Nests,
+    types: &Types,
     kinds: &[Bars],
     problem: &Problem,
     solved: Solved,
@@ -261,53 +296,92 @@ fn write(
         })
         .collect();
     let mut bars = Vec::new();
-    let keys: Vec<&(i64, i64, i64)> = types.keys().collect();
+    let keys: Vec<&(i64, i64, i64, usize)> = types.keys().collect();
     let mut longest = 0;
     for (set_up, load) in loads.iter().enumerate() {
-        // Longest first: a piece of more weight may be shorter when its mitres take more.
+        // Longest first: a piece of more weight may be shorter when its mitres take more. What nests
+        // stays together, behind the rest.
         let mut order = load.pieces.clone();
-        order.sort_by_key(|(i, _)| (keys[*i].1, *i));
+        order.sort_by_key(|(i, _)| (keys[*i].3, keys[*i].1, *i));
         for _ in 0..load.times {
             let stock = bars_of[load.kind].next().expect("limits are kept");
-            let mut at = stock.trim_start;
-            let mut cuts = Vec::new();
-            let mut pieces = 0;
-            for (i, count) in &order {
-                let (weight, length) = (-keys[*i].0, -keys[*i].1);
-                for _ in 0..*count {
-                    let piece = (*names[*i].next().expect("demand is met exactly")).to_owned();
-                    cuts.push(Cut { piece, from: at, to: at + length });
-                    at += weight;
-                    pieces += length;
-                }
-            }
-            let leftover = (stock.length - stock.trim_end - at).max(0);
-            longest = longest.max(leftover);
-            bars.push(Bar {
-                stock: stock.id.clone(),
-                length: stock.length,
-                trim_start: stock.trim_start,
-                trim_end: stock.trim_end,
-                price: stock.price,
-                cuts,
-                saw: usable(stock) - pieces - leftover,
-                leftover,
-                useful: leftover > 0 && leftover >= section.least_useful,
-                set_up,
+            let bar = lay(section, nests, stock, set_up, &keys, &order, |i| {
+                (*names[i].next().expect("demand is met exactly")).to_owned()
             });
+            longest = longest.max(bar.leftover);
+            bars.push(bar);
         }
     }
+    // The problem's leftover of a bar of one nest is short of the real one by what its last cut takes
+    // more than a square one.
+    let hopes = section.stock.iter().map(usable).max().unwrap_or(0);
+    let leftover_bound = match nests.lead {
+        0 => solved.leftover_bound,
+        _ if nests.is_whole() => solved.leftover_bound - (nests.saw[1] - section.kerf),
+        _ => hopes,
+    };
     SectionPlan {
         section: section.name.clone(),
         bars,
         measure,
         cost: Proof { value: cost, bound: solved.cost_bound, nodes: solved.nodes[0] },
-        leftover: Proof { value: longest, bound: solved.leftover_bound, nodes: solved.nodes[1] },
+        leftover: Proof {
+            value: longest,
+            bound: leftover_bound.max(longest),
+            nodes: solved.nodes[1],
+        },
         set_ups: Proof {
             value: number(set_ups),
             bound: solved.set_ups_bound,
             nodes: solved.nodes[2],
         },
         remarks,
+    }
+}
+
+/// Lays pieces along one bar; `order` tells kinds of piece with their counts, `name` gives each its name.
+fn lay(
+    section: &Section,
+    nests: &Nests,
+    stock: &Stock,
+    set_up: usize,
+    keys: &[&(i64, i64, i64, usize)],
+    order: &[(usize, i64)],
+    mut name: impl FnMut(usize) -> String,
+) -> Bar {
+    // Where a piece with a square end may begin.
+    let mut front = stock.trim_start;
+    let mut before: Option<(i64, usize)> = None;
+    let mut cuts = Vec::new();
+    let (mut pieces, mut nested) = (0, 0);
+    for (i, count) in order {
+        let (weight, length, extra, class) = (-keys[*i].0, -keys[*i].1, keys[*i].2, keys[*i].3);
+        for _ in 0..*count {
+            // How far this piece and one like it reach beside each other.
+            let reach = length + nests.saw[class] - weight;
+            let beside = before.filter(|(_, other)| class > 0 && *other == class);
+            let from = beside.map_or(front, |(to, _)| to - reach + nests.saw[class]);
+            let to = from + length;
+            nested += if beside.is_some() { reach } else { 0 };
+            front = to + if class > 0 { nests.saw[class] } else { extra + section.kerf };
+            before = Some((to, class));
+            pieces += length;
+            let shared = beside.is_some();
+            cuts.push(Cut { piece: name(*i), from, to, shared, turned: false });
+        }
+    }
+    let leftover = (stock.length - stock.trim_end - front).max(0);
+    Bar {
+        stock: stock.id.clone(),
+        length: stock.length,
+        trim_start: stock.trim_start,
+        trim_end: stock.trim_end,
+        price: stock.price,
+        cuts,
+        saw: usable(stock) + nested - pieces - leftover,
+        nested,
+        leftover,
+        useful: leftover > 0 && leftover >= section.least_useful,
+        set_up,
     }
 }

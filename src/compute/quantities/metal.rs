@@ -4,10 +4,24 @@ use super::ShopLine;
 use crate::compute::cut_list::CutList;
 use crate::derive::{Body, PartKind, Work};
 use crate::units::{Length, Unit, display};
+use std::collections::BTreeSet;
 
 /// Bars to buy.
 pub(super) fn lines(cuts: Option<&CutList>) -> Vec<ShopLine> {
     let Some(cuts) = cuts else { return Vec::new() };
+    let sheets = cuts.sheet_sections.iter().flat_map(|section| {
+        section.buy.iter().map(|(length, width, count, price)| ShopLine {
+            what: format!(
+                "{}, {}\u{a0}×\u{a0}{}",
+                section.stuff.words(),
+                display::number(length.to_mm(), 0),
+                display::in_unit(*width, Unit::MM, 0)
+            ),
+            need: count.to_string(),
+            buy: count.to_string(),
+            price: price.map(|one| one * u64::from(*count)),
+        })
+    });
     cuts.sections
         .iter()
         .flat_map(|section| {
@@ -22,13 +36,23 @@ pub(super) fn lines(cuts: Option<&CutList>) -> Vec<ShopLine> {
                 price: price.map(|one| one * u64::from(*count)),
             })
         })
+        .chain(sheets)
         .collect()
 }
 
-/// Parts bought ready, panels and hinges among them, and blocks cut from sheet.
-pub(super) fn bought(work: &Work) -> Vec<ShopLine> {
+/// Parts bought ready, panels and hinges among them, and plates and blocks that no sheet is stated for.
+pub(super) fn bought(work: &Work, cuts: Option<&CutList>) -> Vec<ShopLine> {
+    let from_sheet: BTreeSet<&str> = cuts
+        .iter()
+        .flat_map(|cuts| &cuts.plates)
+        .flat_map(|plate| plate.pieces.iter().map(|piece| piece.mark.as_str()))
+        .collect();
+    let cut = |part: &&crate::derive::Part| {
+        !part.pieces.iter().any(|piece| from_sheet.contains(piece.mark.as_str()))
+    };
     work.parts
         .iter()
+        .filter(cut)
         .filter(|part| !matches!(part.kind, PartKind::Rail | PartKind::Skin))
         .filter_map(|part| {
             let count = part.pieces.len();

@@ -83,8 +83,8 @@ pub fn quantities(
 ) -> Shopping {
     let bonding = bonding_stuff::amounts(build, work);
     let shelves: Vec<Shelf> = [
-        ("metal", metal::lines(cuts)),
-        ("bought parts", metal::bought(work)),
+        ("bars and sheets", metal::lines(cuts)),
+        ("bought parts", metal::bought(work, cuts)),
         ("fasteners", small_parts::lines(work, tables)),
         ("bonding and sealing", bonding_stuff::lines(build, work, &bonding, tables, ledger)),
         ("battery and what holds it", restraint::lines(build, tables)),

@@ -19,7 +19,7 @@ use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
 use crate::derive::rules::{h005, h009, l025, l026, l029, l031, l032, l033, written};
 use crate::derive::shop;
 use crate::derive::work::{
-    Body, Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind, Screw,
+    Body, Bond, Countersink, Ends, HoleKind, MountPlace, MountShape, PartKind, Screw,
 };
 use crate::geometry::{Dir3, Frame3, Point2, Point3, Rect};
 use crate::source::{Figure, Seen};
@@ -178,6 +178,7 @@ fn add_angle(
             length,
             bend: Some(stance.bend),
             plugged: Length::ZERO,
+            ends: Ends::SQUARE,
         },
         faces,
         place: frame_of(origin, stance.heel_way, back),

@@ -83,6 +83,8 @@ pub enum Body {
         bend: Option<Angle>,
         /// How far a connector reaches into both ends: no hole nearer to an end than this.
         plugged: Length,
+        /// Mitres.
+        ends: Ends,
     },
     /// Cut from plate.
     Plate {
@@ -115,6 +117,28 @@ pub enum Body {
     },
     /// On the vehicle already.
     OnVehicle,
+}
+
+/// How the two ends of a bar are cut. Off square above zero: the long point lies on the far side of
+/// what the mitre runs across; below zero: on the near side. Alike signs: both long points on one side.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Ends {
+    /// Zero end, off square.
+    pub zero: Angle,
+    /// Far end, off square.
+    pub far: Angle,
+    /// Side of the section that the mitre runs across; zero for square ends.
+    pub across: Length,
+}
+
+impl Ends {
+    /// Both square.
+    pub const SQUARE: Self = Self { zero: Angle::ZERO, far: Angle::ZERO, across: Length::ZERO };
+
+    /// Whether both are square.
+    pub fn are_square(&self) -> bool {
+        self.zero.is_zero() && self.far.is_zero()
+    }
 }
 
 /// A flat face that holes are measured on, always seen from outside.

@@ -11,8 +11,8 @@ mod whole;
 pub(super) use choice::Choice;
 pub(super) use date::{Clock, Day};
 pub(super) use measure::{
-    Price, body_size, measure, number_of, panel_size, piece_size, place, room, size, stated_size,
-    strip_width, thickness,
+    Measure, Price, body_size, measure, number_of, panel_size, piece_size, place, room, size,
+    stated_size, strip_width, thickness,
 };
 pub(super) use plain::plain_number;
 pub(super) use row::Row;
