@@ -95,3 +95,19 @@ pub struct Build {
     /// Steps stated directly.
     pub steps: Vec<DirectStep>,
 }
+
+impl Build {
+    /// Whether nothing is fitted to a vehicle: parts to cut and drill are all there is.
+    pub fn is_bench_work(&self) -> bool {
+        self.vehicle.is_none()
+            && self.roof.is_none()
+            && self.frame.is_none()
+            && self.entry.is_none()
+            && self.battery.is_none()
+            && self.controller.is_none()
+            && self.mounts.is_empty()
+            && self.panels.is_empty()
+            && self.circuits.is_empty()
+            && self.steps.is_empty()
+    }
+}

@@ -47,12 +47,28 @@ pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline>
         );
     }
     if let Some(cuts) = &results.cuts {
-        let bars: u32 = cuts.sections.iter().flat_map(|s| &s.buy).map(|b| b.1).sum();
+        let count = |sawn: bool| -> u32 {
+            let own = cuts.sections.iter().filter(|s| s.section.sawn == sawn);
+            own.flat_map(|s| &s.buy).map(|b| b.1).sum()
+        };
+        let sheets: u32 = cuts.sheet_sections.iter().flat_map(|s| &s.buy).map(|b| b.2).sum();
+        let told: Vec<String> = [
+            (count(true), "bar", "bars"),
+            (sheets, "sheet", "sheets"),
+            (count(false), "reel", "reels"),
+        ]
+        .into_iter()
+        .filter(|(count, _, _)| *count > 0)
+        .map(|(count, one, many)| format!("{count} {}", if count == 1 { one } else { many }))
+        .collect();
         let price = cuts
             .price
             .filter(|p| *p > Money::cents(0))
             .map_or(String::new(), |p| format!("; {}", money(p, currency)));
-        add(format!("{bars} bars"), format!("to buy{price}"));
+        let mut price = Some(price);
+        for words in told {
+            add(words, format!("to buy{}", price.take().unwrap_or_default()));
+        }
     }
     if let Some(plan) = &results.plan {
         let people = people_words(*build.crew.people as usize);

@@ -1,298 +1,137 @@
-//! The cut sheets: one strip a bar, to scale, and the table that wins over it.
+//! The cut sheets: one strip a bar and one plan a sheet, to scale, and the tables that win over them.
 
-use super::words::{bare, mm, money};
+mod home;
+mod plate;
+mod saw;
+mod strip;
+
+use super::words::mm;
 use super::{Basis, Kind};
 use crate::build::LengthUnit;
-use crate::compute::cut_list::{BarCut, CutBar, CutList};
+use crate::compute::cut_list::{CutBar, CutList};
 use crate::page::Sheet;
-use crate::page::block::{Block, Cell, Figure, Heading, Lead, Row, Table, TableColumn};
-use crate::page::scene::{Fill, Lettering, Line, Place, Scale, Scene, Side, Style};
+use crate::page::block::{Block, Figure, Heading, Lead};
+use crate::page::scene::Scale;
 use crate::page::text::Text;
-use crate::units::{Length, display};
+use crate::units::{Angle, Length, display};
 
-/// Room for a strip on paper, mm.
-const STRIP_WIDTH: f64 = 165.0;
-/// Height of a strip on paper, mm.
-const STRIP_HEIGHT: f64 = 9.0;
-/// Under this width on paper, mm, a piece has no room for its mark; from `WIDE` on it has room for
-/// mark and length.
-const NARROW: f64 = 11.0;
-const WIDE: f64 = 30.0;
+/// More bars than this are drawn one a way of cutting.
+const MOST_STRIPS: usize = 40;
 
 /// The sheets; none where nothing is cut.
 pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
     let Some(cuts) = &basis.results.cuts else { return Vec::new() };
-    let mut blocks = vec![lead(basis, cuts)];
+    let mut sheets = Vec::new();
+    let (sawn, bladed): (Vec<&CutBar>, Vec<&CutBar>) =
+        cuts.bars.iter().partition(|bar| bar.section.sawn);
+    if !sawn.is_empty() {
+        let mut sheet = bars(basis, &sawn, ("bar", "bars"), saw_notes(cuts, &sawn));
+        sheet.title = "Cut the bars".into();
+        sheets.push(sheet);
+    }
+    if !bladed.is_empty() {
+        let notes = vec![
+            "Zero (circle): left end. All marks run from it.".into(),
+            "Cut with a blade: nothing is lost.".into(),
+            "Triangle: waste side of the line.".into(),
+        ];
+        let mut sheet = bars(basis, &bladed, ("length", "lengths"), notes);
+        sheet.title = "Cut cable and tape".into();
+        sheet.anchor = "cut-lengths".into();
+        sheets.push(sheet);
+    }
+    if !cuts.plates.is_empty() {
+        sheets.push(plate::plates(basis, cuts));
+    }
+    sheets.push(home::home(basis, cuts));
+    sheets
+}
+
+fn bars(basis: &Basis, bars: &[&CutBar], noun: (&str, &str), notes: Vec<Text>) -> Sheet {
+    let noun = if bars.len() == 1 { noun.0 } else { noun.1 };
+    let mut blocks =
+        vec![Block::Lead(Lead { words: format!("Cut {} {noun}", bars.len()).into(), notes })];
     // A scale bar is drawn at the first strip of each scale.
     let mut scales: Vec<Scale> = Vec::new();
-    for bar in &cuts.bars {
-        let scale = scale(bar.length);
+    for drawn in strip::drawn(bars, MOST_STRIPS) {
+        let scale = strip::scale(drawn.bar.length);
         let first = !scales.contains(&scale);
         if first {
             scales.push(scale);
         }
         blocks.push(Block::Heading(
-            Heading::new(format!("bar {}", bar.number)).aside(bar_words(bar, scale)),
+            Heading::new(drawn.title()).aside(strip::bar_words(drawn.bar, scale)),
         ));
-        let strip = strip(bar, cuts, scale, first);
-        blocks.push(Block::Figure(Figure::new(strip, 40.0).at_left()));
+        let scene = strip::strip(drawn.bar, scale, first);
+        blocks.push(Block::Figure(Figure::new(scene, 45.0).at_left()));
     }
     blocks.push(Block::Heading(
         Heading::new("The table wins over the picture.")
             .aside("limits: a careful cut, ISO 2768-1 class c at most"),
     ));
-    blocks.push(Block::Table(table(basis, cuts)));
-    blocks.push(Block::Heading(Heading::new("From the shop, and what comes home")));
-    blocks.push(Block::Table(shop(basis, cuts)));
-    if let Some(words) = rests(cuts) {
-        blocks.push(Block::Paragraph(words.into()));
-    }
-    blocks.push(Block::Paragraph(proof(cuts).into()));
-    vec![Sheet {
+    blocks.push(Block::Table(saw::table(basis, bars)));
+    Sheet {
         anchor: "cut".into(),
-        title: "Cut the bars".into(),
+        title: String::new(),
         purpose: "Every piece, where its cut falls, and what is left over.".into(),
         tab: Some(Kind::Cut.tab()),
         steps: None,
         blocks,
         single_sided: true,
-    }]
+    }
 }
 
-fn lead(basis: &Basis, cuts: &CutList) -> Block {
-    let count = cuts.bars.len();
+/// What to know before the first mark.
+fn saw_notes(cuts: &CutList, bars: &[&CutBar]) -> Vec<Text> {
     let mut notes: Vec<Text> = vec![
-        "Zero (circle): the left end of each bar.".into(),
-        format!("Marks run from zero. Kerf {} lies right of the mark.", mm(cuts.kerf, 1)).into(),
+        "Zero (circle): left end. All marks run from it.".into(),
+        format!("They hold the saw cut, {}. Triangle: waste side.", mm(cuts.kerf, 1)).into(),
     ];
-    let trim = *basis.build.cutting.trim;
-    if trim > Length::ZERO {
-        notes.push(
-            format!("First {} of a new bar is trim. All cuts square, 90°.", mm(trim, 0)).into(),
-        );
+    if bars.iter().flat_map(|bar| &bar.cuts).any(|cut| !cut.ends.are_square()) {
+        notes.push("Slanting: mark at the long point, up or down in the picture.".into());
     } else {
         notes.push("All cuts square, 90°.".into());
     }
-    Block::Lead(Lead {
-        words: format!("Cut {count} {}", if count == 1 { "bar" } else { "bars" }).into(),
-        notes,
-    })
+    notes
 }
 
-/// The largest scale of ISO 5455 at which a bar of this length fits the strip's width.
-fn scale(length: Length) -> Scale {
-    Scale::LIST
-        .into_iter()
-        .filter(|scale| scale.factor() <= 0.5)
-        .find(|scale| length.to_mm() * scale.factor() <= STRIP_WIDTH)
-        .unwrap_or(Scale::LIST[Scale::LIST.len() - 1])
+/// Whether sheets get inches.
+fn inches(basis: &Basis) -> bool {
+    *basis.build.job.units == LengthUnit::Inch
 }
 
-fn bar_words(bar: &CutBar, scale: Scale) -> String {
-    let mut words = format!("{}, {}, {scale}", bar.section.words, mm(bar.length, 0));
-    if let Some(label) = &bar.on_hand {
-        words += ", on hand: ";
-        words += label;
-    }
-    words
+/// A size in inches without the unit, rounded from the exact size, so that errors don't add up.
+fn in_inches(basis: &Basis, size: Length) -> String {
+    bare(&display::inches(size, *basis.build.cutting.fraction))
 }
 
-/// One bar to scale: pieces with marks, kerfs as lines, the rest dashed, scrap hatched.
-fn strip(bar: &CutBar, cuts: &CutList, scale: Scale, with_bar: bool) -> Scene {
-    let long = bar.length.to_mm();
-    // A bar is drawn as a strip of one height on paper; only its length is to scale.
-    let on_paper = |paper: f64| paper / scale.factor();
-    let high = on_paper(STRIP_HEIGHT);
-    let alt = format!(
-        "bar {} with {} pieces from the left: {}",
-        bar.number,
-        bar.cuts.len(),
-        bar.cuts
-            .iter()
-            .map(|c| format!("{} {:.0} mm", c.mark, c.length.to_mm()))
-            .collect::<Vec<_>>()
-            .join(", ")
-    );
-    let mut scene = Scene::at_scale(alt, scale);
-    if with_bar {
-        scene.view("along the bar");
-    }
-    scene.lettering = Lettering::Large;
-    let end = bar.cuts.last().map_or(bar.trim, |cut| cut.to);
-    let start = bar.trim.to_mm();
-    for cut in &bar.cuts {
-        let (from, to) = (cut.from.to_mm(), cut.to.to_mm());
-        scene.rectangle((from, 0.0), (to - from, high), Line::VISIBLE);
-    }
-    let groups = groups(bar, on_paper(NARROW));
-    for group in &groups {
-        let (from, to) = (group[0].from.to_mm(), group[group.len() - 1].to.to_mm());
-        let middle = (f64::midpoint(from, to), high / 2.0);
-        if let [cut] = group[..] {
-            // A short piece has room for its mark alone.
-            let text = if to - from > on_paper(WIDE) {
-                format!("{}  {}", cut.mark, bare(cut.length, 0))
-            } else {
-                cut.mark.clone()
-            };
-            scene.words(middle, text, Place::Centre, Style::BOLD);
-        } else {
-            // Pieces too narrow for a mark each are named together.
-            let text = format!("{} to {}", group[0].mark, group[group.len() - 1].mark);
-            scene.label_on((middle.0, 0.0), Side::Below, text);
-        }
-    }
-    if start > 0.0 {
-        scene.filled_rectangle((0.0, 0.0), (start, high), Fill::HATCH, Some(Line::THIN));
-    }
-    let rest_from = (end + cuts.kerf).to_mm();
-    if bar.rest > Length::ZERO && rest_from < long {
-        let size = (long - rest_from, high);
-        if let Some(mark) = &bar.rest_mark {
-            scene.rectangle((rest_from, 0.0), size, Line::HIDDEN);
-            scene.words(
-                (f64::midpoint(rest_from, long), high / 2.0),
-                mark.clone(),
-                Place::Centre,
-                Style::BOLD,
-            );
-        } else {
-            scene.filled_rectangle((rest_from, 0.0), size, Fill::HATCH, Some(Line::THIN));
-        }
-    }
-    // Of pieces named together the last mark stands in the picture; the table has all.
-    let marks: Vec<((f64, f64), String)> = groups
-        .iter()
-        .map(|group| {
-            let to = group[group.len() - 1].to;
-            ((to.to_mm(), high), bare(to, 1))
-        })
-        .collect();
-    scene.running(Side::Above, (0.0, high), &marks);
-    scene
+/// Limits in inches, rounded inwards.
+fn limits_in_inches(basis: &Basis, low: Length, high: Length) -> (String, String) {
+    let step = *basis.build.cutting.fraction;
+    let whole = |size: Length| size.to_inches() / step.length().to_inches();
+    let at = |steps: f64| step.length() * steps;
+    let (low, high) = (at((whole(low) - 1e-6).ceil()), at((whole(high) + 1e-6).floor()));
+    (bare(&display::inches(low, step)), bare(&display::inches(high, step)))
 }
 
-/// Pieces by what one name can stand for: a wide one alone, narrow neighbours together.
-fn groups(bar: &CutBar, least: f64) -> Vec<Vec<&BarCut>> {
-    let narrow = |cut: &BarCut| cut.length.to_mm() < least;
-    let mut groups: Vec<Vec<&BarCut>> = Vec::new();
-    for cut in &bar.cuts {
-        match groups.last_mut() {
-            Some(group) if narrow(cut) && narrow(group[0]) => group.push(cut),
-            _ => groups.push(vec![cut]),
-        }
-    }
-    groups
+fn bare(told: &str) -> String {
+    told.strip_suffix("\u{a0}in").unwrap_or(told).to_owned()
 }
 
-fn table(basis: &Basis, cuts: &CutList) -> Table {
-    let inch = *basis.build.job.units == LengthUnit::Inch;
-    let mut columns = vec![
-        TableColumn::number("bar"),
-        TableColumn::left("mark"),
-        TableColumn::left("name"),
-        TableColumn::number("mark at, mm"),
-        TableColumn::number("length, mm"),
-        TableColumn::number("low, mm"),
-        TableColumn::number("high, mm"),
-        TableColumn::centre("cut"),
-    ];
-    if inch {
-        columns.insert(4, TableColumn::right("mark at, in (1/32)"));
-    }
-    let mut rows = Vec::new();
-    for bar in &cuts.bars {
-        for (index, cut) in bar.cuts.iter().enumerate() {
-            let mut cells: Vec<Cell> = vec![
-                bar.number.to_string().into(),
-                Cell::Head(cut.mark.clone().into()),
-                cut.name.clone().into(),
-                bare(cut.to, 1).into(),
-                bare(cut.length, 1).into(),
-                bare(cut.limits.low, 1).into(),
-                bare(cut.limits.high, 1).into(),
-                Cell::Tick,
-            ];
-            if inch {
-                cells.insert(4, display::inches(cut.to, display::InchStep::ThirtySecond).into());
-            }
-            let row = Row::new(cells);
-            rows.push(if index + 1 == bar.cuts.len() { row.ends_group() } else { row });
-        }
-    }
-    Table { columns, rows, ..Table::default() }
-}
-
-fn shop(basis: &Basis, cuts: &CutList) -> Table {
-    let currency = &basis.build.job.currency.value;
-    let rows = cuts
-        .sections
-        .iter()
-        .flat_map(|section| {
-            let mut rows: Vec<Row> = section
-                .buy
-                .iter()
-                .map(|(length, count, price)| {
-                    Row::new(vec![
-                        section.section.words.clone().into(),
-                        bare(*length, 0).into(),
-                        count.to_string().into(),
-                        price.map_or(Cell::Dash, |one| {
-                            money(one * u64::from(*count), currency).into()
-                        }),
-                    ])
-                })
-                .collect();
-            if rows.is_empty() {
-                rows.push(Row::new(vec![
-                    section.section.words.clone().into(),
-                    Cell::Dash,
-                    "0".into(),
-                    Cell::Dash,
-                ]));
-            }
-            rows
-        })
-        .collect();
-    Table {
-        columns: vec![
-            TableColumn::left("to buy"),
-            TableColumn::number("length, mm"),
-            TableColumn::number("bars"),
-            TableColumn::right("price"),
-        ],
-        rows,
-        ..Table::default()
+/// The finest part of an inch, as column heads say it.
+fn fraction(basis: &Basis) -> &'static str {
+    match *basis.build.cutting.fraction {
+        display::InchStep::Sixteenth => "1/16",
+        display::InchStep::ThirtySecond => "1/32",
+        display::InchStep::SixtyFourth => "1/64",
     }
 }
 
-fn rests(cuts: &CutList) -> Option<String> {
-    let kept: Vec<String> = cuts
-        .bars
-        .iter()
-        .filter_map(|bar| bar.rest_mark.as_ref().map(|mark| format!("{mark} {}", mm(bar.rest, 0))))
-        .collect();
-    let scrap: Length =
-        cuts.bars.iter().filter(|bar| bar.rest_mark.is_none()).map(|bar| bar.rest).sum();
-    if kept.is_empty() && scrap.is_zero() {
-        return None;
+/// How an end is cut: "square", "45° up" with its long point on the upper edge of the picture.
+fn end_words(angle: Angle) -> String {
+    if angle.is_zero() {
+        return "square".into();
     }
-    let mut words = String::new();
-    if !kept.is_empty() {
-        words = format!("Left over: {}", kept.join(", "));
-    }
-    if scrap > Length::ZERO {
-        words.push_str(if words.is_empty() { "Scrap " } else { "; scrap " });
-        words.push_str(&mm(scrap, 0));
-    }
-    words.push('.');
-    Some(words)
-}
-
-fn proof(cuts: &CutList) -> String {
-    if cuts.sections.iter().all(|s| s.proven) {
-        "No cheaper way to cut these pieces exists: the price equals its lower bound for each section.".into()
-    } else {
-        "For at least one section a cheaper way may exist; its bound stands in the worked-out sheets.".into()
-    }
+    let way = if angle > Angle::ZERO { "up" } else { "down" };
+    format!("{}°\u{a0}{way}", display::number_short(angle.to_deg().abs(), 1))
 }

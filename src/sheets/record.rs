@@ -17,7 +17,12 @@ pub fn record(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Vec<Sheet> {
     if basis.steps.steps.is_empty() {
         return Vec::new();
     }
-    vec![as_built(basis, ledger, tab), inspection(basis, tab)]
+    let mut sheets = vec![as_built(basis, ledger, tab)];
+    // Work at the bench leaves nothing on a vehicle to look at.
+    if !looks(basis).is_empty() {
+        sheets.push(inspection(basis, tab));
+    }
+    sheets
 }
 
 fn sheet(anchor: &str, title: &str, purpose: &str, tab: &Tab, blocks: Vec<Block>) -> Sheet {
@@ -34,10 +39,14 @@ fn sheet(anchor: &str, title: &str, purpose: &str, tab: &Tab, blocks: Vec<Block>
 
 /// What was done: values that decide, batches, waits, changes, signatures.
 fn as_built(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Sheet {
-    let mut blocks = vec![
-        Block::Heading(Heading::new("Measured").aside("planned low and high beside each blank")),
-        Block::Table(measured(&basis.steps.steps)),
-    ];
+    let mut blocks = Vec::new();
+    let measured = measured(&basis.steps.steps);
+    if !measured.rows.is_empty() {
+        blocks.push(Block::Heading(
+            Heading::new("Measured").aside("planned low and high beside each blank"),
+        ));
+        blocks.push(Block::Table(measured));
+    }
     let waits = waits(basis, ledger);
     if !waits.rows.is_empty() {
         blocks.push(Block::Heading(

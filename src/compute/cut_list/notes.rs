@@ -69,7 +69,10 @@ pub(super) fn remarks(
             }
         }
     }
-    findings.extend(rules::price_missing(&group.stuff.words, "bars", &unpriced));
+    // With one length to choose, least length is least money.
+    if build.stock.iter().filter(|s| super::long::same(&s.of, group)).count() > 1 {
+        findings.extend(rules::price_missing(&group.stuff.words, "length", &unpriced));
+    }
     if let Some(first) = slight.first() {
         findings.push(rules::kerf_wider(
             &first.mark,
@@ -98,7 +101,12 @@ pub(super) fn sheet_remarks(
             Remark::KerfWiderThanPiece { piece } => slight = slight.or(piece.parse().ok()),
         }
     }
-    findings.extend(rules::price_missing(&group.stuff.words(), "sheets", &unpriced));
+    let own = |s: &&crate::build::SheetStock| {
+        super::sheets::same_sheet(&s.material, *s.thickness, &group.stuff)
+    };
+    if build.sheets.iter().filter(own).count() > 1 {
+        findings.extend(rules::price_missing(&group.stuff.words(), "area", &unpriced));
+    }
     if let Some(piece) = slight.and_then(|i| group.pieces.get(i)) {
         findings.push(rules::kerf_wider(
             &piece.mark,

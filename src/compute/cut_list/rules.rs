@@ -156,7 +156,7 @@ pub(super) fn price_missing(words: &str, what: &str, spans: &[Span]) -> Option<F
     let (first, rest) = spans.split_first()?;
     let mut finding = Finding::new(&PRICE_MISSING, format!("{words}: a price is missing"))
         .at(*first, "no price here")
-        .means(format!("the plan takes the least of {what} bought instead of the least money"))
+        .means(format!("the plan buys the least {what}, which may cost more than the least money"))
         .help("add price = \"…\" with what one costs");
     for span in rest {
         finding = finding.also(*span, "nor here");
@@ -178,7 +178,7 @@ pub(super) fn kerf_wider(mark: &str, size: &str, kerf: &str, at: (Span, Span)) -
     let finding =
         Finding::new(&KERF_WIDER, format!("the saw cut is {kerf} wide, the piece {mark} {size}"))
             .at(at.0, "smaller than the saw cut")
-            .means("the blade takes more than the piece: it flies, or is ground away")
+            .means("the blade takes more than the piece: it flies off, or nothing is left of it")
             .help("check the units; a bare number is in the job's unit");
     if at.1.is_none() { finding } else { finding.also(at.1, "the saw cut") }
 }
@@ -202,7 +202,11 @@ pub(super) fn mitres_meet(mark: &str, length: Length, lost: Length, at: Span) ->
 pub(super) fn no_such_side(mark: &str, across: Length, section: &Section, at: Span) -> Finding {
     Finding::new(
         &NO_SUCH_SIDE,
-        format!("{mark}: {} has no side of {:.1} mm", section.words, across.to_mm()),
+        format!(
+            "the mitre of {mark} is to run across {:.1} mm; {} has no such side",
+            across.to_mm(),
+            section.words
+        ),
     )
     .at(at, "its mitre runs across that side")
     .means("the slant and the marks behind it would be wrong")

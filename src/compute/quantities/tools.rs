@@ -92,6 +92,9 @@ pub(super) fn tools(
         }
         add(ToolGroup::Fix, "screwdriver for the block screws".into(), "blocks".into());
     }
+    if !build.lengths.is_empty() {
+        add(ToolGroup::Saw, "cable cutter, knife".into(), "cable and tape".into());
+    }
     drills(work, &mut add);
     fixing(work, &mut add);
     for protective in &tables.protectives {

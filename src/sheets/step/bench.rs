@@ -21,7 +21,8 @@ pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
     for part in &basis.work.parts {
         let (length, width) = match &part.body {
             Body::Bar { section, length, .. } => (*length, section.height()),
-            Body::Plate { length, width, .. } => (*length, *width),
+            Body::Plate { length, width, section: Some(_), .. } => (*length, *width),
+            // Parts from sheet have plans of their own.
             _ => continue,
         };
         let pieces = part.pieces.iter().map(|piece| piece.mark.as_str());
@@ -35,6 +36,8 @@ pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
         row.2.sort_by_key(|mark| mark_order(mark));
     }
     rows.sort_by(|a, b| b.0.total_cmp(&a.0));
+    // More rows would stand on each other; the cut sheets show every bar.
+    rows.truncate(5);
     let longest = rows.first()?.0.to_mm();
     let mut scene = Scene::new("pieces to cut, longest above, each with its marks and length");
     // Bars are drawn as high as a line of words, not as high as they are.

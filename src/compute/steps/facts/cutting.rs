@@ -19,7 +19,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let disc = saw.teeth.is_empty() && matches!(saw.name.as_str(), "angle-grinder" | "chop-saw");
     facts.count("saw.disc", usize::from(disc));
     let trim = *from.build.cutting.trim;
-    facts.number("trim", trim.to_mm(), say::mm(trim));
+    let sawn =
+        |part: &Part| matches!(part.body, Body::Bar { .. } | Body::Plate { section: Some(_), .. });
+    let trimmed = if from.work.parts.iter().any(sawn) { trim.to_mm() } else { 0.0 };
+    facts.number("trim", trimmed, say::mm(trim));
     let range = say::range(trim.to_mm() - 1.0, trim.to_mm());
     facts.range("trim", range);
 
@@ -30,14 +33,14 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     for part in &from.work.parts {
         let names: Vec<&str> =
             part.pieces.iter().map(|piece: &Piece| piece.mark.as_str()).collect();
-        let row = |length: Length| {
+        let row = |length: Length, size: String| {
             let limits = Limits::of(length, saw, from.tables);
             with_range(
                 item([
                     ("name", part.name.clone()),
                     ("marks", say::marks(&names)),
                     ("each", names.join(" ")),
-                    ("length", say::mm(length)),
+                    ("length", size),
                 ]),
                 say::range(limits.low.to_mm(), limits.high.to_mm()),
             )
@@ -80,7 +83,16 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
             Body::Bought { .. } | Body::OnVehicle => continue,
         };
         // Pieces of one name and length are cut at one setting, whatever holes they get.
-        let new = row(length);
+        let size = match &part.body {
+            Body::Plate { width, section: None, .. } => {
+                format!("{} by {}", say::mm(length), say::mm(*width))
+            }
+            Body::Bar { ends, .. } if !ends.are_square() => {
+                format!("{}, ends slanting,", say::mm(length))
+            }
+            _ => say::mm(length),
+        };
+        let new = row(length, size);
         let same = |old: &&mut Item| old["name"] == new["name"] && old["length"] == new["length"];
         match cuts.iter_mut().find(same) {
             Some(old) => add_marks(old, &new),
@@ -97,6 +109,25 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
             Some((_, all)) => *all += length * count as f64,
             None => sections.push((section, length * count as f64)),
         }
+    }
+    // Cable and tape are cut with a blade; the time goes with the rest.
+    for stated in &from.build.lengths {
+        let names: Vec<String> = if *stated.count == 1 {
+            vec![stated.mark.value.clone()]
+        } else {
+            (1..=*stated.count).map(|k| format!("{}{k}", *stated.mark)).collect()
+        };
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        let limits = Limits::of(*stated.length, saw, from.tables);
+        cuts.push(with_range(
+            item([
+                ("name", stated.name.value.clone()),
+                ("marks", say::marks(&names)),
+                ("each", names.join(" ")),
+                ("length", say::mm(*stated.length)),
+            ]),
+            say::range(limits.low.to_mm(), limits.high.to_mm()),
+        ));
     }
     let powered = matches!(
         saw.name.as_str(),
