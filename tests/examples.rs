@@ -6,9 +6,10 @@ use rungsheet::source::{Finding, Severity, Text};
 use rungsheet::tables::Tables;
 use rungsheet::units::Length;
 
-const EXAMPLES: [(&str, &str); 2] = [
+const EXAMPLES: [(&str, &str); 3] = [
     ("field-van.toml", include_str!("../examples/field-van.toml")),
     ("harbour-trailer.toml", include_str!("../examples/harbour-trailer.toml")),
+    ("galley-shelf.toml", include_str!("../examples/galley-shelf.toml")),
 ];
 
 fn read(contents: &str) -> (Option<Build>, Vec<Finding>) {
@@ -130,7 +131,7 @@ fn a_key_is_missed_exactly_if_the_list_of_keys_says_so() {
                 assert!(fine, "{name}: [{path}] without {key}: {findings:#?}");
             }
         }
-        assert!(tried > 90, "{name}: {tried} keys");
+        assert!(tried > 80, "{name}: {tried} keys");
     }
 }
 

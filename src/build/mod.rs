@@ -97,7 +97,8 @@ pub struct Build {
 }
 
 impl Build {
-    /// Whether nothing is fitted to a vehicle: parts to cut and drill are all there is.
+    /// Whether parts to cut and drill are all there is: nothing is fitted to a vehicle, and nobody
+    /// asked for a plan by the clock.
     pub fn is_bench_work(&self) -> bool {
         self.vehicle.is_none()
             && self.roof.is_none()
@@ -109,5 +110,7 @@ impl Build {
             && self.panels.is_empty()
             && self.circuits.is_empty()
             && self.steps.is_empty()
+            && self.crew.start.is_default()
+            && self.crew.people.is_default()
     }
 }

@@ -72,10 +72,10 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         quantities::quantities(build, work, cuts.as_ref(), electrics.as_ref(), tables, l);
     let fasteners = fasteners::fasteners(work, tables, l);
     let restraint = restraint::restraint(build, l, f);
-    // Work at the bench has no vehicle to weigh and no clock to keep.
+    let weights = weights::weights(build, work, l, f);
+    // Work at the bench has no clock to keep.
     let mut aside = Ledger::new();
     let l = if build.is_bench_work() { &mut aside } else { l };
-    let weights = weights::weights(build, work, l, f);
     let (plan, cures, steps) = timing(build, work, &bonds, tables, l, f);
     let plan = plan.filter(|_| !build.is_bench_work());
     let results = Results {

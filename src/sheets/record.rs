@@ -72,7 +72,8 @@ fn as_built(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Sheet {
             Blank::of(BlankWidth::Short, "initials"),
         ]));
     }
-    blocks.push(Block::Strong("List complete. Next: the inspection sheet.".into()));
+    let next = if looks(basis).is_empty() { "" } else { " Next: the inspection sheet." };
+    blocks.push(Block::Strong(format!("List complete.{next}").into()));
     sheet(
         "record",
         "What was really done",

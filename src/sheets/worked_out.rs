@@ -9,7 +9,13 @@ use crate::units::display;
 
 /// One block a figure that decides something, two columns.
 pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
-    let figures: Vec<&Figure> = basis.results.ledger.iter().filter(|f| f.decides).collect();
+    let figures: Vec<&Figure> = basis
+        .results
+        .ledger
+        .iter()
+        // The mass of parts decides nothing where there is no roof that carries them.
+        .filter(|f| f.decides && !(basis.build.is_bench_work() && f.id.starts_with("weights.")))
+        .collect();
     let taken = &basis.results.defaults;
     if figures.is_empty() && taken.is_empty() {
         return Vec::new();

@@ -80,7 +80,7 @@ fn demo_with(old: &str, new: &str) -> String {
 
 #[test]
 fn the_examples_print_without_a_stop_and_come_out_again() {
-    for name in ["field-van", "harbour-trailer"] {
+    for name in ["field-van", "harbour-trailer", "galley-shelf"] {
         let bench = Bench::new();
         let build = bench.file("build.toml", example(&format!("{name}.toml")));
         bench.run(&["print", "build.toml"]).code(0).says("build.pdf");

@@ -1,4 +1,5 @@
 //! Laws of the computing chapters: what must hold for any build.
 mod cables;
 mod cures;
+mod cut_list;
 mod loads;

@@ -16,7 +16,7 @@ use crate::build::{Build, Goods};
 use crate::derive::{Ends, Work};
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
-use crate::units::{Length, Money};
+use crate::units::{Area, Length, Money};
 
 pub use figures::leftover_lines;
 pub use limits::Limits;
@@ -115,8 +115,8 @@ pub struct SheetCuts {
     pub bound: Option<Money>,
     /// Whether cost (or area, where a price is missing) equals its bound.
     pub proven: bool,
-    /// Whether the largest leftover strip is proven too.
-    pub leftover_proven: bool,
+    /// Area of the largest strip that one cut across a whole sheet leaves.
+    pub leftover: Reached<Area>,
 }
 
 /// One bar to cut.

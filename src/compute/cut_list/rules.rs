@@ -217,7 +217,7 @@ pub(super) fn no_such_side(mark: &str, across: Length, section: &Section, at: Sp
 pub(super) fn saw_without_angle(mark: &str, saw: &str, at: Span, by: Span) -> Finding {
     let finding = Finding::new(
         &SAW_WITHOUT_ANGLE,
-        format!("{mark} has a mitred end; the saw ({saw}) can't be set to an angle"),
+        format!("the {saw} can't be set to an angle, and {mark} has a mitred end"),
     )
     .at(at, "cut at an angle")
     .means("cut by eye, the corner gapes on one side")

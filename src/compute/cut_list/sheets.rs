@@ -1,6 +1,6 @@
 //! Plates, packers and foam from sheets: jobs for the solver, and its sheets with their names back.
 
-use super::{Limits, SheetCuts, explain, id_of, length, mark_order, notes, whole};
+use super::{Limits, Reached, SheetCuts, explain, id_of, length, mark_order, notes, whole};
 use crate::build::Build;
 use crate::compute::cutting::{
     self, CutSheet, Job, Measure, Panel, SheetJob, SheetPiece, SheetSection, SheetStock,
@@ -8,7 +8,7 @@ use crate::compute::cutting::{
 use crate::derive::{Body, PartKind, Work};
 use crate::source::{Finding, Span};
 use crate::tables::{Material, Tables};
-use crate::units::{Length, Money, Unit, display};
+use crate::units::{Area, Length, Money, Unit, display};
 
 /// Sizes nearer than this are one thickness.
 const SAME: Length = Length::mm(0.01);
@@ -289,8 +289,16 @@ fn told(
         price: money(answer.cost.value),
         bound: money(answer.cost.bound),
         proven: answer.cost.proven(),
-        leftover_proven: answer.leftover.proven(),
+        leftover: Reached {
+            value: area(answer.leftover.value),
+            bound: area(answer.leftover.bound),
+        },
     }
+}
+
+/// An area in squares of a hundredth of a millimetre.
+fn area(hundredths: i64) -> Area {
+    Area::mm2(hundredths as f64 / 1e4)
 }
 
 fn plate(

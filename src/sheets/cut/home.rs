@@ -192,6 +192,20 @@ fn proof(basis: &Basis, cuts: &CutList) -> Table {
         add(
             [section.stuff.words(), aim.into(), told(section.price), told(section.bound)],
             section.proven,
+            false,
+        );
+        let left = section.leftover;
+        let square = |area: crate::units::Area| {
+            format!("{}\u{a0}m²", crate::units::display::number(area.to_m2(), 3))
+        };
+        add(
+            [
+                String::new(),
+                "largest strip left".into(),
+                square(left.value),
+                if left.proven() { square(left.bound) } else { "unknown".into() },
+            ],
+            left.proven(),
             true,
         );
     }

@@ -165,7 +165,7 @@ fn pieces(basis: &Basis, plate: &CutPlate) -> Table {
         } else {
             (bare(limits.low, 1), bare(limits.high, 1))
         };
-        format!("{low} to {high}")
+        format!("{low}\u{a0}to\u{a0}{high}")
     };
     let unit = if inch { "in" } else { "mm" };
     // Alike pieces share a row.

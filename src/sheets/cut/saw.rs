@@ -77,8 +77,7 @@ pub(super) fn table(basis: &Basis, bars: &[&CutBar]) -> Table {
                 }
                 None => {
                     cells.push(Cell::Dash);
-                    cells
-                        .push(if saw.end.is_zero() { "square end" } else { "slanting end" }.into());
+                    cells.push("dress end".into());
                 }
             }
             if slanted {
