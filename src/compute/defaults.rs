@@ -91,6 +91,12 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
     for part in &build.parts {
         list.add("part.count", part.name.value.as_str(), &part.count);
     }
+    for plate in &build.plates {
+        list.add("part.count", plate.name.value.as_str(), &plate.count);
+    }
+    for length in &build.lengths {
+        list.add("part.count", length.name.value.as_str(), &length.count);
+    }
     list.0
 }
 
@@ -116,6 +122,10 @@ fn weather_loads_and_crew(build: &Build, list: &mut List) {
             list.add("loads.storm-wind", "", &actions.storm_wind);
         }
     }
+    // Work at the bench is planned by no clock.
+    if build.is_bench_work() {
+        return;
+    }
     list.add("crew.people", "", &build.crew.people);
     list.add("crew.start", "", &build.crew.start);
     let clock = |time: &jiff::civil::Time| format!("{:02}:{:02}", time.hour(), time.minute());
@@ -124,10 +134,14 @@ fn weather_loads_and_crew(build: &Build, list: &mut List) {
 }
 
 fn cutting(build: &Build, list: &mut List) {
+    let cutting = &build.cutting;
+    if !build.sheets.is_empty() || !build.sheet_leftovers.is_empty() {
+        list.add("cutting.sheet-kerf", "", &cutting.sheet_kerf);
+        list.add("cutting.sheet-trim", "", &cutting.sheet_trim);
+    }
     if build.frame.is_none() && build.parts.is_empty() {
         return;
     }
-    let cutting = &build.cutting;
     list.add("cutting.saw", "", &cutting.saw.as_ref().map(|saw| saw.words.clone()));
     list.add("cutting.kerf", "", &cutting.kerf);
     list.add("cutting.trim", "", &cutting.trim);
