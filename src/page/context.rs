@@ -58,6 +58,10 @@ pub(crate) struct Context {
     /// Part of their greatest height that drawings may take, so that a sheet fits its page.
     pub figure_share: Cell<f64>,
     figures: Cell<bool>,
+    /// Which way of a [`super::block::Block::Choice`] is laid out.
+    pub way: Cell<usize>,
+    /// Sum of the scales of the drawings since the last time of asking.
+    drawn: Cell<f64>,
     /// Whether a pocket booklet is laid out, in smaller type.
     pub pocket: Cell<bool>,
 }
@@ -75,6 +79,8 @@ impl Context {
             asked: Cell::new(false),
             figure_share: Cell::new(1.0),
             figures: Cell::new(false),
+            way: Cell::new(0),
+            drawn: Cell::new(0.0),
             pocket: Cell::new(false),
         }
     }
@@ -108,6 +114,16 @@ impl Context {
     /// Whether any drawing could be made smaller since the last time of asking.
     pub fn take_figures(&self) -> bool {
         self.figures.replace(false)
+    }
+
+    /// Notes the scale that a drawing was set at.
+    pub fn note_scale(&self, factor: f64) {
+        self.drawn.set(self.drawn.get() + factor);
+    }
+
+    /// Sum of the scales noted since the last time of asking.
+    pub fn take_scale(&self) -> f64 {
+        self.drawn.replace(0.0)
     }
 
     /// Problems as they stand, to go back to with [`Context::restore`].

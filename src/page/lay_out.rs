@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::block::{Block, Piece, lay_all};
+use super::block::{self, Block, Piece, lay_all};
 use super::booklet;
 use super::context::{Context, PageMap, Problem, ProblemKind};
 use super::furniture::{self, Frame, LIVE};
@@ -11,7 +11,7 @@ use super::model::{
     ArtifactKind, Destination, Document, Item, Kid, Link, Mark, Metadata, Node, NodeId,
     OutlineEntry, Page, Role, Sequence,
 };
-use super::paginate::{Area, paginate};
+use super::paginate::{Area, Paginated, count, paginate};
 use super::sheet::{Packet, Sheet};
 use super::strip::{Owner, Strip, StripEntry};
 use super::text::{Shaper, clean};
@@ -119,13 +119,32 @@ fn lay_sheet(
     let mut later = Strip::new();
     let next = furniture::continued(&mut later, sheet, packet, &here, context);
     let area = Area { first, next, bottom: here.bottom() };
-    let lay = || -> Vec<Piece> {
-        let mut pieces = lay_all(&over, LIVE, section, context);
-        pieces.extend(lay_all(&sheet.blocks, LIVE, section, context));
-        pieces
-    };
-    context.take_figures();
+    let mut to_lay = over;
+    to_lay.extend(sheet.blocks.iter().cloned());
+    let strips = fitted(&to_lay, area, section, context);
+    for (number, content) in strips.pages.into_iter().enumerate() {
+        if packet.duplex && sheet.single_sided && drafts.len() % 2 == 1 {
+            blank_page(packet, index, drafts, context);
+        }
+        let at = frame(packet, drafts.len());
+        let mut strip = Strip::new();
+        if number == 0 {
+            strip.add(std::mem::take(&mut head), 0.0, 0.0);
+        } else {
+            furniture::continued(&mut strip, sheet, packet, &at, context);
+        }
+        strip.add(content, at.left(), 0.0);
+        drafts.push(Draft { strip, sheet: index, blank: false, landscape: false });
+    }
+}
+
+/// The blocks on pages, in the way that takes the fewest and shows its drawings largest.
+fn fitted(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> Paginated {
+    let lay = || lay_all(blocks, LIVE, section, context);
     let before = context.snapshot();
+    let way = best_way(blocks, area, section, context);
+    context.way.set(way);
+    context.take_figures();
     let mut strips = paginate(lay(), area);
     if context.take_figures() && strips.nearly_one_less() {
         // Drawings give way a little rather than send a few lines to a page of their own.
@@ -144,20 +163,47 @@ fn lay_sheet(
             strips = paginate(lay(), area);
         }
     }
-    for (number, content) in strips.pages.into_iter().enumerate() {
-        if packet.duplex && sheet.single_sided && drafts.len() % 2 == 1 {
-            blank_page(packet, index, drafts, context);
-        }
-        let at = frame(packet, drafts.len());
-        let mut strip = Strip::new();
-        if number == 0 {
-            strip.add(std::mem::take(&mut head), 0.0, 0.0);
-        } else {
-            furniture::continued(&mut strip, sheet, packet, &at, context);
-        }
-        strip.add(content, at.left(), 0.0);
-        drafts.push(Draft { strip, sheet: index, blank: false, landscape: false });
+    context.way.set(0);
+    strips
+}
+
+/// The way of the blocks' choices that takes the fewest pages, then the largest drawings.
+fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> usize {
+    let ways = blocks.iter().map(|block| match block {
+        Block::Choice(ways) => ways.len(),
+        _ => 1,
+    });
+    let ways = ways.max().unwrap_or(1);
+    if ways < 2 {
+        return 0;
     }
+    let before = context.snapshot();
+    // What is alike in all ways is laid out once.
+    let mut laid: Vec<Vec<Piece>> = Vec::new();
+    let mut best = (usize::MAX, 0.0, 0);
+    for way in 0..ways {
+        context.way.set(way);
+        let mut scale = 0.0;
+        for (index, block) in blocks.iter().enumerate() {
+            let choice = matches!(block, Block::Choice(_));
+            if way > 0 && !choice {
+                continue;
+            }
+            context.take_scale();
+            let pieces = block::lay(block, LIVE, section, context);
+            if choice {
+                scale += context.take_scale();
+            }
+            if way == 0 { laid.push(pieces) } else { laid[index] = pieces }
+        }
+        let pieces: Vec<Piece> = laid.iter().flatten().cloned().collect();
+        let pages = count(&pieces, area);
+        if pages < best.0 || (pages == best.0 && scale > best.1 + 1e-9) {
+            best = (pages, scale, way);
+        }
+    }
+    context.restore(&before);
+    best.2
 }
 
 /// Pages for what found no room in a booklet: two panels under each other on each.

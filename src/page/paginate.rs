@@ -1,5 +1,7 @@
 //! Pieces to pages.
 
+mod balance;
+
 use super::block::Piece;
 use super::strip::Strip;
 
@@ -127,21 +129,62 @@ impl Filling {
 ///
 /// Pieces kept together share a page if a page can hold them; a piece taller than a page stands alone
 /// (blocks see to it that there is none). Heads are repeated and closing rules drawn at page breaks.
-/// Where only a little would run over to a last page, the room between pieces is tightened.
+/// Where only a little would run over to a last page, the room between pieces is tightened; where
+/// several pages are needed, the content is shared out among them.
 pub(crate) fn paginate(pieces: Vec<Piece>, area: Area) -> Paginated {
-    let mut best = plan(&pieces, area, Spacing { share: 1.0, snaps: true });
-    let count = best.pages.len();
-    if count > 1 && best.pages[count - 1].end - area.next < LITTLE {
+    let best = best(&pieces, area);
+    let last = best.pages.last().map_or(0.0, |p| p.end - area.next);
+    Paginated { pages: carry_out(pieces, best), last }
+}
+
+/// How many pages the pieces take.
+pub(crate) fn count(pieces: &[Piece], area: Area) -> usize {
+    tightest(pieces, area).0.pages.len()
+}
+
+/// Filled from the top, as tight as saves a page.
+fn tightest(pieces: &[Piece], area: Area) -> (Plan, Spacing) {
+    let wide = Spacing { share: 1.0, snaps: true };
+    let filled = plan(pieces, area, wide);
+    let count = filled.pages.len();
+    if count > 1 && filled.pages[count - 1].end - area.next < LITTLE {
         for share in [0.7, 0.4] {
-            let tighter = plan(&pieces, area, Spacing { share, snaps: false });
+            let tight = Spacing { share, snaps: false };
+            let tighter = plan(pieces, area, tight);
             if tighter.pages.len() < count {
-                best = tighter;
-                break;
+                return (tighter, tight);
             }
         }
     }
-    let last = best.pages.last().map_or(0.0, |p| p.end - area.next);
-    Paginated { pages: carry_out(pieces, best), last }
+    (filled, wide)
+}
+
+fn best(pieces: &[Piece], area: Area) -> Plan {
+    let (filled, spacing) = tightest(pieces, area);
+    if filled.pages.len() == 1 {
+        return filled;
+    }
+    match balance::breaks(pieces, area, spacing) {
+        Some(breaks) if breaks.len() < filled.pages.len() => {
+            broken(pieces, area, spacing, &breaks)
+        }
+        _ => filled,
+    }
+}
+
+/// Pages that start at these pieces.
+fn broken(pieces: &[Piece], area: Area, spacing: Spacing, breaks: &[usize]) -> Plan {
+    let mut pages = Vec::new();
+    let mut page = Filling::new(area.first);
+    for (index, piece) in pieces.iter().enumerate() {
+        if breaks.contains(&index) {
+            page.turn(&mut pages, area.next, piece);
+        }
+        page.put(index, piece, spacing);
+    }
+    page.plan.end = page.y;
+    pages.push(page.plan);
+    Plan { pages }
 }
 
 fn plan(pieces: &[Piece], area: Area, spacing: Spacing) -> Plan {
@@ -149,8 +192,7 @@ fn plan(pieces: &[Piece], area: Area, spacing: Spacing) -> Plan {
     let mut page = Filling::new(area.first);
     let mut at = 0;
     while at < pieces.len() {
-        let together = 1 + pieces[at..].iter().take_while(|p| p.keep).count();
-        let end = (at + together).min(pieces.len());
+        let end = group_end(pieces, at);
         let group = &pieces[at..end];
         let breaks = group.iter().any(|p| p.breaks);
         let actions = group.iter().filter(|p| p.action).count();
@@ -177,6 +219,12 @@ fn plan(pieces: &[Piece], area: Area, spacing: Spacing) -> Plan {
     page.plan.end = page.y;
     pages.push(page.plan);
     Plan { pages }
+}
+
+/// End of the group of pieces that stay together from here.
+fn group_end(pieces: &[Piece], at: usize) -> usize {
+    let together = 1 + pieces[at..].iter().take_while(|p| p.keep).count();
+    (at + together).min(pieces.len())
 }
 
 fn carry_out(pieces: Vec<Piece>, plan: Plan) -> Vec<Strip> {

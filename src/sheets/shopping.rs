@@ -4,7 +4,7 @@ use super::words::money;
 use super::{Basis, Kind};
 use crate::compute::quantities::ToolGroup;
 use crate::page::Sheet;
-use crate::page::block::{Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn};
+use crate::page::block::{Block, Cell, ColumnWidth, Flow, Heading, Row, Table, TableColumn};
 
 /// One sheet for the shop and one for the bench.
 pub(super) fn shopping(basis: &Basis) -> Vec<Sheet> {
@@ -80,32 +80,31 @@ fn tools(basis: &Basis) -> Sheet {
         ToolGroup::Wire,
         ToolGroup::Protect,
     ] {
-        let rows: Vec<Row> = tools
-            .iter()
-            .filter(|tool| tool.group == group)
+        let here = || tools.iter().filter(|tool| tool.group == group);
+        // What protects is not used for any one thing.
+        let told = here().any(|tool| !tool.used_for.is_empty());
+        let rows: Vec<Row> = here()
             .map(|tool| {
-                let used = if tool.used_for.is_empty() {
-                    Cell::Dash
-                } else {
-                    tool.used_for.clone().into()
-                };
-                Row::new(vec![Cell::Tick, tool.what.clone().into(), used])
+                let mut cells = vec![Cell::Tick, tool.what.clone().into()];
+                if told {
+                    let used = &tool.used_for;
+                    let words = if used.is_empty() { Cell::Dash } else { used.clone().into() };
+                    cells.push(words);
+                }
+                Row::new(cells)
             })
             .collect();
         if rows.is_empty() {
             continue;
         }
+        let mut columns = vec![TableColumn::centre("here"), TableColumn::left("tool")];
+        if told {
+            columns.push(TableColumn::left("used for"));
+        }
         blocks.push(Block::Heading(Heading::new(sentence(group.name()))));
-        blocks.push(Block::Table(Table {
-            columns: vec![
-                TableColumn::centre("here"),
-                TableColumn::left("tool"),
-                TableColumn::left("used for"),
-            ],
-            rows,
-            ..Table::default()
-        }));
+        blocks.push(Block::Table(Table { columns, rows, ..Table::default() }));
     }
+    let blocks = vec![Block::Flow(Flow { columns: 2, blocks })];
     Sheet {
         anchor: "tools".into(),
         title: "Tools".into(),

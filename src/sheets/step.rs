@@ -12,7 +12,7 @@ mod section;
 use crate::build::Build;
 use crate::compute::steps::{Group, Step, Steps, View};
 use crate::derive::Work;
-use crate::page::block::{Block, Column, Dotted, Figure, Heading};
+use crate::page::block::{Block, Column, Dotted, Figure, Flow, Heading};
 use crate::page::scene::Scene;
 use crate::page::text::Text;
 use crate::page::{JobStrip, Sheet, StripMark, Tab};
@@ -29,8 +29,12 @@ pub struct StepBasis<'a> {
     pub steps: &'a Steps,
 }
 
-/// Height of a step's drawing, mm; more would push the actions over the page.
-const DRAWING: f64 = 98.0;
+/// Greatest heights of a drawing under the list, mm.
+const UNDER: [f64; 4] = [125.0, 100.0, 80.0, 60.0];
+/// Grid columns of a list beside its drawing, and the drawing's greatest height, mm.
+const BESIDE: [(usize, f64); 4] = [(2, 105.0), (2, 80.0), (3, 90.0), (3, 70.0)];
+/// Height of a drawing where there is hardly room for one, mm.
+const LOW: f64 = 45.0;
 
 /// Name of a step's sheet to link to.
 pub fn anchor(step: &Step) -> String {
@@ -72,23 +76,49 @@ fn strip(steps: &[Step], here: usize) -> JobStrip {
     JobStrip { marks, here: Some(here) }
 }
 
-/// Have ready at the left, drawing at the right.
+/// What to have ready, and the drawing: under it over the whole width, or beside it.
 fn top(basis: &StepBasis<'_>, step: &Step) -> Block {
-    let mut ready =
-        vec![Block::Heading(Heading::new("Have ready")), Block::Dotted(have_ready(step))];
-    if !step.see.is_empty() {
-        ready.push(Block::Paragraph(format!("With it: {} sheets.", step.see.join(", ")).into()));
+    let with = (!step.see.is_empty())
+        .then(|| Block::Paragraph(format!("With it: {} sheets.", step.see.join(", ")).into()));
+    let groups = have_ready(step);
+    let heading = || Block::Heading(Heading::new("Have ready"));
+    let Some(scene) = drawing(basis, step) else {
+        return Block::Choice(vec![wide_list(heading(), groups, with, 2)]);
+    };
+    let figure = |height: f64| Block::Figure(Figure::new(scene.clone(), height));
+    let mut ways = Vec::new();
+    for height in UNDER {
+        let mut blocks = wide_list(heading(), groups.clone(), with.clone(), 2);
+        blocks.push(figure(height));
+        ways.push(blocks);
     }
-    match drawing(basis, step) {
-        Some(scene) => Block::Columns(vec![
-            Column::new(2, ready),
-            Column::new(4, vec![Block::Figure(Figure::new(scene, DRAWING))]),
-        ]),
-        None => Block::Columns(vec![Column::new(4, ready)]),
+    for (list, height) in BESIDE {
+        let mut ready = vec![heading(), Block::Dotted(Dotted { groups: groups.clone() })];
+        ready.extend(with.clone());
+        ways.push(vec![Block::Columns(vec![
+            Column::new(list, ready),
+            Column::new(6 - list, vec![figure(height)]),
+        ])]);
     }
+    let mut blocks = wide_list(heading(), groups, with, 3);
+    blocks.push(figure(LOW));
+    ways.push(blocks);
+    Block::Choice(ways)
 }
 
-fn have_ready(step: &Step) -> Dotted {
+/// The list in columns over the whole width.
+fn wide_list(
+    heading: Block,
+    groups: Vec<Vec<(Text, Text)>>,
+    with: Option<Block>,
+    columns: usize,
+) -> Vec<Block> {
+    let mut run = vec![Block::Dotted(Dotted { groups })];
+    run.extend(with);
+    vec![heading, Block::Flow(Flow { columns, blocks: run })]
+}
+
+fn have_ready(step: &Step) -> Vec<Vec<(Text, Text)>> {
     let mut first: Vec<(Text, Text)> = vec![
         ("people".into(), step.people.to_string().into()),
         ("time for this sheet".into(), display::duration(step.time).into()),
@@ -108,7 +138,7 @@ fn have_ready(step: &Step) -> Dotted {
             groups.push(rows);
         }
     }
-    Dotted { groups }
+    groups
 }
 
 /// The drawing of a step; none where there is nothing to see.

@@ -54,5 +54,5 @@ pub(super) fn lay(hold: &Hold, width: f64, parent: NodeId, context: &Context) ->
     }
     y += 1.4;
     strip.path(Owner::Layout, frame(Rect::new(0.0, 0.0, width, y), Pen::W070));
-    vec![Piece { before: 2.0, keep: true, snap: true, ..Piece::new(strip, y) }]
+    vec![Piece { before: 2.0, keep: true, snap: true, opens: true, ..Piece::new(strip, y) }]
 }

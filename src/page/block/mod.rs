@@ -9,6 +9,7 @@ mod booklet;
 mod columns;
 mod dotted;
 mod figure;
+mod flow;
 mod hold;
 mod key_figures;
 mod safety;
@@ -25,6 +26,7 @@ pub use booklet::{Booklet, Panel};
 pub use columns::Column;
 pub use dotted::{Dotted, Index, IndexEntry};
 pub use figure::Figure;
+pub use flow::Flow;
 pub use hold::Hold;
 pub use key_figures::KeyFigure;
 pub use safety::{Safety, SignalWord};
@@ -69,6 +71,12 @@ pub enum Block {
     Figure(Figure),
     /// Blocks side by side on the six-column grid.
     Columns(Vec<Column>),
+    /// Blocks that run on from one narrow column to the next.
+    Flow(Flow),
+    /// Ways to set the same content, such as a drawing beside or under a list. The one is used with
+    /// which the sheet takes the fewest pages, and among those the one that draws at the largest
+    /// scale; the first of equals. Only directly in a sheet; elsewhere the first is used.
+    Choice(Vec<Vec<Block>>),
     /// One sheet to be folded to a pocket booklet; it has to be the only block of its sheet.
     Booklet(Booklet),
     /// A place to link to.
@@ -103,6 +111,8 @@ pub(crate) struct Piece {
     pub action: bool,
     /// Starts a page.
     pub breaks: bool,
+    /// A good place to start a page: something new begins, such as behind a hold line.
+    pub opens: bool,
 }
 
 impl Piece {
@@ -125,7 +135,7 @@ pub(crate) fn lay_all(
     pieces
 }
 
-fn lay(block: &Block, width: f64, parent: NodeId, context: &Context) -> Vec<Piece> {
+pub(crate) fn lay(block: &Block, width: f64, parent: NodeId, context: &Context) -> Vec<Piece> {
     match block {
         Block::Heading(heading) => words::heading(heading, width, parent, context),
         Block::Paragraph(text) => words::paragraph(text, false, width, parent, context),
@@ -142,6 +152,11 @@ fn lay(block: &Block, width: f64, parent: NodeId, context: &Context) -> Vec<Piec
         Block::Index(index) => dotted::lay_index(index, width, parent, context),
         Block::Figure(figure) => figure::lay(figure, width, parent, context),
         Block::Columns(columns) => columns::lay(columns, width, parent, context),
+        Block::Flow(flow) => flow::lay(flow, width, parent, context),
+        Block::Choice(ways) => {
+            let way = ways.get(context.way.get()).or(ways.first());
+            way.map_or_else(Vec::new, |blocks| lay_all(blocks, width, parent, context))
+        }
         Block::Booklet(booklet) => booklet::lay_flat(booklet, width, parent, context),
         Block::Anchor(name) => {
             let mut strip = Strip::new();

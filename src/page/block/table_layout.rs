@@ -106,6 +106,7 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
             }
             let mut most = head.width();
             let mut whole = 0.0_f64;
+            let mut cells = vec![head.width()];
             for row in &table.rows {
                 let cell = row.cells.get(c).unwrap_or(&Cell::Dash);
                 if let (ColumnAlign::Decimal, Some((text, bold))) = (column.align, words(cell)) {
@@ -114,11 +115,13 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
                     let tail = natural(&b.into(), bold, size, context);
                     whole = whole.max(whole_width);
                     tails[c] = tails[c].max(tail);
+                    cells.push(whole_width + tail);
                     continue;
                 }
                 let (own, own_least) = cell_width(cell, size, context);
                 most = most.max(own);
                 least = least.max(own_least);
+                cells.push(own);
             }
             most = most.max(whole + tails[c]);
             if column.align == ColumnAlign::Decimal {
@@ -130,7 +133,7 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
                 ColumnWidth::Mm(w) => Some(w.max(1.0)),
             };
             let flexible = column.align == ColumnAlign::Left && fixed.is_none();
-            Ask { natural: most, least, flexible, fixed }
+            Ask { natural: most, least, flexible, fixed, cells }
         })
         .collect();
     let (widths, gap) = share_out(&asks, width);
