@@ -58,8 +58,13 @@ pub(crate) struct Context {
     /// Part of their greatest height that drawings may take, so that a sheet fits its page.
     pub figure_share: Cell<f64>,
     figures: Cell<bool>,
-    /// Which way of a [`super::block::Block::Choice`] is laid out.
-    pub way: Cell<usize>,
+    /// Which way of a [`super::block::Block::Choice`] is laid out, and the greatest height of its
+    /// drawings, mm.
+    pub way: Cell<(usize, f64)>,
+    /// Greatest height of drawings here, mm.
+    pub figure_limit: Cell<f64>,
+    /// Height of the tallest drawing since the last time of asking, mm.
+    tallest: Cell<f64>,
     /// Sum of the scales of the drawings since the last time of asking.
     drawn: Cell<f64>,
     /// Whether a pocket booklet is laid out, in smaller type.
@@ -79,7 +84,9 @@ impl Context {
             asked: Cell::new(false),
             figure_share: Cell::new(1.0),
             figures: Cell::new(false),
-            way: Cell::new(0),
+            way: Cell::new((0, f64::INFINITY)),
+            figure_limit: Cell::new(f64::INFINITY),
+            tallest: Cell::new(0.0),
             drawn: Cell::new(0.0),
             pocket: Cell::new(false),
         }
@@ -116,14 +123,15 @@ impl Context {
         self.figures.replace(false)
     }
 
-    /// Notes the scale that a drawing was set at.
-    pub fn note_scale(&self, factor: f64) {
+    /// Notes the scale and the height that a drawing was set at.
+    pub fn note_drawing(&self, factor: f64, height: f64) {
         self.drawn.set(self.drawn.get() + factor);
+        self.tallest.set(self.tallest.get().max(height));
     }
 
-    /// Sum of the scales noted since the last time of asking.
-    pub fn take_scale(&self) -> f64 {
-        self.drawn.replace(0.0)
+    /// Sum of the scales and greatest of the heights noted since the last time of asking.
+    pub fn take_drawing(&self) -> (f64, f64) {
+        (self.drawn.replace(0.0), self.tallest.replace(0.0))
     }
 
     /// Problems as they stand, to go back to with [`Context::restore`].

@@ -163,47 +163,72 @@ fn fitted(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> P
             strips = paginate(lay(), area);
         }
     }
-    context.way.set(0);
+    context.way.set((0, f64::INFINITY));
     strips
 }
 
-/// The way of the blocks' choices that takes the fewest pages, then the largest drawings.
-fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> usize {
+/// Least height of a drawing that gives way, mm.
+const LEAST_DRAWING: f64 = 45.0;
+/// By how much a drawing gives way at a time, mm; one to scale gives way by scales of the list.
+const GIVES: f64 = 4.0;
+
+/// The way of the blocks' choices that takes the fewest pages, then the largest drawings, and the
+/// greatest height of these.
+fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> (usize, f64) {
     let ways = blocks.iter().map(|block| match block {
         Block::Choice(ways) => ways.len(),
-        _ => 1,
+        _ => 0,
     });
-    let ways = ways.max().unwrap_or(1);
-    if ways < 2 {
-        return 0;
+    let ways = ways.max().unwrap_or(0);
+    if ways == 0 {
+        return (0, f64::INFINITY);
     }
     let before = context.snapshot();
     // What is alike in all ways is laid out once.
     let mut laid: Vec<Vec<Piece>> = Vec::new();
-    let mut best = (usize::MAX, 0.0, 0);
-    for way in 0..ways {
-        context.way.set(way);
-        let mut scale = 0.0;
+    let mut measure = |way: usize, limit: f64| {
+        context.way.set((way, limit));
+        let mut drawing = (0.0, 0.0);
+        let first = laid.is_empty();
         for (index, block) in blocks.iter().enumerate() {
             let choice = matches!(block, Block::Choice(_));
-            if way > 0 && !choice {
+            if !first && !choice {
                 continue;
             }
-            context.take_scale();
+            context.take_drawing();
             let pieces = block::lay(block, LIVE, section, context);
             if choice {
-                scale += context.take_scale();
+                let (scale, height) = context.take_drawing();
+                drawing = (drawing.0 + scale, f64::max(drawing.1, height));
             }
-            if way == 0 { laid.push(pieces) } else { laid[index] = pieces }
+            if first { laid.push(pieces) } else { laid[index] = pieces }
         }
-        let pieces: Vec<Piece> = laid.iter().flatten().cloned().collect();
-        let pages = count(&pieces, area);
-        if pages < best.0 || (pages == best.0 && scale > best.1 + 1e-9) {
-            best = (pages, scale, way);
+        let pieces: Vec<Piece> = laid.iter().flatten().map(Piece::without_strip).collect();
+        (count(&pieces, area), drawing.0, drawing.1)
+    };
+    let least: Vec<usize> = (0..ways).map(|way| measure(way, LEAST_DRAWING).0).collect();
+    let fewest = least.iter().copied().min().unwrap_or(1);
+    let mut best = (0.0, (0, LEAST_DRAWING));
+    let mut none = true;
+    for way in (0..ways).filter(|way| least[*way] == fewest) {
+        let mut limit = f64::INFINITY;
+        loop {
+            let (pages, scale, height) = measure(way, limit);
+            if pages == fewest {
+                if none || scale > best.0 + 1e-9 {
+                    best = (scale, (way, limit));
+                    none = false;
+                }
+                break;
+            }
+            if height <= LEAST_DRAWING {
+                break;
+            }
+            limit = (height - GIVES).max(LEAST_DRAWING);
         }
     }
     context.restore(&before);
-    best.2
+    best.1
 }
 
 /// Pages for what found no room in a booklet: two panels under each other on each.

@@ -147,7 +147,7 @@ fn tightest(pieces: &[Piece], area: Area) -> (Plan, Spacing) {
     let wide = Spacing { share: 1.0, snaps: true };
     let filled = plan(pieces, area, wide);
     let count = filled.pages.len();
-    if count > 1 && filled.pages[count - 1].end - area.next < LITTLE {
+    if count > 1 {
         for share in [0.7, 0.4] {
             let tight = Spacing { share, snaps: false };
             let tighter = plan(pieces, area, tight);
@@ -165,9 +165,7 @@ fn best(pieces: &[Piece], area: Area) -> Plan {
         return filled;
     }
     match balance::breaks(pieces, area, spacing) {
-        Some(breaks) if breaks.len() < filled.pages.len() => {
-            broken(pieces, area, spacing, &breaks)
-        }
+        Some(breaks) if breaks.len() < filled.pages.len() => broken(pieces, area, spacing, &breaks),
         _ => filled,
     }
 }

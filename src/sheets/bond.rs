@@ -3,7 +3,6 @@
 use super::scenes::bond_plan;
 use super::words::{clock, mm, wait};
 use super::{Basis, Kind};
-use crate::build::Paper;
 use crate::compute::bonding::BondUse;
 use crate::compute::cure::{DayTable, JointCure};
 use crate::compute::steps::facts::{mark_order, marks};
@@ -22,7 +21,24 @@ pub(super) fn bond(basis: &Basis) -> Vec<Sheet> {
         }
     }
     let mut sheets: Vec<Sheet> = groups.iter().map(|group| sheet(basis, group)).collect();
-    sheets.extend(seal(basis));
+    if let Some((anchor, title, blocks)) = seal(basis) {
+        if let Some(last) = sheets.last_mut() {
+            // It goes on where the last bond ends.
+            last.purpose.push_str(" Last, the seal of the cable entry.");
+            last.blocks.push(Block::Heading(Heading::new(title).anchor(anchor)));
+            last.blocks.extend(blocks);
+        } else {
+            sheets.push(Sheet {
+                anchor,
+                title,
+                purpose: "What seals the cable entry, and how long it needs.".into(),
+                tab: Some(Kind::Bond.tab()),
+                steps: None,
+                blocks,
+                single_sided: false,
+            });
+        }
+    }
     sheets
 }
 
@@ -63,10 +79,6 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
         ),
         Block::Bullets(prepare(basis, bond)),
     ];
-    let short = matches!(*basis.build.job.paper, Paper::Letter);
-    if short {
-        blocks.push(Block::PageBreak);
-    }
     if !uses.is_empty() {
         blocks.push(Block::Heading(
             Heading::new("Use of capacity")
@@ -75,9 +87,6 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
         blocks.push(Block::Table(use_table(&uses)));
     }
     if !cures.is_empty() {
-        if !short {
-            blocks.push(Block::PageBreak);
-        }
         blocks.extend(wait_blocks(basis, &cures));
     }
     Sheet {
@@ -109,7 +118,8 @@ fn wait_blocks(basis: &Basis, cures: &[&JointCure]) -> Vec<Block> {
 }
 
 /// The seal of the cable entry, which carries nothing but keeps the rain out.
-fn seal(basis: &Basis) -> Option<Sheet> {
+/// Name to link to, title and blocks.
+fn seal(basis: &Basis) -> Option<(String, String, Vec<Block>)> {
     let (entry, stated) = (basis.work.entry.as_ref()?, basis.build.entry.as_ref()?);
     let cure = basis.results.cures.iter().find(|cure| cure.mark == entry.mark)?;
     let degrees = |t: Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
@@ -143,15 +153,7 @@ fn seal(basis: &Basis) -> Option<Sheet> {
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
     let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
     blocks.extend(wait_blocks(basis, &[cure]));
-    Some(Sheet {
-        anchor: format!("seal-{}", entry.mark),
-        title: format!("Seal at {}", entry.mark),
-        purpose: "What seals the cable entry, and how long it needs.".into(),
-        tab: Some(Kind::Bond.tab()),
-        steps: None,
-        blocks,
-        single_sided: false,
-    })
+    Some((format!("seal-{}", entry.mark), format!("Seal at {}", entry.mark), blocks))
 }
 
 fn legend(bond: &Bond) -> String {
@@ -358,7 +360,8 @@ fn waits(basis: &Basis, cures: &[&JointCure]) -> Table {
     Table { columns, rows, ..Table::default() }
 }
 
-fn day_table(table: &DayTable) -> Table {
+/// Waits by temperature, and by humidity where the air's water counts.
+pub(super) fn day_table(table: &DayTable) -> Table {
     let mut columns = vec![TableColumn::number("air, °C")];
     columns.extend(table.tape.iter().map(|head| TableColumn::right(head.clone())));
     if let Some(depth) = table.depth {

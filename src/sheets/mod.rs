@@ -63,8 +63,12 @@ impl Basis<'_> {
 pub fn packet(basis: &Basis) -> Packet {
     let job = &basis.build.job;
     let mut sheets: Vec<Sheet> = Vec::new();
-    let steps =
-        step::StepBasis { build: basis.build, work: basis.work, steps: &basis.results.steps };
+    let steps = step::StepBasis {
+        build: basis.build,
+        work: basis.work,
+        steps: &basis.results.steps,
+        cures: &basis.results.cures,
+    };
     sheets.extend(safety::safety(&steps, &Kind::Safety.tab()));
     sheets.extend(measure::measure(basis));
     sheets.extend(shopping::shopping(basis));

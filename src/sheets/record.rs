@@ -246,7 +246,8 @@ fn inspection(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
         Block::Heading(Heading::new("What it means")),
         Block::Bullets(cautions),
         Block::Heading(Heading::new("Found and done")),
-        Block::Blanks(vec![Blank::of(BlankWidth::Line, "date, distance, what").high(28.0)]),
+        // Years of findings want room; the rest of a second page, or what a first one leaves.
+        Block::Choice([120.0, 28.0].map(|high| vec![found(high)]).into()),
         Block::Strong("List complete. Keep with the vehicle.".into()),
     ];
     sheet(
@@ -256,6 +257,10 @@ fn inspection(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
         tab,
         blocks,
     )
+}
+
+fn found(high: f64) -> Block {
+    Block::Blanks(vec![Blank::of(BlankWidth::Line, "date, distance, what").high(high)])
 }
 
 struct Look {

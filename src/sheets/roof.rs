@@ -1,6 +1,6 @@
 //! The roof sheet: plan, sections at the mounts, and the table of where each mount stands.
 
-use super::scenes::{PlanView, foot_section, hinge_section, roof_plan, roof_section};
+use super::scenes::{Plan, PlanView, foot_section, hinge_section, roof_plan, roof_section};
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
 use crate::build::{LengthUnit, Paper};
@@ -16,8 +16,10 @@ const FEW: usize = 4;
 
 /// The sheet; none where nothing stands on a roof.
 pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
-    let view = PlanView { sizes: true, ..PlanView::default() };
-    let Some(plan) = roof_plan(basis, view) else { return Vec::new() };
+    let view = PlanView { sizes: true, whole: true, ..PlanView::default() };
+    let Some(plan) = roof_plan(&Plan { build: basis.build, work: basis.work }, view) else {
+        return Vec::new();
+    };
     if basis.work.array.is_none() && basis.work.mounts.is_empty() {
         return Vec::new();
     }
@@ -193,6 +195,9 @@ fn limits(basis: &Basis) -> Text {
 pub(super) fn small_plan(basis: &Basis) -> Option<Block> {
     // Running sizes cost a line of height that a full or short cover has not.
     let sizes = *basis.build.job.paper == Paper::A4 && basis.findings.len() < FEW;
-    let plan = roof_plan(basis, PlanView { sizes, ..PlanView::default() })?;
+    let plan = roof_plan(
+        &Plan { build: basis.build, work: basis.work },
+        PlanView { sizes, whole: true, ..PlanView::default() },
+    )?;
     Some(Block::Columns(vec![Column::new(6, vec![Block::Figure(Figure::new(plan, 118.0))])]))
 }

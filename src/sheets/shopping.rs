@@ -4,7 +4,7 @@ use super::words::money;
 use super::{Basis, Kind};
 use crate::compute::quantities::ToolGroup;
 use crate::page::Sheet;
-use crate::page::block::{Block, Cell, ColumnWidth, Flow, Heading, Row, Table, TableColumn};
+use crate::page::block::{Block, Cell, Flow, Heading, Row, Table, TableColumn};
 
 /// One sheet for the shop and one for the bench.
 pub(super) fn shopping(basis: &Basis) -> Vec<Sheet> {
@@ -18,7 +18,7 @@ pub(super) fn shopping(basis: &Basis) -> Vec<Sheet> {
             blocks.push(Block::Table(Table {
                 columns: vec![
                     TableColumn::centre("got"),
-                    TableColumn::left("what").width(ColumnWidth::Mm(88.0)),
+                    TableColumn::left("what"),
                     TableColumn::right("needed"),
                     TableColumn::right("to buy"),
                     TableColumn::right("price"),
@@ -104,7 +104,9 @@ fn tools(basis: &Basis) -> Sheet {
         blocks.push(Block::Heading(Heading::new(sentence(group.name()))));
         blocks.push(Block::Table(Table { columns, rows, ..Table::default() }));
     }
-    let blocks = vec![Block::Flow(Flow { columns: 2, blocks })];
+    // Two columns where they save a page.
+    let flow = vec![Block::Flow(Flow { columns: 2, blocks: blocks.clone() })];
+    let blocks = vec![Block::Choice(vec![blocks, flow])];
     Sheet {
         anchor: "tools".into(),
         title: "Tools".into(),

@@ -9,7 +9,9 @@ mod list;
 mod roof;
 mod section;
 
+use super::bond::day_table;
 use crate::build::Build;
+use crate::compute::cure::JointCure;
 use crate::compute::steps::{Group, Step, Steps, View};
 use crate::derive::Work;
 use crate::page::block::{Block, Column, Dotted, Figure, Flow, Heading};
@@ -27,14 +29,14 @@ pub struct StepBasis<'a> {
     pub work: &'a Work,
     /// The steps.
     pub steps: &'a Steps,
+    /// Waits of the joints; their tables stand on the sheets of the steps that begin them.
+    pub cures: &'a [JointCure],
 }
 
-/// Greatest heights of a drawing under the list, mm.
-const UNDER: [f64; 4] = [125.0, 100.0, 80.0, 60.0];
+/// Greatest height of a drawing under the list, mm.
+const UNDER: f64 = 150.0;
 /// Grid columns of a list beside its drawing, and the drawing's greatest height, mm.
-const BESIDE: [(usize, f64); 4] = [(2, 105.0), (2, 80.0), (3, 90.0), (3, 70.0)];
-/// Height of a drawing where there is hardly room for one, mm.
-const LOW: f64 = 45.0;
+const BESIDE: [(usize, f64); 2] = [(2, 110.0), (3, 95.0)];
 
 /// Name of a step's sheet to link to.
 pub fn anchor(step: &Step) -> String {
@@ -48,8 +50,20 @@ pub fn step(basis: &StepBasis<'_>, tab: &Tab) -> Vec<Sheet> {
         .iter()
         .enumerate()
         .map(|(index, step)| {
-            let mut blocks = vec![top(basis, step)];
+            let other_air = other_air(basis, step);
+            let mut ways = top(basis, step);
+            if !other_air.is_empty() {
+                // With the table first, without it where it would take a page of its own.
+                ways = [ways.clone(), ways].concat();
+            }
+            let table = (0..ways.len())
+                .map(|way| if way < ways.len() / 2 { other_air.clone() } else { Vec::new() });
+            let table: Vec<Vec<Block>> = table.collect();
+            let mut blocks = vec![Block::Choice(ways)];
             blocks.extend(list::list(basis, step));
+            if !other_air.is_empty() {
+                blocks.push(Block::Choice(table));
+            }
             blocks.push(Block::Strong(last_line(step, steps.get(index + 1))));
             Sheet {
                 anchor: anchor(step),
@@ -76,22 +90,35 @@ fn strip(steps: &[Step], here: usize) -> JobStrip {
     JobStrip { marks, here: Some(here) }
 }
 
-/// What to have ready, and the drawing: under it over the whole width, or beside it.
-fn top(basis: &StepBasis<'_>, step: &Step) -> Block {
+/// How long the waits that this step begins take in other air; empty where it begins none.
+fn other_air(basis: &StepBasis<'_>, step: &Step) -> Vec<Block> {
+    let cure = step
+        .waits()
+        .flat_map(|wait| &wait.cures)
+        .find_map(|wait| basis.cures.iter().find(|cure| cure.mark == wait.mark));
+    let Some(cure) = cure.filter(|cure| !cure.table.rows.is_empty()) else { return Vec::new() };
+    vec![
+        Block::Heading(Heading::new("Waits in other air").aside("steady temperature and humidity")),
+        Block::Table(day_table(&cure.table)),
+    ]
+}
+
+/// Ways to set what to have ready and the drawing: under it over the whole width, or beside it.
+fn top(basis: &StepBasis<'_>, step: &Step) -> Vec<Vec<Block>> {
     let with = (!step.see.is_empty())
         .then(|| Block::Paragraph(format!("With it: {} sheets.", step.see.join(", ")).into()));
     let groups = have_ready(step);
     let heading = || Block::Heading(Heading::new("Have ready"));
     let Some(scene) = drawing(basis, step) else {
-        return Block::Choice(vec![wide_list(heading(), groups, with, 2)]);
+        return vec![wide_list(heading(), groups, with, 2)];
     };
     let figure = |height: f64| Block::Figure(Figure::new(scene.clone(), height));
-    let mut ways = Vec::new();
-    for height in UNDER {
-        let mut blocks = wide_list(heading(), groups.clone(), with.clone(), 2);
-        blocks.push(figure(height));
-        ways.push(blocks);
-    }
+    let under = |columns: usize| {
+        let mut blocks = wide_list(heading(), groups.clone(), with.clone(), columns);
+        blocks.push(figure(UNDER));
+        blocks
+    };
+    let mut ways = vec![under(2)];
     for (list, height) in BESIDE {
         let mut ready = vec![heading(), Block::Dotted(Dotted { groups: groups.clone() })];
         ready.extend(with.clone());
@@ -100,10 +127,8 @@ fn top(basis: &StepBasis<'_>, step: &Step) -> Block {
             Column::new(6 - list, vec![figure(height)]),
         ])]);
     }
-    let mut blocks = wide_list(heading(), groups, with, 3);
-    blocks.push(figure(LOW));
-    ways.push(blocks);
-    Block::Choice(ways)
+    ways.push(under(3));
+    ways
 }
 
 /// The list in columns over the whole width.

@@ -113,10 +113,12 @@ fn side_by_side(alone: &mut Vec<&Figure>, blocks: &mut Vec<Block>) {
 /// Figures of one formula: the formula once, then a row each.
 fn together(group: &[&Figure], blocks: &mut Vec<Block>) {
     let first = group[0];
-    blocks.push(Block::Strong(first.formula.clone().into()));
     let mut words = vec![sourced(first)];
     words.extend(first.assumptions.iter().map(|taken| format!("taken: {taken}")));
-    blocks.push(Block::Paragraph(words.join(" · ").into()));
+    blocks.push(Block::WithNext(vec![
+        Block::Strong(first.formula.clone().into()),
+        Block::Paragraph(words.join(" · ").into()),
+    ]));
     let value =
         if first.unit.is_empty() { "value".to_owned() } else { format!("value, {}", first.unit) };
     blocks.push(Block::Table(Table {

@@ -1,6 +1,7 @@
 //! The page engine, by the rules that printed sheets must keep.
 
 mod booklet;
+mod examples;
 mod hostile;
 mod keeps;
 mod rules;

@@ -8,7 +8,7 @@ use rungsheet::sheets::safety::{safety, sign};
 use rungsheet::sheets::step::{StepBasis, step};
 
 fn basis(made: &Made) -> StepBasis<'_> {
-    StepBasis { build: &made.build, work: &made.work, steps: &made.steps }
+    StepBasis { build: &made.build, work: &made.work, steps: &made.steps, cures: &[] }
 }
 
 fn sheets(made: &Made) -> Vec<Sheet> {

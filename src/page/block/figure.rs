@@ -59,7 +59,7 @@ pub(super) fn lay(figure: &Figure, width: f64, parent: NodeId, context: &Context
     let mut tall = if figure.height.is_finite() { figure.height.clamp(5.0, most) } else { most };
     if !matches!(figure.scene.scale, ScaleChoice::Fixed(_)) {
         context.note_figure();
-        tall *= context.figure_share.get();
+        tall = (tall * context.figure_share.get()).min(context.figure_limit.get());
     }
     let place = (width, tall, figure.left);
     let mut y = draw_in(&figure.scene, place, &mut strip, words, context);

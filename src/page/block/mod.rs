@@ -73,9 +73,12 @@ pub enum Block {
     Columns(Vec<Column>),
     /// Blocks that run on from one narrow column to the next.
     Flow(Flow),
+    /// Blocks that stay on one page with what follows them.
+    WithNext(Vec<Block>),
     /// Ways to set the same content, such as a drawing beside or under a list. The one is used with
     /// which the sheet takes the fewest pages, and among those the one that draws at the largest
-    /// scale; the first of equals. Only directly in a sheet; elsewhere the first is used.
+    /// scale; the first of equals. Its drawings give way in height if that saves a page. Only
+    /// directly in a sheet; elsewhere the first is used.
     Choice(Vec<Vec<Block>>),
     /// One sheet to be folded to a pocket booklet; it has to be the only block of its sheet.
     Booklet(Booklet),
@@ -119,6 +122,11 @@ impl Piece {
     pub fn new(strip: Strip, height: f64) -> Self {
         Self { strip, height, ..Self::default() }
     }
+
+    /// The same for measuring only.
+    pub fn without_strip(&self) -> Self {
+        Self { strip: Strip::new(), head: self.head.clone(), closing: None, ..*self }
+    }
 }
 
 /// Lays blocks out one under the other.
@@ -153,9 +161,20 @@ pub(crate) fn lay(block: &Block, width: f64, parent: NodeId, context: &Context) 
         Block::Figure(figure) => figure::lay(figure, width, parent, context),
         Block::Columns(columns) => columns::lay(columns, width, parent, context),
         Block::Flow(flow) => flow::lay(flow, width, parent, context),
+        Block::WithNext(blocks) => {
+            let mut pieces = lay_all(blocks, width, parent, context);
+            for piece in &mut pieces {
+                piece.keep = true;
+            }
+            pieces
+        }
         Block::Choice(ways) => {
-            let way = ways.get(context.way.get()).or(ways.first());
-            way.map_or_else(Vec::new, |blocks| lay_all(blocks, width, parent, context))
+            let (way, limit) = context.way.get();
+            let before = context.figure_limit.replace(limit);
+            let way = ways.get(way).or(ways.first());
+            let pieces = way.map_or_else(Vec::new, |w| lay_all(w, width, parent, context));
+            context.figure_limit.set(before);
+            pieces
         }
         Block::Booklet(booklet) => booklet::lay_flat(booklet, width, parent, context),
         Block::Anchor(name) => {

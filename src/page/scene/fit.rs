@@ -23,7 +23,7 @@ pub(super) fn draw(
     let foot = foot_height(scene, width, context);
     let room = (width, (height - foot).max(1.0));
     let (plate, scale, fits) = choose(scene, room, context);
-    context.note_scale(plate.factor);
+    let factor = plate.factor;
     let bounds = plate.bounds.unwrap_or_default();
     for words in &plate.unplaced {
         context.problem(ProblemKind::NoRoomForLabel, words);
@@ -51,6 +51,7 @@ pub(super) fn draw(
         y += foot;
     }
     strip.figure(node, Rect::new(0.0, 0.0, width, y));
+    context.note_drawing(factor, y);
     y
 }
 

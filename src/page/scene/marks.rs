@@ -10,6 +10,8 @@ use crate::page::model::{Ink, Pen, Point, Rect, Segment};
 const DATUM: f64 = 2.2;
 /// Arms of a hole's cross beyond its circle, mm.
 const ARM: f64 = 1.6;
+/// Length of the arrow to the front, mm.
+const FRONT: f64 = 14.0;
 /// Half the open middle of a hole's cross, mm: room for a punch mark.
 const OPEN: f64 = 0.5;
 
@@ -144,31 +146,79 @@ impl Plate<'_> {
         }
     }
 
+    /// The arrow and its word together at the place asked for, or near it where they cross less.
     fn front(&mut self, at: At, angle: f64) {
-        const LONG: f64 = 14.0;
-        let a = self.at(at);
+        let wanted = self.at(at);
         let (sin, cos) = Self::turn(angle).to_radians().sin_cos();
-        let b = Point::new(a.x + LONG * cos, a.y - LONG * sin);
+        let home = self.bounds;
+        let mut best: Option<(f64, Point, Point)> = None;
+        for ring in 0..8_i32 {
+            if best.is_some_and(|b| b.0 < f64::from(ring) * 0.5) {
+                break;
+            }
+            for (i, j) in (-ring..=ring).flat_map(|i| (-ring..=ring).map(move |j| (i, j))) {
+                if i.abs().max(j.abs()) != ring {
+                    continue;
+                }
+                let a = Point::new(wanted.x + f64::from(i) * 6.0, wanted.y + f64::from(j) * 5.0);
+                for (word, cost) in self.front_words(a, (sin, cos)) {
+                    let area = self.box_of("front", Style::PLAIN, word, 0.0);
+                    // Growing the drawing may cost its scale.
+                    let all = home.map_or(area, |home| home.union(&area));
+                    let more = home.map_or(0.0, |h| all.width - h.width + all.height - h.height);
+                    let cost = cost + f64::from(ring) * 0.5 + more * 0.06;
+                    if (ring == 0 || more < 1e-9 || self.has_room(&all))
+                        && best.is_none_or(|b| cost < b.0 - 1e-9)
+                    {
+                        best = Some((cost, a, word));
+                    }
+                }
+            }
+        }
+        let Some((_, a, word)) = best else {
+            self.unplaced.push("front".into());
+            return;
+        };
+        let b = Point::new(a.x + FRONT * cos, a.y - FRONT * sin);
         self.straight(a, b, Line::VISIBLE);
         self.arrowhead(b, cos, -sin, 4.0);
+        let reach = Rect::new(a.x.min(b.x), a.y.min(b.y), (a.x - b.x).abs(), (a.y - b.y).abs());
+        self.crowd.take(grown(&reach, 1.2));
+        self.set("front", Style::PLAIN, word, 0.0);
+    }
+
+    /// Places of the word beside an arrow that starts here, each with what it and the arrow cross;
+    /// none where something is taken already.
+    fn front_words(&self, a: Point, (sin, cos): (f64, f64)) -> Vec<(Point, f64)> {
+        let b = Point::new(a.x + FRONT * cos, a.y - FRONT * sin);
+        let reach = Rect::new(a.x.min(b.x), a.y.min(b.y), (a.x - b.x).abs(), (a.y - b.y).abs());
+        let arrow = grown(&reach, 1.2);
+        if self.crowd.hits(&arrow, 0.0) {
+            return Vec::new();
+        }
+        let crossed = self.crowd.crossed(&arrow);
         let middle = Point::new(f64::midpoint(a.x, b.x), f64::midpoint(a.y, b.y));
         let (w, h) = self.measure("front", Style::PLAIN);
-        let up = h / 2.0 + 1.6;
-        let side = w / 2.0 + 1.6;
-        let over = (Point::new(middle.x, middle.y - up), 0.0);
-        let under = (Point::new(middle.x, middle.y + up), 0.0);
-        let right = (Point::new(middle.x + side, middle.y), 0.0);
-        let left = (Point::new(middle.x - side, middle.y), 0.0);
-        let places =
-            if cos.abs() > 0.7 { [over, under, right, left] } else { [right, left, over, under] };
-        let mut places = places.to_vec();
-        places.sort_by(|a, b| {
-            let cost = |p: &(Point, f64)| {
-                self.crowd.crossed(&self.box_of("front", Style::PLAIN, p.0, p.1))
-            };
-            cost(a).total_cmp(&cost(b))
-        });
-        self.set_at_one_of("front", Style::PLAIN, &places);
+        // Beside the arrow's shaft, or before and behind its ends.
+        let level = cos.abs() > 0.7;
+        let up = h / 2.0 + 1.6 + if level { 0.0 } else { FRONT / 2.0 };
+        let side = w / 2.0 + 1.6 + if level { FRONT / 2.0 } else { 0.0 };
+        let (over, under) = ((0.0, -up), (0.0, up));
+        let (right, left) = ((side, 0.0), (-side, 0.0));
+        let order = if level { [over, under, right, left] } else { [right, left, over, under] };
+        order
+            .into_iter()
+            .enumerate()
+            .filter_map(|(rank, (x, y))| {
+                let centre = Point::new(middle.x + x, middle.y + y);
+                let area = self.box_of("front", Style::PLAIN, centre, 0.0);
+                if self.crowd.hits(&area, 0.0) || (self.strict && !self.has_room(&area)) {
+                    return None;
+                }
+                let cost = crossed + self.crowd.crossed(&grown(&area, 0.4)) + rank as f64 * 0.1;
+                Some((centre, cost))
+            })
+            .collect()
     }
 
     fn stamp(&mut self, at: At, scene: &Scene) {
@@ -200,12 +250,37 @@ impl Plate<'_> {
             Place::Beside(Side::Left) => Point::new(p.x - w / 2.0 - GAP, p.y),
             Place::Beside(Side::Right) => Point::new(p.x + w / 2.0 + GAP, p.y),
         };
+        let centre = if place == Place::Centre && !style.upwards {
+            self.off_lines(text, style, centre)
+        } else {
+            centre
+        };
         let area = self.box_of(text, style, centre, angle);
         if self.free_of_words(&area) && (!self.strict || self.has_room(&area)) {
             self.set(text, style, centre, angle);
         } else {
             self.label((at, 0.8), text, style, (false, [2, 6, 0, 4, 1, 7, 3, 5]));
         }
+    }
+
+    /// A place close to this one at which words cross fewer lines.
+    fn off_lines(&self, text: &str, style: Style, centre: Point) -> Point {
+        let cost = |at: Point| {
+            let area = self.box_of(text, style, at, 0.0);
+            let far = (at.x - centre.x).hypot(at.y - centre.y);
+            let taken = if self.free_of_words(&area) { 0.0 } else { 100.0 };
+            taken + self.crowd.crossed(&area) + far * 0.1
+        };
+        let (w, h) = self.measure(text, style);
+        let mut best = (cost(centre), centre);
+        for (x, y) in [(0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (1.0, 1.0), (-1.0, 1.0)] {
+            let at = Point::new(centre.x + x * (w / 2.0 + 1.4), centre.y - y * (h / 2.0 + 1.6));
+            let own = cost(at);
+            if own < best.0 - 1.0 {
+                best = (own, at);
+            }
+        }
+        best.1
     }
 
     /// A label near a point: the cheapest of the places around it, cost being what it would lie over
@@ -286,6 +361,11 @@ impl Plate<'_> {
         }
         self.set(text, style, centre, 0.0);
     }
+}
+
+/// A box with so much more on all sides, mm.
+fn grown(area: &Rect, by: f64) -> Rect {
+    Rect::new(area.x - by, area.y - by, area.width + 2.0 * by, area.height + 2.0 * by)
 }
 
 /// The point of a box's left or right edge, at mid height, that is nearer; the middle of the top or

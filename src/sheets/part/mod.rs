@@ -15,7 +15,7 @@ use crate::tables::Tables;
 use crate::units::{Angle, display};
 
 /// Rows of a table that stands under its drawings; a longer one has a page of its own.
-const SHORT_TABLE: usize = 11;
+const SHORT_TABLE: usize = 16;
 
 /// Sheets of the parts that are made, then one for the holes that are drilled in place.
 pub(super) fn part(basis: &Basis) -> Vec<Sheet> {

@@ -15,7 +15,7 @@ pub(super) use battery_plan::battery_plan;
 pub(super) use bond_plan::bond_plan;
 pub(super) use circuit::{circuit, terminals};
 pub(super) use face_view::{end_view, face_view, strip_views};
-pub(super) use roof_plan::{PlanView, roof_plan};
+pub(super) use roof_plan::{Plan, PlanView, roof_plan};
 pub(super) use section::{foot_section, hinge_section, roof_section};
 pub(super) use template_page::template_page;
 pub(super) use use_bar::use_bar;

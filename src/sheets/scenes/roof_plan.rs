@@ -1,13 +1,21 @@
 //! The roof from above: front of the vehicle at the left, its right side at the top.
 
 use super::{corner_size, on_vehicle, outline, piece_at};
-use crate::build::Edge;
-use crate::derive::{MountPlace, MountShape, PartKind};
+use crate::build::{Build, Edge};
+use crate::derive::{MountPlace, MountShape, PartKind, Work};
 use crate::geometry::{Point2, Rect};
 use crate::page::scene::{At, Fill, Lettering, Line, Place, Scene, Side, Style};
-use crate::sheets::Basis;
 use crate::sheets::words::bare;
 use crate::units::Length;
+
+/// What a plan is made from.
+#[derive(Clone, Copy)]
+pub struct Plan<'a> {
+    /// What was written.
+    pub build: &'a Build,
+    /// What is to be made.
+    pub work: &'a Work,
+}
 
 /// What a plan shows strongly.
 #[derive(Debug, Clone, Copy, Default)]
@@ -19,6 +27,10 @@ pub struct PlanView<'a> {
     pub sizes: bool,
     /// The smaller lettering, for sheets with little room.
     pub small: bool,
+    /// The frame strong though the sheet is about some marks only.
+    pub frame: bool,
+    /// Sides and keep-outs named and the rail shown: what a first look needs.
+    pub whole: bool,
 }
 
 impl PlanView<'_> {
@@ -38,14 +50,14 @@ const REACH: f64 = 120.0;
 const GAP: (f64, f64) = (320.0, 100.0);
 
 /// The plan; none without a roof.
-pub fn roof_plan(basis: &Basis, view: PlanView) -> Option<Scene> {
-    let roof = basis.build.roof.as_ref()?;
+pub fn roof_plan(on: &Plan<'_>, view: PlanView) -> Option<Scene> {
+    let roof = on.build.roof.as_ref()?;
     let (length, half) = (roof.length.to_mm(), roof.width.to_mm() / 2.0);
-    let mut scene = Scene::new(alt(basis));
+    let mut scene = Scene::new(alt(on));
     scene.lettering = if view.small { Lettering::Small } else { Lettering::Large };
     scene.rounded((0.0, -half), (length, 2.0 * half), half * 0.12, Line::THIN);
     // The centre line leaves room for the size of the frame beside it.
-    let gap = basis.work.array.as_ref().filter(|_| view.sizes).map_or((0.0, 0.0), |a| {
+    let gap = on.work.array.as_ref().filter(|_| view.sizes).map_or((0.0, 0.0), |a| {
         (a.outline.low().x.to_mm() - GAP.0, a.outline.low().x.to_mm() - GAP.1)
     });
     for (from, to) in [(0.0, gap.0), (gap.1, length)] {
@@ -57,36 +69,42 @@ pub fn roof_plan(basis: &Basis, view: PlanView) -> Option<Scene> {
         let area = Rect::from_size(Point2::new(*keep.x, *keep.y), *keep.length, *keep.width);
         let (corner, size) = corner_size(area);
         scene.filled_rectangle(corner, size, Fill::HATCH, Some(Line::THIN));
-        let above = (corner.0 + size.0 / 2.0, corner.1 + size.1);
-        scene.label_on(above, Side::Above, keep.name.value.clone());
+        if view.whole {
+            let above = (corner.0 + size.0 / 2.0, corner.1 + size.1);
+            scene.label_on(above, Side::Above, keep.name.value.clone());
+        }
     }
-    rails(&mut scene, basis);
-    array(&mut scene, basis, view);
-    for mount in &basis.work.mounts {
-        self::mount(&mut scene, basis, mount, view);
+    if view.whole {
+        rails(&mut scene, on);
     }
-    entry(&mut scene, basis, view);
+    array(&mut scene, on, view);
+    for mount in &on.work.mounts {
+        self::mount(&mut scene, on, mount, view);
+    }
+    entry(&mut scene, on, view);
     if view.sizes {
-        sizes(&mut scene, basis);
+        sizes(&mut scene, on);
     }
     scene.datum((0.0, 0.0), "zero");
     scene.front((length * 0.12, -half * 0.55), 180.0);
-    let low = -half + half * 0.16;
-    scene.words((length - 60.0, -low), "right side", Place::Beside(Side::Left), Style::CAPTION);
-    scene.words((length - 60.0, low), "left side", Place::Beside(Side::Left), Style::CAPTION);
+    if view.whole {
+        let low = -half + half * 0.16;
+        scene.words((length - 60.0, -low), "right side", Place::Beside(Side::Left), Style::CAPTION);
+        scene.words((length - 60.0, low), "left side", Place::Beside(Side::Left), Style::CAPTION);
+    }
     scene.view("from above, front at left");
     Some(scene)
 }
 
-fn alt(basis: &Basis) -> String {
-    let marks: Vec<&str> = basis.work.mounts.iter().map(|m| m.mark.as_str()).collect();
-    let panels = basis.work.array.as_ref().map_or(0, |a| a.panels.len());
+fn alt(on: &Plan<'_>) -> String {
+    let marks: Vec<&str> = on.work.mounts.iter().map(|m| m.mark.as_str()).collect();
+    let panels = on.work.array.as_ref().map_or(0, |a| a.panels.len());
     format!("roof from above: {panels} panels on their frame, mounts {}", marks.join(", "))
 }
 
 /// The stretch of rail along each line of hinges, a little longer than the hinges need.
-fn rails(scene: &mut Scene, basis: &Basis) {
-    let pieces: Vec<Rect> = basis
+fn rails(scene: &mut Scene, on: &Plan<'_>) {
+    let pieces: Vec<Rect> = on
         .work
         .parts_of(PartKind::Rail)
         .flat_map(|part| {
@@ -119,9 +137,9 @@ fn rails(scene: &mut Scene, basis: &Basis) {
     scene.label_on(end, if along { Side::Right } else { Side::Above }, "roof rail");
 }
 
-fn array(scene: &mut Scene, basis: &Basis, view: PlanView) {
-    let Some(array) = &basis.work.array else { return };
-    let strong = view.about.is_empty();
+fn array(scene: &mut Scene, on: &Plan<'_>, view: PlanView) {
+    let Some(array) = &on.work.array else { return };
+    let strong = view.about.is_empty() || view.frame;
     outline(scene, array.outline, if strong { Line::HEAVY } else { Line::THIN });
     for panel in &array.panels {
         let line = match (view.about.is_empty(), view.strong(&panel.mark)) {
@@ -129,7 +147,7 @@ fn array(scene: &mut Scene, basis: &Basis, view: PlanView) {
             _ => Line::THIN,
         };
         outline(scene, panel.outline, line);
-        if view.named(&panel.mark) {
+        if view.named(&panel.mark) || view.frame {
             let middle = panel.outline.centre();
             // Beside the centre line, not on it.
             let at = (middle.x.to_mm(), middle.y.to_mm() + panel.outline.height().to_mm() * 0.2);
@@ -138,7 +156,7 @@ fn array(scene: &mut Scene, basis: &Basis, view: PlanView) {
     }
 }
 
-fn mount(scene: &mut Scene, basis: &Basis, mount: &MountPlace, view: PlanView) {
+fn mount(scene: &mut Scene, on: &Plan<'_>, mount: &MountPlace, view: PlanView) {
     let strong = view.strong(&mount.mark);
     let line = if strong { Line::VISIBLE } else { Line::THIN };
     let outboard = match mount.edge {
@@ -148,7 +166,7 @@ fn mount(scene: &mut Scene, basis: &Basis, mount: &MountPlace, view: PlanView) {
         Edge::Rear => Side::Right,
     };
     let foot = match &mount.kind {
-        MountShape::BondedFoot { .. } => plate(basis, mount),
+        MountShape::BondedFoot { .. } => plate(on, mount),
         MountShape::Hinge { hinge, pin, .. } => {
             let (long, leaf) = (hinge.length, hinge.leaf);
             let middle = Point2::new(pin.x, pin.y);
@@ -178,8 +196,8 @@ fn mount(scene: &mut Scene, basis: &Basis, mount: &MountPlace, view: PlanView) {
 }
 
 /// Outline of a foot's plate on the plan.
-fn plate(basis: &Basis, mount: &MountPlace) -> Option<Rect> {
-    let (part, piece) = piece_at(basis.work, PartKind::FootPlate, mount)?;
+fn plate(on: &Plan<'_>, mount: &MountPlace) -> Option<Rect> {
+    let (part, piece) = piece_at(on.work, PartKind::FootPlate, mount)?;
     let (length, width, _) = super::extents(&part.body)?;
     let zero = Length::ZERO;
     Rect::around([(zero, zero), (length, width)].map(|(x, y)| {
@@ -188,12 +206,12 @@ fn plate(basis: &Basis, mount: &MountPlace) -> Option<Rect> {
     }))
 }
 
-fn entry(scene: &mut Scene, basis: &Basis, view: PlanView) {
-    let Some(entry) = &basis.work.entry else { return };
+fn entry(scene: &mut Scene, on: &Plan<'_>, view: PlanView) {
+    let Some(entry) = &on.work.entry else { return };
     let strong = view.strong(&entry.mark);
     outline(scene, entry.foot, if strong { Line::VISIBLE } else { Line::THIN });
     let at = (entry.at.x.to_mm(), entry.at.y.to_mm());
-    let hole = basis.work.hole(&entry.hole).map_or(10.0, |hole| hole.diameter.to_mm());
+    let hole = on.work.hole(&entry.hole).map_or(10.0, |hole| hole.diameter.to_mm());
     scene.circle(at, hole / 2.0, Line::THIN);
     if view.named(&entry.mark) {
         scene.label_on((entry.foot.high().x.to_mm(), at.1), Side::Right, entry.mark.clone());
@@ -201,11 +219,11 @@ fn entry(scene: &mut Scene, basis: &Basis, view: PlanView) {
 }
 
 /// Running sizes from the datum along the roof; across, the size of the frame beside it.
-fn sizes(scene: &mut Scene, basis: &Basis) {
-    let Some(roof) = basis.build.roof.as_ref() else { return };
+fn sizes(scene: &mut Scene, on: &Plan<'_>) {
+    let Some(roof) = on.build.roof.as_ref() else { return };
     let half = *roof.width / 2.0;
     let mut along: Vec<(At, String)> = Vec::new();
-    if let Some(array) = &basis.work.array {
+    if let Some(array) = &on.work.array {
         let (low, high) = (array.outline.low(), array.outline.high());
         for x in [low.x, high.x] {
             along.push(((x.to_mm(), high.y.to_mm()), bare(x, 0)));

@@ -41,7 +41,7 @@ pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
     let longest = rows.first()?.0.to_mm();
     let mut scene = Scene::new("pieces to cut, longest above, each with its marks and length");
     // Bars are drawn as high as a line of words, not as high as they are.
-    let high = longest * 0.08;
+    let high = longest * 0.055;
     let mut y = 0.0;
     for (length, _, pieces) in &rows {
         let long = length.to_mm();
@@ -144,10 +144,6 @@ pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
     let corner = |x: Length, y: Length| (x.to_mm(), y.to_mm());
     scene.line(&[corner(low.x, low.y), corner(high.x, high.y)], Line::CENTRE);
     scene.line(&[corner(low.x, high.y), corner(high.x, low.y)], Line::CENTRE);
-    scene.label(
-        (array.outline.centre().x.to_mm(), array.outline.centre().y.to_mm()),
-        format!("both diagonals {}", number(array.diagonal)),
-    );
     let places: Vec<((f64, f64), String)> = array
         .cross
         .iter()
@@ -162,7 +158,10 @@ pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
         number(array.outline.height()),
     );
     scene.front(within(array.outline, 0.28, 0.75), 180.0);
-    scene.view("from above, right side up");
+    scene.view(format!(
+        "from above, right side up; both diagonals {}\u{a0}mm",
+        number(array.diagonal)
+    ));
     Some(scene)
 }
 

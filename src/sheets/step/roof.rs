@@ -2,51 +2,60 @@
 
 use super::StepBasis;
 use crate::compute::steps::Step;
-use crate::derive::{MountPlace, MountShape};
-use crate::geometry::Rect;
 use crate::page::scene::{Fill, Line, Scene, Side};
+use crate::sheets::scenes::{Plan, PlanView, corner_size, roof_plan};
 use crate::units::{Length, display};
-
-/// A place on the roof in the drawing: front at left, right side up.
-fn corner(rect: Rect) -> ((f64, f64), (f64, f64)) {
-    ((rect.low().x.to_mm(), rect.low().y.to_mm()), (rect.width().to_mm(), rect.height().to_mm()))
-}
 
 fn number(length: Length) -> String {
     display::number_short(length.to_mm(), 1)
 }
 
-/// Foot of a mount on the roof: its plate, or the leaf of a hinge.
-fn foot(basis: &StepBasis<'_>, mount: &MountPlace) -> Rect {
-    use crate::build::Edge;
-    let size = match &mount.kind {
-        MountShape::BondedFoot { .. } => basis
-            .work
-            .bonds
-            .iter()
-            .find(|bond| bond.mark == mount.mark)
-            .map_or((Length::mm(100.0), Length::mm(60.0)), |bond| (bond.length, bond.width)),
-        MountShape::Hinge { hinge, .. } => (hinge.length, hinge.leaf * 2.0),
-    };
-    let (along, across) = size;
-    match mount.edge {
-        Edge::Left | Edge::Right => Rect::about(mount.roof.xy(), along, across),
-        Edge::Front | Edge::Rear => Rect::about(mount.roof.xy(), across, along),
-    }
-}
-
 /// The roof from above with what the step is about drawn strong and its running dimensions.
 pub(super) fn plan(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
     let Some(roof) = &basis.build.roof else { return super::bench::bars(basis) };
-    let about = |mark: &str| step.concerns.iter().any(|concern| concern == mark);
-    let mut scene = Scene::new(format!(
-        "roof from above, front at left; strong: {}",
-        if step.concerns.is_empty() {
-            "where to measure".to_owned()
-        } else {
-            step.concerns.join(", ")
+    if step.key == "measure" {
+        return Some(measuring(basis));
+    }
+    let about: Vec<&str> = step.concerns.iter().map(String::as_str).collect();
+    // On the dry fit the array's own place decides, not those of each mount.
+    let fitting = step.key == "dry-fit";
+    let view = PlanView { about: &about, frame: fitting, small: false, ..PlanView::default() };
+    let mut scene = roof_plan(&Plan { build: basis.build, work: basis.work }, view)?;
+    let half = roof.width.to_mm() / 2.0;
+    let mut below: Vec<((f64, f64), String)> = Vec::new();
+    let mut above: Vec<((f64, f64), String)> = Vec::new();
+    let strong = basis.work.mounts.iter().filter(|mount| about.contains(&mount.mark.as_str()));
+    for mount in strong.filter(|_| !fitting) {
+        let at = (mount.at.x.to_mm(), mount.roof.y.to_mm());
+        if at.1 > 0.0 { &mut above } else { &mut below }.push((at, number(mount.at.x)));
+    }
+    if let (true, Some(array)) = (fitting, &basis.work.array) {
+        let (low, size) = corner_size(array.outline);
+        above.push(((low.0, low.1 + size.1), number(array.outline.low().x)));
+        scene.dimension(
+            Side::Right,
+            (low.0 + size.0, 0.0),
+            (low.0 + size.0, low.1 + size.1),
+            number(array.outline.high().y),
+        );
+    }
+    if let Some(entry) = &basis.work.entry
+        && about.contains(&entry.mark.as_str())
+    {
+        below.push(((entry.at.x.to_mm(), entry.at.y.to_mm()), number(entry.at.x)));
+    }
+    for (side, places) in [(Side::Below, below), (Side::Above, above)] {
+        if !places.is_empty() {
+            scene.running(side, (0.0, if side == Side::Below { -half } else { half }), &places);
         }
-    ));
+    }
+    Some(scene)
+}
+
+/// The roof with the places of the straightedge.
+fn measuring(basis: &StepBasis<'_>) -> Scene {
+    let mut scene = Scene::new("roof from above, front at left; strong: where to measure");
+    let Some(roof) = &basis.build.roof else { return scene };
     let (length, half) = (roof.length.to_mm(), roof.width.to_mm() / 2.0);
     scene.rounded((0.0, -half), (length, half * 2.0), half * 0.12, Line::THIN);
     scene.line(&[(0.0, 0.0), (length, 0.0)], Line::CENTRE);
@@ -56,51 +65,11 @@ pub(super) fn plan(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
         scene.filled_rectangle(low, size, Fill::HATCH, Some(Line::THIN));
         scene.label((low.0 + size.0 / 2.0, low.1), keep_out.name.value.clone());
     }
-    let measuring = step.key == "measure";
-    let mut below: Vec<((f64, f64), String)> = Vec::new();
-    let mut above: Vec<((f64, f64), String)> = Vec::new();
-    if measuring {
-        stations(basis, &mut scene, half);
-    } else {
-        array(basis, step, &mut scene, &mut above);
-    }
-    for mount in basis.work.mounts.iter().filter(|_| !measuring) {
-        let strong = about(&mount.mark);
-        let (low, size) = corner(foot(basis, mount));
-        let line = if strong { Line::HEAVY } else { Line::THIN };
-        scene.filled_rectangle(low, size, Fill::White, Some(line));
-        if strong {
-            let middle = (mount.at.x.to_mm(), mount.roof.y.to_mm());
-            let upper = middle.1 > 0.0;
-            let edge = (middle.0, if upper { low.1 + size.1 } else { low.1 });
-            scene.label_on(edge, if upper { Side::Above } else { Side::Below }, mount.mark.clone());
-            // On the dry fit the array's own places decide, not those of each mount.
-            if step.key != "dry-fit" {
-                if upper { &mut above } else { &mut below }.push((edge, number(mount.at.x)));
-            }
-        }
-    }
-    if let Some(entry) = basis.work.entry.as_ref().filter(|_| !measuring) {
-        let at = (entry.at.x.to_mm(), entry.at.y.to_mm());
-        let (low, size) = corner(entry.foot);
-        let strong = about(&entry.mark) || step.key == "dry-fit";
-        scene.rectangle(low, size, if strong { Line::VISIBLE } else { Line::THIN });
-        if strong {
-            scene.label_on((at.0, low.1), Side::Below, entry.mark.clone());
-            below.push((at, number(entry.at.x)));
-        }
-    }
-    for (side, places) in [(Side::Below, below), (Side::Above, above)] {
-        if !places.is_empty() {
-            scene.running(side, (0.0, if side == Side::Below { -half } else { half }), &places);
-        }
-    }
+    stations(basis, &mut scene, half);
     scene.datum((0.0, 0.0), "datum");
-    // Where neither stations nor the array are: before the middle, or before the array.
-    let front = if measuring { (length * 0.45, -half * 0.72) } else { (length * 0.24, half * 0.7) };
-    scene.front(front, 180.0);
+    scene.front((length * 0.45, -half * 0.72), 180.0);
     scene.view("from above, right side up");
-    Some(scene)
+    scene
 }
 
 /// Where the straightedge lies.
@@ -134,37 +103,6 @@ fn stations(basis: &StepBasis<'_>, scene: &mut Scene, half: f64) {
     if !places.is_empty() {
         scene.running(Side::Below, (0.0, -half), &places);
         scene.label((places[0].0.0, half * 0.5), "straightedge");
-    }
-}
-
-fn array(
-    basis: &StepBasis<'_>,
-    step: &Step,
-    scene: &mut Scene,
-    above: &mut Vec<((f64, f64), String)>,
-) {
-    let Some(array) = &basis.work.array else { return };
-    let strong = matches!(step.key.as_str(), "dry-fit");
-    for panel in &array.panels {
-        let (low, size) = corner(panel.outline);
-        scene.rectangle(low, size, Line::THIN);
-        scene.words(
-            (low.0 + size.0 / 2.0, low.1 + size.1 / 2.0),
-            panel.mark.clone(),
-            crate::page::scene::Place::Centre,
-            crate::page::scene::Style::PLAIN,
-        );
-    }
-    let (low, size) = corner(array.outline);
-    scene.rectangle(low, size, if strong { Line::HEAVY } else { Line::THIN });
-    if strong {
-        scene.dimension(
-            Side::Right,
-            (low.0 + size.0, 0.0),
-            (low.0 + size.0, low.1 + size.1),
-            number(array.outline.high().y),
-        );
-        above.push(((low.0, low.1 + size.1), number(array.outline.low().x)));
     }
 }
 
