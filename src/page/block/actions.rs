@@ -54,6 +54,8 @@ pub struct Action {
     pub why: Text,
     /// How to know that it is right.
     pub done: DoneWhen,
+    /// The limits in another unit, 11 pt under them; may be empty.
+    pub also: Text,
     /// False for an action done once though the list has a box for each thing.
     pub each: bool,
 }
@@ -81,13 +83,27 @@ pub enum DoneWhen {
 impl Action {
     /// An action with its number and the state that ends it.
     pub fn new(number: impl Into<String>, text: impl Into<Text>, done: DoneWhen) -> Self {
-        Self { number: number.into(), text: text.into(), why: Text::new(), done, each: true }
+        Self {
+            number: number.into(),
+            text: text.into(),
+            why: Text::new(),
+            done,
+            also: Text::new(),
+            each: true,
+        }
     }
 
     /// With a reason or hint under it.
     #[must_use]
     pub fn why(mut self, why: impl Into<Text>) -> Self {
         self.why = why.into();
+        self
+    }
+
+    /// With its limits in another unit.
+    #[must_use]
+    pub fn also(mut self, limits: impl Into<Text>) -> Self {
+        self.also = limits.into();
         self
     }
 
@@ -363,11 +379,14 @@ fn draw_done_under(
     let or_dash = |s: &str| if s.trim().is_empty() { "–".to_owned() } else { s.to_owned() };
     let said = match &action.done {
         DoneWhen::State(words) => joined(lead, words),
-        DoneWhen::Limits { what, low, high, unit } => joined(lead, what)
-            .and(" ")
-            .and(bound(&or_dash(low), unit))
-            .and(" to ")
-            .and(bound(&or_dash(high), unit)),
+        DoneWhen::Limits { what, low, high, unit } => {
+            let limits = joined(lead, what)
+                .and(" ")
+                .and(bound(&or_dash(low), unit))
+                .and(" to ")
+                .and(bound(&or_dash(high), unit));
+            if action.also.is_empty() { limits } else { joined(limits.and("; "), &action.also) }
+        }
         DoneWhen::Blank(blank) => {
             let row = [blank.clone()];
             let mut y = y;
@@ -432,6 +451,14 @@ fn draw_done(
             let setting = Setting::new(context.small(), places.width - places.unit + 0.1);
             let lines = limited(&unit.as_str().into(), setting, 1, context);
             lines.draw(strip, places.unit, top + shift, owner, context);
+            // Under the limits, beside what is measured.
+            let room = places.width - places.what - places.what_width - 1.0;
+            let setting = Setting::new(context.small(), room).align(Align::Right);
+            let also = limited(&action.also, setting, 3, context);
+            if also.count() > 0 {
+                let under = also.draw(strip, places.width - room, top + line, owner, context);
+                end = end.max(under);
+            }
         }
         DoneWhen::Blank(blank) => {
             let unit = limited(

@@ -169,8 +169,7 @@ pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
 pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
     use crate::build::Edge;
     let array = basis.work.array.as_ref()?;
-    let mut scene =
-        Scene::new("frame from above with the middle of each mount from the front edge");
+    let mut scene = Scene::new("frame from above; each mount with its middle from the front edge");
     tubes(basis, &mut scene, Line::THIN, false);
     let (low, high) = (array.outline.low(), array.outline.high());
     for (edge, side) in [
@@ -202,19 +201,8 @@ pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
                 crate::page::scene::Fill::White,
                 Some(Line::HEAVY),
             );
-            let inward = match edge {
-                Edge::Right => (at.0, at.1 - 30.0, Side::Below),
-                Edge::Left => (at.0, at.1 + 30.0, Side::Above),
-                Edge::Front => (at.0 + 30.0, at.1, Side::Right),
-                Edge::Rear => (at.0 - 30.0, at.1, Side::Left),
-            };
-            scene.words(
-                (inward.0, inward.1),
-                mount.mark.clone(),
-                Place::Beside(inward.2),
-                Style::BOLD,
-            );
-            places.push((at, number(from)));
+            // Named at its size: at a small scale there is no room for names inside.
+            places.push((at, format!("{} {}", mount.mark, number(from))));
         }
         if !places.is_empty() {
             scene.running(side, zero, &places);

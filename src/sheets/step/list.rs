@@ -1,12 +1,15 @@
 //! The list of a step: hold lines, safety messages, actions, notes.
 
 use super::StepBasis;
+use crate::build::LengthUnit;
 use crate::compute::steps::{self, Done, Line, Step};
 use crate::page::block::{
     Action, ActionRow, Actions, Blank, BlankWidth, Block, DoneWhen, Hold, Mode,
 };
 use crate::page::text::Text;
 use crate::sheets::safety;
+use crate::units::Length;
+use crate::units::display::{self, InchStep};
 
 /// The blocks of a step's list. A note ends a list and another begins behind it.
 pub(super) fn list(basis: &StepBasis<'_>, step: &Step) -> Vec<Block> {
@@ -27,7 +30,7 @@ pub(super) fn list(basis: &StepBasis<'_>, step: &Step) -> Vec<Block> {
                     rows.push(ActionRow::Safety(safety::block(message)));
                 }
             }
-            Line::Action(action) => rows.push(ActionRow::Action(action_row(action, step))),
+            Line::Action(action) => rows.push(ActionRow::Action(action_row(basis, action, step))),
             Line::Note(note) => {
                 close(&mut rows, step, &mut blocks);
                 blocks.push(Block::Paragraph(note.as_str().into()));
@@ -73,13 +76,18 @@ fn hold_block(hold: &steps::Hold, step: &Step, index: usize) -> Hold {
     }
 }
 
-fn action_row(action: &steps::Action, step: &Step) -> Action {
+fn action_row(basis: &StepBasis<'_>, action: &steps::Action, step: &Step) -> Action {
     let done = match (&action.wait, &action.done) {
         (Some(_), _) => DoneWhen::Blank(Blank::of(BlankWidth::Date, "not before")),
         (None, Some(done)) => done_when(done),
         (None, None) => DoneWhen::State(Text::new()),
     };
     let mut row = Action::new(action.number.to_string(), action.text.as_str(), done);
+    if *basis.build.job.units == LengthUnit::Inch
+        && let Some(inches) = action.done.as_ref().and_then(inch_limits)
+    {
+        row = row.also(inches);
+    }
     if let Some(wait) = &action.wait {
         let marks: Vec<&str> = wait.cures.iter().map(|cure| cure.mark.as_str()).collect();
         let until = match wait.time {
@@ -103,5 +111,71 @@ fn done_when(done: &Done) -> DoneWhen {
         )
     } else {
         DoneWhen::State(done.words.as_str().into())
+    }
+}
+
+/// Limits in inches to the 1/32 or, where these lie too close, the 1/64, rounded inwards so that
+/// what is within them is within the limits in mm. None for other units or limits closer still.
+fn inch_limits(done: &Done) -> Option<String> {
+    if done.unit != "mm" {
+        return None;
+    }
+    let read = |words: &str| {
+        let plain: String = words
+            .chars()
+            .filter(|c| !c.is_whitespace())
+            .map(|c| if c == display::MINUS { '-' } else { c })
+            .collect();
+        plain.parse::<f64>().ok().filter(|v| v.is_finite()).map(Length::mm)
+    };
+    let (low, high) = (read(&done.low), read(&done.high));
+    for (step, parts) in [(InchStep::ThirtySecond, 32.0), (InchStep::SixtyFourth, 64.0)] {
+        let on = |steps: f64| Length::inches(steps / parts);
+        let up = |v: Length| on((v.to_inches() * parts - 1e-6).ceil());
+        let down = |v: Length| on((v.to_inches() * parts + 1e-6).floor());
+        let say = |v: Length| display::inches(v, step);
+        match (low.map(up), high.map(down)) {
+            // Within a hair of nothing a rule says nothing.
+            (Some(low), Some(high)) if low <= high && low.abs().max(high.abs()) > Length::ZERO => {
+                let first = say(low);
+                let first = first.strip_suffix("\u{a0}in").unwrap_or(&first);
+                return Some(if low == high {
+                    say(low)
+                } else {
+                    format!("{first} to {}", say(high))
+                });
+            }
+            (Some(low), None) => return Some(format!("{} or more", say(low))),
+            (None, Some(high)) => return Some(format!("{} or less", say(high))),
+            _ => {}
+        }
+    }
+    None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn limits(low: &str, high: &str, unit: &str) -> Option<String> {
+        let done =
+            Done { words: "length".into(), low: low.into(), high: high.into(), unit: unit.into() };
+        inch_limits(&done).map(|words| words.replace('\u{a0}', " "))
+    }
+
+    /// 469.4 mm is 18.480 in and 470.4 mm is 18.520 in (25.4 mm an inch), so 18 1/2 in alone of the
+    /// thirty-seconds lies between; 1.8 to 2.4 mm is 4.54 to 6.05 sixty-fourths.
+    #[test]
+    fn inches_lie_inside_the_limits_in_mm() {
+        assert_eq!(limits("469.4", "470.4", "mm").as_deref(), Some("18 1/2 in"));
+        assert_eq!(
+            limits("1\u{202f}521", "1\u{202f}527", "mm").as_deref(),
+            Some("59 29/32 to 60 3/32 in")
+        );
+        assert_eq!(limits("5.8", "6.0", "mm").as_deref(), Some("15/64 in"));
+        assert_eq!(limits("", "3", "mm").as_deref(), Some("3/32 in or less"));
+        assert_eq!(limits("1.8", "2.2", "N·m"), None);
+        assert_eq!(limits("2.0", "2.1", "mm"), None);
+        assert_eq!(limits("\u{2212}0.3", "0.3", "mm"), None);
     }
 }
