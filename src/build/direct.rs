@@ -17,8 +17,8 @@ pub struct DirectPart {
     pub length: Stated<Length>,
     /// How many alike.
     pub count: Stated<u32>,
-    /// How far the zero end is off square: above zero with its long point on the far side of the
-    /// mitre, below zero with its long point on the near side.
+    /// How far the zero end is off square: above zero with its long point at the left (or on top,
+    /// where the mitre runs across the height), seen along the part with the zero end near.
     pub zero_end: Stated<Angle>,
     /// The same of the far end.
     pub far_end: Stated<Angle>,

@@ -153,7 +153,7 @@ fn hole_of(piece: &DraftPiece, hole: &DraftHole, part: usize, number: usize) -> 
         mates: Vec::new(),
         fastening: None,
         drilling: Drilling::Apart,
-        edge: edge_distance(&piece.faces[hole.face], hole),
+        edge: edge_distance(&piece.faces[hole.face], hole, &piece.body),
         span: hole.span,
     }
 }

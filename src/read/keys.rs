@@ -605,12 +605,12 @@ pub static TABLES: &[Table] = &[
             key(
                 "zero-end",
                 "\"45°\"",
-                "how far the zero end is off square; the sign tells the side of its long point",
+                "how far the zero end is off square; above zero with its long point at the left, seen along the part",
             ),
             key(
                 "far-end",
                 "\"45°\"",
-                "how far the far end is off square; alike signs: both long points on one side",
+                "the same of the far end; signs alike put both long points on one side",
             ),
             key("across", "25", "side of the section that the mitre runs across"),
             key(

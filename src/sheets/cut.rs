@@ -105,9 +105,10 @@ fn in_inches(basis: &Basis, size: Length) -> String {
     bare(&display::inches(size, *basis.build.cutting.fraction))
 }
 
-/// Limits in inches, rounded inwards.
-fn limits_in_inches(basis: &Basis, low: Length, high: Length) -> (String, String) {
-    let step = *basis.build.cutting.fraction;
+/// Limits in inches, rounded inwards to 1/64: no coarser step lies between limits of half a
+/// millimetre.
+fn limits_in_inches(low: Length, high: Length) -> (String, String) {
+    let step = display::InchStep::SixtyFourth;
     let whole = |size: Length| size.to_inches() / step.length().to_inches();
     let at = |steps: f64| step.length() * steps;
     let (low, high) = (at((whole(low) - 1e-6).ceil()), at((whole(high) + 1e-6).floor()));

@@ -228,3 +228,28 @@ fn sheets_the_other_way_round_cost_the_same() {
     };
     assert_eq!(cost(plan(&file("length", "width")).1), cost(plan(&file("width", "length")).1));
 }
+
+/// A hole near the short side of a mitre is nearer to the slanting end than its place along the part
+/// tells: 25 mm side at 45°, by hand.
+#[test]
+fn a_hole_keeps_its_distance_from_a_slanting_end() {
+    let told = |x: f64, y: f64| {
+        let file = format!(
+            "{HEAD}[[part]]\nmark = \"S\"\nname = \"rail\"\nsection = \"aluminium-flat-25x3\"\n\
+             length = 200\nzero-end = \"45°\"\nfar-end = \"45°\"\n\
+             [[hole]]\npart = \"S\"\nface = \"top\"\nx = {x}\ny = {y}\ndiameter = 4\n\
+             purpose = \"clearance\"\n\
+             [[stock]]\nsection = \"aluminium-flat-25x3\"\nlength = 2000\nprice = \"5\"\n"
+        );
+        let (build, _) = read::read(&Text::new("build.toml", file), Tables::builtin());
+        let (work, findings) = derive::derive(&build.expect("it reads"));
+        (work.holes[0].edge.has.to_mm(), findings.iter().any(|f| f.rule.code == "H001"))
+    };
+    // On the near side, 6 mm in, the end lies 25 - 6 = 19 mm behind the long point: at 28 mm the side
+    // is nearer, at 20 mm the end is, by 1 / sqrt(2).
+    assert_eq!(told(28.0, 6.0), (6.0, false));
+    let (has, raised) = told(20.0, 6.0);
+    assert!((has - 0.5_f64.sqrt()).abs() < 1e-9 && raised, "{has}");
+    // On the far side the end lies 6 mm behind it.
+    assert_eq!(told(20.0, 19.0), (6.0, false));
+}

@@ -28,7 +28,7 @@ impl SheetStuff {
         format!(
             "{}, {} thick",
             self.material.words,
-            display::in_unit_short(self.thickness, Unit::MM, 2)
+            display::in_unit_short(self.thickness, Unit::MM, 3)
         )
     }
 }

@@ -161,7 +161,7 @@ fn pieces(basis: &Basis, plate: &CutPlate) -> Table {
     };
     let within = |limits: Limits| {
         let (low, high) = if inch {
-            limits_in_inches(basis, limits.low, limits.high)
+            limits_in_inches(limits.low, limits.high)
         } else {
             (bare(limits.low, 1), bare(limits.high, 1))
         };

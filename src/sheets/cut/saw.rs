@@ -47,18 +47,23 @@ pub(super) fn saws(bar: &CutBar) -> Vec<Saw<'_>> {
 pub(super) fn table(basis: &Basis, bars: &[&CutBar]) -> Table {
     let inch = inches(basis);
     let slanted = bars.iter().flat_map(|bar| &bar.cuts).any(|cut| !cut.ends.are_square());
-    let mut columns =
-        vec![TableColumn::left("cut"), TableColumn::left("frees"), TableColumn::left("name")];
+    // Fractions are wide: with inches the millimetres stand over the strip alone, and beside slanting
+    // lines the name does too, by its mark.
+    let named = !(inch && slanted);
+    let mut columns = vec![TableColumn::left("cut"), TableColumn::left("frees")];
+    if named {
+        columns.push(TableColumn::left("name").width(ColumnWidth::AtMost(40.0)));
+    }
     if slanted {
         columns.push(TableColumn::left("line"));
     }
-    columns.push(TableColumn::number("mark at, mm"));
     if inch {
         columns.push(TableColumn::right(format!("mark at, in ({})", fraction(basis))));
         columns.push(TableColumn::right("length, in"));
         columns.push(TableColumn::right("low"));
         columns.push(TableColumn::right("high"));
     } else {
+        columns.push(TableColumn::number("mark at, mm"));
         columns.push(TableColumn::number("length, mm"));
         columns.push(TableColumn::number("low"));
         columns.push(TableColumn::number("high"));
@@ -73,23 +78,24 @@ pub(super) fn table(basis: &Basis, bars: &[&CutBar]) -> Table {
             match saw.frees {
                 Some(cut) => {
                     cells.push(Cell::Head(cut.mark.clone().into()));
-                    cells.push(cut.name.clone().into());
+                    if named {
+                        cells.push(cut.name.clone().into());
+                    }
                 }
                 None => {
                     cells.push(Cell::Dash);
-                    cells.push("dress end".into());
+                    if named {
+                        cells.push("dress end".into());
+                    }
                 }
             }
             if slanted {
                 cells.push(end_words(saw.end).into());
             }
-            cells.push(bare(saw.at, 1).into());
-            if inch {
-                cells.push(in_inches(basis, saw.at).into());
-            }
+            cells.push(if inch { in_inches(basis, saw.at) } else { bare(saw.at, 1) }.into());
             match saw.frees {
                 Some(cut) if inch => {
-                    let (low, high) = limits_in_inches(basis, cut.limits.low, cut.limits.high);
+                    let (low, high) = limits_in_inches(cut.limits.low, cut.limits.high);
                     cells.push(in_inches(basis, cut.length).into());
                     cells.push(low.into());
                     cells.push(high.into());

@@ -194,7 +194,7 @@ fn marks(
             places.push(saw.at);
         }
     }
-    places.retain(|at| *at <= bar.length);
+    places.retain(|at| *at < bar.length);
     places.sort_by(|a, b| a.total_cmp(b));
     places.into_iter().map(|at| ((at.to_mm(), high), bare(at, 1))).collect()
 }
