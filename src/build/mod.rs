@@ -41,7 +41,7 @@ pub use mount::{Bead, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail
 pub use panel::{Flange, Panel};
 pub use roof::{Crown, Gap, KeepOut, Roof, RoofShape, Station};
 pub use vehicle::{Finish, RoofLimit, RoofSkin, Vehicle};
-pub use weather::{Air, Crew, Weather};
+pub use weather::{Air, Crew, HourAir, RateChange, Record, Sky, Weather};
 
 /// One whole build file.
 #[derive(Debug, Clone)]
@@ -94,6 +94,10 @@ pub struct Build {
     pub holes: Vec<DirectHole>,
     /// Steps stated directly.
     pub steps: Vec<DirectStep>,
+    /// Work times of the reader's own.
+    pub rates: Vec<RateChange>,
+    /// What was done so far.
+    pub records: Vec<Record>,
 }
 
 impl Build {

@@ -25,6 +25,7 @@ use crate::derive::Work;
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
 use crate::units::Duration;
+use cure::Made;
 
 /// What was worked out.
 #[derive(Debug, Clone)]
@@ -68,8 +69,6 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         .as_ref()
         .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
     let electrics = electrics::electrics(build, tables, l, f);
-    let shopping =
-        quantities::quantities(build, work, cuts.as_ref(), electrics.as_ref(), tables, l);
     let fasteners = fasteners::fasteners(work, tables, l);
     let restraint = restraint::restraint(build, l, f);
     let weights = weights::weights(build, work, l, f);
@@ -78,6 +77,15 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     let l = if build.is_bench_work() { &mut aside } else { l };
     let (plan, cures, steps) = timing(build, work, &bonds, tables, l, f);
     let plan = plan.filter(|_| !build.is_bench_work());
+    let shopping = quantities::quantities(
+        build,
+        work,
+        cuts.as_ref(),
+        electrics.as_ref(),
+        &cures,
+        tables,
+        &mut ledger,
+    );
     let results = Results {
         ledger,
         cuts,
@@ -107,15 +115,15 @@ fn timing(
     findings: &mut Vec<Finding>,
 ) -> (Option<plan::Plan>, Vec<cure::JointCure>, steps::Steps) {
     let draft = steps::steps(build, work, tables, &mut ledger.clone(), &mut Vec::new());
-    let cure_at = |made: &dyn Fn(&str) -> Duration| {
-        cure::cure(build, work, bonds, made, &mut Ledger::new(), &mut Vec::new())
+    let cure_at = |made: &dyn Fn(&str) -> Made| {
+        cure::cure(build, work, bonds, tables, made, &mut Ledger::new(), &mut Vec::new())
     };
     let planned = plan::plan(build, &draft.steps, &cure_at, ledger, findings);
-    let clocks = planned.as_ref().map_or_else(Vec::new, |(plan, _)| plan::made(&draft.steps, plan));
-    let made = |mark: &str| {
-        clocks.iter().find(|(known, _)| known == mark).map_or(Duration::hours(12.0), |(_, at)| *at)
-    };
-    let cures = cure::cure(build, work, bonds, &made, ledger, findings);
+    let (plan, clocks) = planned.map_or((None, Vec::new()), |(plan, made)| (Some(plan), made));
+    let noon = Made::at(Duration::hours(12.0));
+    let made =
+        |mark: &str| clocks.iter().find(|(known, _)| known == mark).map_or(noon, |(_, made)| *made);
+    let cures = cure::cure(build, work, bonds, tables, &made, ledger, findings);
     let steps = steps::steps(build, work, tables, ledger, findings);
-    (planned.map(|(plan, _)| plan), cures, steps)
+    (plan, cures, steps)
 }

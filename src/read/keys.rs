@@ -91,6 +91,8 @@ pub static TABLES: &[Table] = &[
             key("part", "", "a part cut from stock, stated directly"),
             key("hole", "", "a hole in a part, stated directly"),
             key("step", "", "a step of your own"),
+            key("rate", "", "how long a piece of work takes you"),
+            key("record", "", "a step that was done"),
         ],
     ),
     table(
@@ -214,22 +216,45 @@ pub static TABLES: &[Table] = &[
         "[weather]",
         "air over the work and the cure",
         &[
-            must(
+            key(
                 "day",
                 "{ temperature = \"15 °C\", humidity = \"62 %\" }",
                 "warmest part of the day",
             ),
-            must(
+            key(
                 "night",
                 "{ temperature = \"7 °C\", humidity = \"86 %\" }",
                 "coldest part of the night",
             ),
+            key("temperature", "\"20 °C\"", "air that stays the same, as in a heated shed"),
+            key("humidity", "\"55 %\"", "relative humidity that stays the same"),
+            key(
+                "hours",
+                "[{ at = \"2026-05-16 08:00\", temperature = \"9 °C\", humidity = \"80 %\" }]",
+                "air by the hour, from a forecast; a clock without a date holds every day",
+            ),
+            key("sky", "\"changing\"", "covered, clear or changing"),
+            key("sun-warms", "\"15 K\"", "skin over air in the sun at noon"),
+            key("night-cools", "\"4 K\"", "skin below air in a clear night"),
+            key("daylight", "[\"05:30\", \"20:45\"]", "when it is light enough to work on a roof"),
+            key("latitude", "\"50°\"", "degrees north, minus for south; for the hours of light"),
             key("altitude", "\"250 m\"", "height over the sea"),
             key("record-low", "\"-20 °C\"", "lowest temperature that the panels will ever meet"),
         ],
     ),
     table("weather.day", "day", "warmest part of the day", AIR),
     table("weather.night", "night", "coldest part of the night", AIR),
+    table(
+        "weather.hours",
+        "hours",
+        "air at one hour",
+        &[
+            must("at", "\"2026-05-16 08:00\"", "date and clock, or the clock alone"),
+            must("temperature", "\"9 °C\"", "temperature of the air"),
+            must("humidity", "\"80 %\"", "relative humidity"),
+            key("sky", "\"rain\"", "dry or rain, until the next hour of the list"),
+        ],
+    ),
     table(
         "loads",
         "[loads]",
@@ -282,6 +307,12 @@ pub static TABLES: &[Table] = &[
             key("people", "2", "how many people"),
             key("start", "\"2026-05-16\"", "first day of work, year first"),
             key("day", "[\"08:00\", \"18:00\"]", "when work begins and ends"),
+            key(
+                "on",
+                "[\"saturday\", \"sunday\"]",
+                "days of the week with work; all if not stated",
+            ),
+            key("spare-tools", "[\"drill machine\"]", "tools that there are two of"),
         ],
     ),
     table(
@@ -645,6 +676,27 @@ pub static TABLES: &[Table] = &[
             must("actions", "[\"Press the lining in place.\"]", "one instruction a line"),
             must("time", "\"30 min\"", "work time"),
             key("people", "1", "people at once"),
+        ],
+    ),
+    table(
+        "rate",
+        "[[rate]]",
+        "how long a piece of work takes you",
+        &[
+            must("name", "\"saw-aluminium\"", "which work"),
+            must("time", "\"6 min\"", "time for one"),
+        ],
+    ),
+    table(
+        "record",
+        "[[record]]",
+        "a step that was done",
+        &[
+            must("step", "\"bond\"", "which step"),
+            must("started", "\"2026-05-16 14:20\"", "when it began, by date and clock"),
+            key("finished", "\"2026-05-16 15:10\"", "when it ended"),
+            key("temperature", "\"12 °C\"", "air measured then"),
+            key("humidity", "\"70 %\"", "humidity measured then"),
         ],
     ),
 ];

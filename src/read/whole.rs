@@ -79,6 +79,16 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         top.tables(r, "hole", MOST_ROWS).into_iter().map(|table| direct::hole(r, table)).collect();
     let steps: Vec<_> =
         top.tables(r, "step", MOST_STEPS).into_iter().map(|table| direct::step(r, table)).collect();
+    let rates: Vec<_> = top
+        .tables(r, "rate", MOST_STEPS)
+        .into_iter()
+        .map(|table| weather::rate(r, table))
+        .collect();
+    let records: Vec<_> = top
+        .tables(r, "record", MOST_STEPS)
+        .into_iter()
+        .map(|table| weather::record(r, table))
+        .collect();
 
     let pieces: u64 = parts.iter().flatten().map(direct::AnyPart::count).sum();
     if pieces > u64::from(direct::MOST_PARTS) {
@@ -162,6 +172,8 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         lengths,
         holes: all(holes)?,
         steps: all(steps)?,
+        rates: all(rates)?,
+        records: all(records)?,
     })
 }
 

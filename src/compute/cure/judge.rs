@@ -1,12 +1,12 @@
 //! What the waits mean for the build file: one finding a line of mounts, not one a foot.
 
-use super::forecast::Forecast;
-use super::{JointCure, Stage, Surface, rules};
+use super::forecast::{Forecast, Limits};
+use super::{JointCure, Stage, rules};
 use crate::build::{BondedFoot, Build};
 use crate::compute::bonding::Carrier;
 use crate::compute::steps;
 use crate::source::{Finding, Span};
-use crate::units::Duration;
+use crate::units::{Duration, Temperature};
 
 /// Full strength later than this is told of.
 const LONG: Duration = Duration::days(21.0);
@@ -57,52 +57,63 @@ fn no_window(
     air: &Forecast,
 ) -> Option<Finding> {
     let surface = joints.first()?.surface;
-    if !air.windows(surface.low, surface.high, surface.margin).is_empty() {
+    let last = Duration::days(f64::from(air.days()));
+    if !air.windows(&surface, Duration::ZERO, last).is_empty() {
         return None;
     }
-    let (hour, short) = best_hour(&surface, air);
+    let (hour, short) = best_hour(&surface, air, last);
     let moment = air.at(hour);
-    Some(
-        Finding::new(
-            &rules::NO_WINDOW,
-            format!(
-                "no hour of the day is fit to bond {}: the skin must be {:.0} °C to {:.0} °C and {:.0} K over the dew point",
-                marks(joints),
-                surface.low.to_celsius(),
-                surface.high.to_celsius(),
-                surface.margin.to_k()
-            ),
-        )
-        .at(first.span, "bonded here")
-        .also(
-            build.weather.day.temperature.span,
-            format!(
-                "best at {:02.0}:{:02.0}: {:.1} °C, {:.1} K over the dew point; {:.1} K too little",
-                hour.to_hours().floor(),
-                hour.to_minutes().rem_euclid(60.0),
-                moment.temperature.to_celsius(),
-                moment.dew_margin().to_k(),
-                short
-            ),
-        )
-        .means("on a cold or damp skin tape and bead stick at first and peel later")
-        .help("wait for warmer or drier days")
-        .help("or work under a roof with heat, and state that air in [weather]"),
+    let (cold, warm) = air.skin(hour);
+    let finding = Finding::new(
+        &rules::NO_WINDOW,
+        format!(
+            "no hour is fit to bond {}: the skin must be dry, {:.0} °C to {:.0} °C and {:.0} K over the dew point",
+            marks(joints),
+            surface.low.to_celsius(),
+            surface.high.to_celsius(),
+            surface.margin.to_k()
+        ),
     )
+    .at(first.span, "bonded here")
+    .also(
+        build.weather.day.temperature.span,
+        format!(
+            "best on {}: air {:.1} °C, skin {}, dew point {:.1} °C; {:.1} K short",
+            super::clock_words(hour),
+            moment.temperature.to_celsius(),
+            between(cold, warm),
+            moment.dew_point().to_celsius(),
+            short
+        ),
+    )
+    .means("on a cold, hot or damp skin tape and bead stick at first and peel later");
+    let hot = (warm - surface.high).to_k() > 0.0;
+    Some(if hot {
+        finding
+            .help("shade the roof, or wait for cooler days; `sun-warms` in [weather] says how warm the sun makes it")
+    } else {
+        finding
+            .help("wait for warmer or drier days")
+            .help("or work under a roof with heat, and state that air and `sky = \"covered\"` in [weather]")
+    })
+}
+
+/// "9.0 °C to 13.0 °C", or one of them.
+fn between(cold: Temperature, warm: Temperature) -> String {
+    let told = |t: Temperature| format!("{:.1} °C", t.to_celsius());
+    if (warm - cold).to_k() < 0.05 {
+        told(cold)
+    } else {
+        format!("{} to {}", told(cold), told(warm))
+    }
 }
 
 /// The hour that comes nearest to the limits, and the kelvins that it lacks.
-fn best_hour(surface: &Surface, air: &Forecast) -> (Duration, f64) {
-    let lacks = |hour: Duration| {
-        let now = air.at(hour);
-        let cold = (surface.low - now.temperature).to_k();
-        let hot = (now.temperature - surface.high).to_k();
-        let damp = surface.margin.to_k() - now.dew_margin().to_k();
-        cold.max(hot).max(damp)
-    };
-    (0..96)
+fn best_hour(surface: &Limits, air: &Forecast, last: Duration) -> (Duration, f64) {
+    let quarters = (last.to_hours() * 4.0).round().max(1.0) as u32;
+    (0..quarters)
         .map(|quarter| Duration::minutes(f64::from(quarter) * 15.0))
-        .map(|hour| (hour, lacks(hour)))
+        .map(|hour| (hour, air.misses(surface, hour)))
         .fold(
             (Duration::ZERO, f64::INFINITY),
             |best, next| if next.1 < best.1 { next } else { best },
@@ -153,6 +164,8 @@ fn trapped(first: &Judged, joints: &[&JointCure]) -> Option<Finding> {
             .help("leave a channel of 3 mm or more between bead and tape, open at both ends of the plate")
             .help("or use narrower beads, or a two-part adhesive")
     } else {
-        finding.help("use narrower beads, or a two-part adhesive")
+        finding
+            .help("let tape carry meanwhile, with channels of 3 mm between it and the bead")
+            .help("or use narrower beads, or a two-part adhesive")
     })
 }

@@ -2,26 +2,38 @@
 //!
 //! Takes the bonded joints, the air over the day and the clock at which each joint is made; gives
 //! the waits with the share or depth behind each. The later of tape and bead decides where both
-//! carry; where tape carries alone the bead is told beside it, however long it takes.
+//! carry; where tape carries alone the bead is told beside it, however long it takes. Bolts held by
+//! threadlocker wait as bonds do, before they are shaken.
 
+pub mod daylight;
 pub mod forecast;
 mod judge;
 pub mod models;
 pub mod moist_air;
 pub mod rules;
+pub mod threads;
 
 use crate::build::Build;
 use crate::compute::bonding::{BondUse, Carrier, written};
+use crate::compute::steps::assign;
+use crate::derive::Screw;
 use crate::derive::{Bond, Work};
 use crate::source::{Figure, Finding, Ledger, Seen};
-use crate::tables::{Adhesive, Cure, Tape};
+use crate::tables::{Adhesive, Cure, Tables, Tape, Thread, Threadlocker};
 use crate::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
-use forecast::Forecast;
+use forecast::{Forecast, Limits};
 
 /// Share of the final strength of tape before the frame is bolted on, before driving, and in full.
 /// Common practice: hold and load after three quarters, drive near the end of the first day.
 const TAPE_STAGES: [(Stage, f64); 4] =
     [(Stage::Handle, 0.50), (Stage::Load, 0.75), (Stage::Drive, 0.85), (Stage::Full, 1.0)];
+/// The same of threadlocker; preload alone holds the frame at rest.
+const THREAD_STAGES: [(Stage, f64); 2] = [(Stage::Drive, 0.85), (Stage::Full, 1.0)];
+/// Threadlocker of the shopping list; both threads are primed with its activator.
+pub(crate) const LOCKER: &str = "threadlocker-medium";
+/// Share of the way that must have hardened before clamps come off a bead that carries alone: half of
+/// its width then holds it in place. Common practice.
+const CLAMP_SHARE: f64 = 0.5;
 /// Narrowest channel beside a bead through which air still reaches it; common practice.
 const CHANNEL: Length = Length::mm(3.0);
 /// Depth at which a seal keeps rain out and may be washed by hand; common practice.
@@ -36,6 +48,8 @@ pub enum Stage {
     Skin,
     /// It may be let go of.
     Handle,
+    /// Clamps, weights and spacers may come off.
+    Clamp,
     /// It may carry the frame at rest.
     Load,
     /// It may be driven with.
@@ -52,6 +66,7 @@ impl Stage {
         match self {
             Self::Skin => "skin",
             Self::Handle => "handling",
+            Self::Clamp => "clamps",
             Self::Load => "load",
             Self::Drive => "drive",
             Self::Rain => "rain",
@@ -64,17 +79,55 @@ impl Stage {
         match self {
             Self::Skin => "skin",
             Self::Handle => "let go",
+            Self::Clamp => "clamps off",
             Self::Load => "load at rest",
             Self::Drive => "drive",
-            Self::Rain => "rain",
+            Self::Rain => "rain, washing by hand",
             Self::Full => "full strength",
         }
+    }
+}
+
+/// What kind of joint it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum JointKind {
+    /// A bond that carries.
+    Bond,
+    /// A seal that keeps rain out.
+    Seal,
+    /// Bolts held by threadlocker.
+    Threads,
+}
+
+/// When a joint is made and how the air there differs from the forecast.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Made {
+    /// Clock at which it is finished.
+    pub at: Duration,
+    /// Measured air less the forecast's.
+    pub warmer: TemperatureRise,
+    /// The same of humidity, as a share.
+    pub wetter: Ratio,
+}
+
+impl Made {
+    /// In the air of the forecast.
+    pub const fn at(at: Duration) -> Self {
+        Self { at, warmer: TemperatureRise::ZERO, wetter: Ratio::ZERO }
     }
 }
 
 /// One joint.
 #[derive(Debug, Clone)]
 pub struct JointCure {
+    /// What kind.
+    pub kind: JointKind,
+    /// Key of the step that makes it, where that step does not name it in its own waits.
+    pub by_step: Option<&'static str>,
+    /// What comes out of a cartridge for it.
+    pub product: Option<String>,
+    /// Longest time between laying and closing the joint.
+    pub open_time: Option<Duration>,
     /// Mark of the mount or entry.
     pub mark: String,
     /// Clock at which it was taken to be made, counted from midnight before the first day.
@@ -84,7 +137,7 @@ pub struct JointCure {
     /// Way that air must reach into the bead; absent without a bead.
     pub path: Option<Length>,
     /// What the surface must be while the joint is made.
-    pub surface: Surface,
+    pub surface: Limits,
     /// Waits in other air.
     pub table: DayTable,
 }
@@ -105,17 +158,6 @@ pub struct Wait {
     pub time: Option<Duration>,
     /// Share or depth behind it, "tape at 75 %".
     pub why: String,
-}
-
-/// Limits of the surface.
-#[derive(Debug, Clone, Copy)]
-pub struct Surface {
-    /// Coldest.
-    pub low: Temperature,
-    /// Hottest.
-    pub high: Temperature,
-    /// Over the dew point.
-    pub margin: TemperatureRise,
 }
 
 /// Waits at other temperatures and humidities, for when the weather turns.
@@ -150,11 +192,16 @@ pub fn cure(
     build: &Build,
     work: &Work,
     bonds: &[BondUse],
-    made: &dyn Fn(&str) -> Duration,
+    tables: &Tables,
+    made: &dyn Fn(&str) -> Made,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Vec<JointCure> {
-    let air = Forecast::of(&build.weather);
+    let air = Forecast::of(build);
+    let there = |mark: &str| {
+        let made = made(mark);
+        (made.at, air.corrected(made.warmer, made.wetter))
+    };
     let mut joints: Vec<JointCure> = Vec::new();
     let mut judged: Vec<judge::Judged> = Vec::new();
     for bond in &work.bonds {
@@ -162,7 +209,8 @@ pub fn cure(
         let (foot, span) = written(build, work, &bond.mark)
             .map_or((None, bond.span), |(foot, span)| (Some(foot), span));
         judged.push(judge::Judged { joint: joints.len(), span, foot, carrier });
-        joints.push(joint(bond, carrier, made(&bond.mark), &air));
+        let (at, air) = there(&bond.mark);
+        joints.push(joint(bond, carrier, at, &air));
     }
     if let (Some(entry), Some(place)) = (&build.entry, &work.entry) {
         judged.push(judge::Judged {
@@ -171,7 +219,14 @@ pub fn cure(
             foot: None,
             carrier: None,
         });
-        joints.push(seal(&place.mark, &entry.sealing, made(&place.mark), &air));
+        let (at, air) = there(&place.mark);
+        joints.push(seal(&place.mark, &entry.sealing, at, &air));
+    }
+    for (thread, step) in locked(work) {
+        let Ok(locker) = tables.threadlocker(LOCKER) else { continue };
+        let mark = thread_mark(thread);
+        let (at, air) = there(&mark);
+        joints.push(threads(mark, thread, step, locker, at, &air));
     }
     judge::judge(build, &joints, &judged, &air, findings);
     for joint in &joints {
@@ -180,20 +235,100 @@ pub fn cure(
     joints
 }
 
+/// Threads that are locked, with the step that tightens them last.
+fn locked(work: &Work) -> Vec<(&Thread, &'static str)> {
+    let mut list: Vec<(&Thread, assign::Stage)> = Vec::new();
+    for fastening in &work.fastenings {
+        let Screw::BoltInRivetNut { thread, .. } = &fastening.screw else { continue };
+        if fastening.undone {
+            continue;
+        }
+        let stage = assign::of_fastening(work, fastening);
+        match list.iter_mut().find(|(known, _)| known.name == thread.name) {
+            Some((_, last)) => *last = (*last).max(stage),
+            None => list.push((thread, stage)),
+        }
+    }
+    list.into_iter().map(|(thread, stage)| (thread, stage.key())).collect()
+}
+
+/// Name of the bolts of a thread among the joints.
+fn thread_mark(thread: &Thread) -> String {
+    format!("{} bolts", thread.name)
+}
+
+/// Bolts that threadlocker holds: preload carries at once, what waits is shaking.
+fn threads(
+    mark: String,
+    thread: &Thread,
+    step: &'static str,
+    locker: &Threadlocker,
+    made: Duration,
+    air: &Forecast,
+) -> JointCure {
+    let gap = threads::mean_gap(thread);
+    let wait = |share: f64, start, air: &Forecast| {
+        threads::thread_wait(locker, Ratio::of_one(share), gap, true, start, air)
+    };
+    let stage = |stage, share: f64| Wait {
+        stage,
+        time: wait(share, made, air),
+        why: format!("threadlocker at {:.0} %", share * 100.0),
+    };
+    let rows = TABLE_AIR.0.iter().map(|t| {
+        let steady = Forecast::steady(Temperature::celsius(*t), Ratio::percent(50.0));
+        DayRow {
+            temperature: Temperature::celsius(*t),
+            tape: THREAD_STAGES.iter().map(|s| wait(s.1, Duration::ZERO, &steady)).collect(),
+            bead: Vec::new(),
+        }
+    });
+    let named = |s: &(Stage, f64)| format!("threadlocker at {:.0} %", s.1 * 100.0);
+    JointCure {
+        kind: JointKind::Threads,
+        by_step: Some(step),
+        product: None,
+        open_time: Some(locker.open_time),
+        mark,
+        made,
+        waits: THREAD_STAGES.iter().map(|s| stage(s.0, s.1)).collect(),
+        path: None,
+        surface: Limits {
+            low: Temperature::celsius(5.0),
+            high: Temperature::celsius(40.0),
+            margin: TemperatureRise::ZERO,
+        },
+        table: DayTable {
+            tape: THREAD_STAGES.iter().map(named).collect(),
+            depth: None,
+            humidities: Vec::new(),
+            rows: rows.collect(),
+        },
+    }
+}
+
 /// A fillet of sealant round a housing: open to the air on one face.
 fn seal(mark: &str, sealant: &Adhesive, made: Duration, air: &Forecast) -> JointCure {
     let mut waits = Vec::new();
-    if let Some(skin) = sealant.skin {
+    if sealant.skin.is_some() {
         waits.push(Wait {
             stage: Stage::Skin,
-            time: Some(skin[1]),
+            time: models::skin_wait(sealant, made, air),
             why: "skin of the seal".into(),
         });
     }
-    let wait = |stage, depth: Length| Wait {
-        stage,
-        time: bead_wait(sealant, depth, made, air),
-        why: bead_words(sealant, depth, FILLET).replace("bead", "seal"),
+    let wait = |stage, depth: Length| {
+        let by_depth = (
+            bead_wait(sealant, depth, made, air),
+            bead_words(sealant, depth, FILLET).replace("bead", "seal"),
+        );
+        // The sheet's own time against the depth: the later one decides.
+        let firm = sealant.firm.filter(|_| stage != Stage::Handle).map(|firm| {
+            (models::firm_wait(sealant, firm, made, air), "firm by its data sheet".to_owned())
+        });
+        let (time, why) = later(std::iter::once(by_depth).chain(firm).collect())
+            .unwrap_or((Some(Duration::ZERO), "stays soft".into()));
+        Wait { stage, time, why }
     };
     // What keeps rain out stands the wind of driving too; it carries nothing.
     waits.push(wait(Stage::Handle, RAIN_DEPTH * 0.5));
@@ -201,6 +336,10 @@ fn seal(mark: &str, sealant: &Adhesive, made: Duration, air: &Forecast) -> Joint
     waits.push(wait(Stage::Rain, RAIN_DEPTH));
     waits.push(wait(Stage::Full, FILLET));
     JointCure {
+        kind: JointKind::Seal,
+        by_step: None,
+        product: Some(sealant.name.clone()),
+        open_time: sealant.open_time,
         mark: mark.to_owned(),
         made,
         waits,
@@ -216,12 +355,25 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
     let path = bead.map(|_| path(bond));
     let carries = |c: Carrier| carrier == Some(c);
     let mut waits = Vec::new();
-    if let Some(skin) = bead.and_then(|b| b.skin) {
+    if let Some(bead) = bead.filter(|b| b.skin.is_some()) {
         waits.push(Wait {
             stage: Stage::Skin,
-            time: Some(skin[1]),
+            time: models::skin_wait(bead, made, air),
             why: "skin of the bead".into(),
         });
+    }
+    // Tape is its own clamp; a bead alone needs holding until half of its way is hard.
+    if let (Some(bead), Some(path), None) = (bead, path, tape) {
+        let (time, why) = match bead.cure {
+            Cure::Mixed { handling, halves_per, .. } => {
+                (models::mixed_wait(handling, halves_per, made, air), "two parts set".to_owned())
+            }
+            _ => {
+                let depth = (path * CLAMP_SHARE).max(path.min(RAIN_DEPTH));
+                (bead_wait(bead, depth, made, air), bead_words(bead, depth, path))
+            }
+        };
+        waits.push(Wait { stage: Stage::Clamp, time, why });
     }
     for (stage, share) in TAPE_STAGES {
         let mut parts: Vec<(Option<Duration>, String)> = Vec::new();
@@ -234,7 +386,13 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
         if let (Some(bead), Some(path)) = (bead, path) {
             // A bead beside tape is waited for only where it carries, or for full strength.
             let alone = tape.is_none();
-            if alone || carries(Carrier::Bead) && stage >= Stage::Load || stage == Stage::Full {
+            let mixed = matches!(bead.cure, Cure::Mixed { .. });
+            if mixed && alone && stage == Stage::Handle {
+                // Told with the clamps.
+            } else if alone
+                || carries(Carrier::Bead) && stage >= Stage::Load
+                || stage == Stage::Full
+            {
                 let depth = if stage == Stage::Handle { path.min(RAIN_DEPTH) } else { path };
                 parts.push((bead_wait(bead, depth, made, air), bead_words(bead, depth, path)));
             }
@@ -253,6 +411,10 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
     }
     waits.sort_by_key(|wait| wait.stage);
     JointCure {
+        kind: JointKind::Bond,
+        by_step: None,
+        product: bead.map(|bead| bead.name.clone()),
+        open_time: bead.and_then(|bead| bead.open_time),
         mark: bond.mark.clone(),
         made,
         surface: surface(tape, bead),
@@ -332,8 +494,8 @@ fn path(bond: &Bond) -> Length {
         .fold(Length::ZERO, Length::max)
 }
 
-fn surface(tape: Option<&Tape>, bead: Option<&Adhesive>) -> Surface {
-    let mut surface = Surface {
+fn surface(tape: Option<&Tape>, bead: Option<&Adhesive>) -> Limits {
+    let mut surface = Limits {
         low: Temperature::celsius(5.0),
         high: Temperature::celsius(40.0),
         // ISO 8502-4 guidance: 3 K over the dew point.
@@ -399,12 +561,15 @@ fn record(joint: &JointCure, air: &Forecast, ledger: &mut Ledger) {
     for wait in &joint.waits {
         let Some(time) = wait.time else { continue };
         let figure = Figure::new(
-            format!("cure.{}.{}", joint.mark, wait.stage.key()),
+            format!("cure.{}.{}", joint.mark.replace(' ', "-"), wait.stage.key()),
             format!("{}: wait until {}", joint.mark, wait.stage.words()),
             time.to_hours(),
             "h",
         )
-        .formula("tape: share by the logarithm of time, Arrhenius; bead: d = k √t with vapour pressure")
+        .formula(match joint.kind {
+            JointKind::Threads => "share by the logarithm of time; half as long with each 8 K more",
+            _ => "tape: share by the logarithm of time, Arrhenius; bead: d = k √t with vapour pressure",
+        })
         .input("behind it", wait.why.clone())
         .input("made", clock_words(joint.made))
         .input(
@@ -415,8 +580,14 @@ fn record(joint: &JointCure, air: &Forecast, ledger: &mut Ledger) {
                 now.humidity.to_percent()
             ),
         )
-        .source("moisture front by Comyn 1998; tape build-up of typical data sheets", Seen::Memory)
-        .assume("the forecast of the build file, alike every day; a data sheet that asks for longer wins");
+        .source(
+            match joint.kind {
+                JointKind::Threads => "charts of typical data sheets; both threads with activator",
+                _ => "moisture front by Comyn 1998; tape build-up of typical data sheets",
+            },
+            Seen::Memory,
+        )
+        .assume("air of the forecast, without sun on the joint; a data sheet that asks for longer wins");
         let decides = matches!(wait.stage, Stage::Load | Stage::Drive);
         ledger.push(if decides { figure.decides() } else { figure });
     }

@@ -48,9 +48,62 @@ pub fn mixed_wait(
     start: Duration,
     air: &Forecast,
 ) -> Option<Duration> {
-    let standard = Temperature::celsius(STANDARD.0);
-    let rate = |moment: &Moment| 2.0_f64.powf((moment.temperature - standard) / halves_per);
-    wait(start, air, rate, |aged| aged >= full.to_seconds())
+    warm_wait(full, Temperature::celsius(STANDARD.0), halves_per, start, air)
+}
+
+/// Time from `start` for what takes `time` at a temperature and half as long with each `halves_per`
+/// more.
+pub fn warm_wait(
+    time: Duration,
+    at: Temperature,
+    halves_per: TemperatureRise,
+    start: Duration,
+    air: &Forecast,
+) -> Option<Duration> {
+    let rate = |moment: &Moment| 2.0_f64.powf((moment.temperature - at) / halves_per);
+    wait(start, air, rate, |aged| aged >= time.to_seconds())
+}
+
+/// Time from `start` until a sealant that is firm throughout a thin layer after `firm` in standard air
+/// is so in this air; it keeps the pace of the front.
+pub fn firm_wait(
+    adhesive: &Adhesive,
+    firm: Duration,
+    start: Duration,
+    air: &Forecast,
+) -> Option<Duration> {
+    let Cure::Moisture { by_vapour, q10, .. } = adhesive.cure else { return Some(firm) };
+    let enough = firm.to_seconds();
+    wait(start, air, |moment| moisture_rate(*moment, by_vapour, q10), |aged| aged >= enough)
+}
+
+/// Time from `start` until a skin forms, at the longer of the sheet's two times in standard air.
+pub fn skin_wait(adhesive: &Adhesive, start: Duration, air: &Forecast) -> Option<Duration> {
+    let [_, long] = adhesive.skin?;
+    match adhesive.cure {
+        Cure::Mixed { halves_per, .. } => mixed_wait(long, halves_per, start, air),
+        _ => firm_wait(adhesive, long, start, air),
+    }
+}
+
+/// Depth from one open face that has hardened in `time` from `start`: the other way round from
+/// [`depth_wait`].
+pub fn depth_after(
+    adhesive: &Adhesive,
+    time: Duration,
+    start: Duration,
+    air: &Forecast,
+) -> Option<Length> {
+    let Cure::Moisture { first_day, by_vapour, q10, .. } = adhesive.cure else { return None };
+    let mut aged = 0.0;
+    let mut passed = Duration::ZERO;
+    while passed < time {
+        let step = STEP.min(time - passed);
+        aged +=
+            moisture_rate(air.at(start + passed + step * 0.5), by_vapour, q10) * step.to_seconds();
+        passed += step;
+    }
+    Some(first_day * (aged / Duration::days(1.0).to_seconds()).sqrt())
 }
 
 /// Seconds of standard air that one second of this air is worth.

@@ -10,11 +10,11 @@ pub static NO_WINDOW: Rule = Rule {
     code: "T001",
     name: "no-hour-for-bonding",
     severity: Severity::Stop,
-    checks: "That some hour of the day keeps the skin within the adhesive's temperatures and 3 K over the dew point.",
+    checks: "That some hour of the forecast keeps the skin dry, within the adhesive's temperatures and 3 K over the dew point.",
     why: "Dew that nobody sees and cold tape are the usual reasons why bonded mounts fail.",
     example: "[weather]\nday = { temperature = \"2 °C\", humidity = \"95 %\" }\nnight = { temperature = \"-3 °C\", humidity = \"98 %\" }",
     remedy: "Other days, or a heated place with its own air stated in [weather].",
-    source_limits: "Limits of the adhesive's row; 3 K over the dew point by the guidance of ISO 8502-4. The skin is taken at air temperature; a clear night makes it colder.",
+    source_limits: "Limits of the adhesive's row; 3 K over the dew point by the guidance of ISO 8502-4. Sun and open night sky move the skin from the air by `sun-warms` and `night-cools`, common practice.",
 };
 
 /// A bead that needs weeks.

@@ -1,26 +1,34 @@
 //! The steps by the clock: the shortest plan for the days, and when the vehicle may be driven.
 //!
-//! Takes the steps, working hours, crew and the waits of the bonds; gives the start of each step,
-//! who does it, the chain that decides, and the clock before which nothing may drive. A wait depends
-//! on the air after the hour at which a joint is made, and that hour on the plan: both are worked out
-//! in turn until they agree.
+//! Takes the steps, working hours, crew, what was recorded as done and the waits of the bonds; gives
+//! the start of each step, who does it, the chain that decides, and the clock before which nothing may
+//! drive. A wait depends on the air after the hour at which a joint is made, and that hour on the plan:
+//! both are worked out in turn until they agree. Of equal plans the one is kept that joins faces while
+//! they are clean and uses an open cartridge up.
 
+mod done;
+mod explain;
+mod hours;
 pub mod rules;
+mod tasks;
+mod together;
 
 use crate::build::Build;
-use crate::compute::cure::JointCure;
-use crate::compute::cure::forecast::Forecast;
+use crate::compute::cure::{JointCure, Made};
 use crate::compute::planning::{
-    self, DAY, Fault, Lag, Problem, Span as Stretch, Task, When, Window, repeat_days, usual_nodes,
+    self, DAY, Fault, Problem, Span, Task, Window, repeat_days, usual_nodes,
 };
 use crate::compute::steps::{Cure, CureState, Step};
 use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::units::Duration;
+use done::Done;
+use tasks::{Input, wait_minutes};
 
 /// The plan.
 #[derive(Debug, Clone)]
 pub struct Plan {
-    /// Stretches of work in the order of the steps; a step longer than a day has several.
+    /// Stretches of work in the order of the steps; a step longer than a day has several, and one that
+    /// two people share has one for each.
     pub slots: Vec<PlanSlot>,
     /// Clock at which the work ends.
     pub finish: Duration,
@@ -28,12 +36,20 @@ pub struct Plan {
     pub drive: (Duration, String),
     /// Whether no plan can end the work earlier.
     pub proven: bool,
+    /// No plan ends before this.
+    pub bound: Duration,
     /// Work time of each person.
     pub work: Vec<Duration>,
     /// Days on which somebody works.
     pub days: usize,
     /// Working hours of a day, from and to.
     pub hours: (Duration, Duration),
+    /// Hours of light of a day, from and to.
+    pub light: (Duration, Duration),
+    /// Hours of the days of the plan in which the skin is fit to be bonded, for the strictest joint.
+    pub fit: Vec<(Duration, Duration)>,
+    /// Clock up to which the build file records what was done.
+    pub recorded: Option<Duration>,
 }
 
 /// One stretch of work. Clocks count from midnight before the first day.
@@ -43,6 +59,8 @@ pub struct PlanSlot {
     pub step: usize,
     /// Which part of it, from 1, and of how many.
     pub part: (usize, usize),
+    /// What of it this is, where two people share it; empty: all of it.
+    pub what: String,
     /// Start.
     pub start: Duration,
     /// End.
@@ -53,6 +71,15 @@ pub struct PlanSlot {
     pub float: Duration,
     /// Whether it belongs to the chain that decides.
     pub decides: bool,
+    /// Whether it is recorded as done.
+    pub done: bool,
+}
+
+impl PlanSlot {
+    /// Latest start that harms nothing.
+    pub fn latest(&self) -> Duration {
+        self.start + self.float
+    }
 }
 
 impl Plan {
@@ -71,78 +98,275 @@ const HORIZON: i64 = 120;
 /// Rounds in which hours and waits come to agree.
 const ROUNDS: usize = 4;
 
-/// When each joint is made, by mark, from a plan.
-pub fn made(steps: &[Step], plan: &Plan) -> Vec<(String, Duration)> {
-    let mut list = Vec::new();
-    for (index, step) in steps.iter().enumerate() {
-        let Some((_, end)) = plan.span(index) else { continue };
-        for mark in makes(step) {
-            list.push((mark, end));
-        }
-    }
-    list
+/// A task of the planner and where it came from.
+#[derive(Debug, Clone, Copy)]
+struct Origin {
+    step: usize,
+    part: (usize, usize),
+    beside: bool,
 }
 
-/// Marks of the joints that a step makes: those whose waits end it.
-fn makes(step: &Step) -> Vec<String> {
-    let mut marks: Vec<String> =
-        step.waits().flat_map(|wait| &wait.cures).map(|cure| cure.mark.clone()).collect();
+/// Marks of the joints that a step makes: those whose waits end it, and the bolts it tightens.
+fn makes(step: &Step, cures: &[JointCure]) -> Vec<String> {
+    let waited = step.waits().flat_map(|wait| &wait.cures).map(|cure| cure.mark.clone());
+    let tightened = cures
+        .iter()
+        .filter(|joint| joint.by_step == Some(step.key.as_str()))
+        .map(|joint| joint.mark.clone());
+    let mut marks: Vec<String> = waited.chain(tightened).collect();
     marks.sort();
     marks.dedup();
     marks
 }
 
-/// Works the joints out for hours at which they are made, by mark.
-pub type CureAt<'a> = dyn Fn(&dyn Fn(&str) -> Duration) -> Vec<JointCure> + 'a;
+/// When each joint is made, by mark.
+fn made(steps: &[Step], plan: &Plan, cures: &[JointCure], done: &[Done]) -> Vec<(String, Made)> {
+    let mut list = Vec::new();
+    for (index, step) in steps.iter().enumerate() {
+        let Some((_, end)) = plan.span(index) else { continue };
+        for mark in makes(step, cures) {
+            list.push((mark, done::made(done, index, end)));
+        }
+    }
+    list
+}
 
-/// The plan with waits that agree with its hours. `cure_at` works the joints out for given hours.
-/// `None` where there is nothing to plan or no plan exists; findings then say why.
+/// Works the joints out for hours at which they are made, by mark.
+pub type CureAt<'a> = dyn Fn(&dyn Fn(&str) -> Made) -> Vec<JointCure> + 'a;
+
+/// The plan with waits that agree with its hours, and when each joint is made. `cure_at` works the
+/// joints out for given hours. `None` where there is nothing to plan or no plan exists; findings then
+/// say why.
 pub fn plan(
     build: &Build,
     steps: &[Step],
     cure_at: &CureAt<'_>,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
-) -> Option<(Plan, Vec<JointCure>)> {
+) -> Option<(Plan, Vec<(String, Made)>)> {
     if steps.is_empty() {
         return None;
     }
-    let hours = hours(build);
-    let mut clocks: Vec<(String, Duration)> = Vec::new();
-    let mut best: Option<(Plan, Vec<JointCure>)> = None;
-    for _ in 0..ROUNDS {
-        let at = |mark: &str| {
-            clocks
-                .iter()
-                .find(|(known, _)| known == mark)
-                .map_or(hours.0 + (hours.1 - hours.0) * 0.5, |(_, at)| *at)
-        };
-        let cures = cure_at(&at);
-        let plan = match solve(build, steps, &cures, hours) {
-            Ok(plan) => plan,
-            Err((fault, tasks)) => {
-                findings.push(explain(build, steps, &fault, &tasks));
-                return None;
-            }
-        };
-        let next = made(steps, &plan);
-        let settled = next == clocks;
-        clocks = next;
-        best = Some((plan, cures));
-        if settled {
-            break;
+    let done = done::done(build, steps, findings);
+    let planning = Planning { build, steps, cure_at, done: &done };
+    let mut best = match planning.settle(&[]) {
+        Ok(best) => best,
+        Err(stuck) => {
+            findings.push(explain::explain(
+                build,
+                steps,
+                &stuck.cures,
+                &stuck.fault,
+                &stuck.origins,
+            ));
+            return None;
         }
+    };
+    // Steps that would better come later, as long as that costs nothing.
+    let wishes = together::wishes(steps, &best);
+    if !wishes.is_empty()
+        && let Ok(kept) = planning.settle(&wishes)
+        && kept.plan.drive.0 <= best.plan.drive.0
+        && kept.plan.finish <= best.plan.finish
+    {
+        best = kept;
     }
-    let (plan, cures) = best?;
+    let Settled { plan, cures, cut, broken } = best;
     if !plan.proven {
         findings.push(rules::not_proven());
     }
+    findings.extend(together::stale(build, steps, &plan, &cures));
+    for (step, room) in cut {
+        findings.push(rules::cut_by_hours(build, &steps[step], room));
+    }
+    for (before, after) in broken {
+        findings.push(rules::wait_not_kept(build, steps, &cures, (before, after), &done));
+    }
+    done::judge(build, steps, &cures, &done, findings);
     record(&plan, steps, ledger);
-    Some((plan, cures))
+    let made = made(steps, &plan, &cures, &done);
+    Some((plan, made))
+}
+
+/// A plan whose waits agree with its hours.
+struct Settled {
+    plan: Plan,
+    cures: Vec<JointCure>,
+    /// Steps cut into parts by the hours of a day, with the longest stretch of one.
+    cut: Vec<(usize, i64)>,
+    /// Steps of which the second was recorded as begun before the first let it.
+    broken: Vec<(usize, usize)>,
+}
+
+/// Why there is no plan.
+struct Stuck {
+    fault: Fault,
+    origins: Vec<Origin>,
+    cures: Vec<JointCure>,
+}
+
+/// What a plan is made from.
+struct Planning<'a> {
+    build: &'a Build,
+    steps: &'a [Step],
+    cure_at: &'a CureAt<'a>,
+    done: &'a [Done],
+}
+
+impl Planning<'_> {
+    /// Plans and cures in turn until they agree, with some steps held back to a minute.
+    fn settle(&self, held: &[(usize, i64)]) -> Result<Settled, Box<Stuck>> {
+        let noon = Duration::hours(12.0);
+        let mut clocks: Vec<(String, Made)> = Vec::new();
+        let mut round = 0;
+        loop {
+            round += 1;
+            let at = |mark: &str| {
+                let known = clocks.iter().find(|(known, _)| known == mark);
+                known.map_or(Made::at(noon), |(_, made)| *made)
+            };
+            let cures = (self.cure_at)(&at);
+            let settled = self.solve(cures, held)?;
+            let next = made(self.steps, &settled.plan, &settled.cures, self.done);
+            if next == clocks || round == ROUNDS {
+                return Ok(settled);
+            }
+            clocks = next;
+        }
+    }
+
+    fn solve(&self, cures: Vec<JointCure>, held: &[(usize, i64)]) -> Result<Settled, Box<Stuck>> {
+        let hours = working_hours(self.build);
+        let minute = |clock: Duration| clock.to_minutes().round() as i64;
+        let day = Span { from: minute(hours.0), to: minute(hours.1) };
+        let input = Input {
+            build: self.build,
+            steps: self.steps,
+            cures: &cures,
+            done: self.done,
+            held,
+            day,
+        };
+        let mut made = input.tasks();
+        let drives = self.drives(&mut made, &cures);
+        let answer = self.windows(day).and_then(|windows| {
+            let problem = Problem {
+                start: day.from,
+                tasks: made.tasks.clone(),
+                lags: made.lags.clone(),
+                windows,
+            };
+            planning::plan(&problem, usual_nodes(problem.tasks.len()))
+        });
+        let answer = match answer {
+            Ok(answer) => answer,
+            Err(fault) => return Err(Box::new(Stuck { fault, origins: made.origins, cures })),
+        };
+        let mut broken: Vec<(usize, usize)> =
+            answer.waived.iter().map(|lag| made.ties[*lag]).filter(|tie| tie.0 != tie.1).collect();
+        broken.sort_unstable();
+        broken.dedup();
+        let plan = self.told(&answer, &made.origins, &drives, hours, &cures);
+        Ok(Settled { plan, cures, cut: made.cut, broken })
+    }
+
+    /// Driving is a mark in time after the last step and after every joint may be driven with. Gives
+    /// the last task of each joint's step with its wait and mark.
+    fn drives(&self, made: &mut tasks::Tasks, cures: &[JointCure]) -> Vec<(usize, i64, String)> {
+        let drive = made.tasks.len();
+        made.tasks.push(Task { name: "drive".into(), ..Task::default() });
+        let last = self.steps.len();
+        let mut list = Vec::new();
+        for (index, step) in self.steps.iter().enumerate() {
+            for end in made.ends[index].clone() {
+                made.lag(end, drive, 0, (index, last));
+                for mark in makes(step, cures) {
+                    let cure = Cure { mark: mark.clone(), state: CureState::Drive };
+                    let wait = wait_minutes(cures, &cure);
+                    made.lag(end, drive, wait, (index, last));
+                    list.push((end, wait, mark));
+                }
+            }
+        }
+        list
+    }
+
+    /// Working hours of all days with work.
+    fn windows(&self, day: Span) -> Result<Vec<Window>, Fault> {
+        let crew = &self.build.crew;
+        let off = |day: i64| {
+            let date = crew.start.checked_add(jiff::Span::new().days(day));
+            date.is_ok_and(|date| !crew.days.contains(&date.weekday()))
+        };
+        let window = Window { from: day.from, to: day.to, crew: *crew.people };
+        repeat_days(&[window], 0, HORIZON, off)
+    }
+
+    fn told(
+        &self,
+        answer: &planning::Plan,
+        origins: &[Origin],
+        drives: &[(usize, i64, String)],
+        hours: (Duration, Duration),
+        cures: &[JointCure],
+    ) -> Plan {
+        let clock = |minute: i64| Duration::minutes(minute as f64);
+        let chain: Vec<usize> = answer.chain.iter().map(|link| link.task).collect();
+        let slots: Vec<PlanSlot> = origins
+            .iter()
+            .enumerate()
+            .map(|(task, origin)| {
+                let slot = &answer.slots[task];
+                let step = &self.steps[origin.step];
+                let beside = step.beside.as_ref().filter(|_| origin.beside);
+                PlanSlot {
+                    step: origin.step,
+                    part: origin.part,
+                    what: beside.map_or(String::new(), |beside| beside.words.clone()),
+                    start: clock(slot.start),
+                    finish: clock(slot.finish),
+                    people: slot.people.clone(),
+                    float: clock(slot.slip),
+                    decides: chain.contains(&task),
+                    done: self.done.iter().any(|done| done.step == origin.step),
+                }
+            })
+            .collect();
+        let finish = slots.iter().map(|s| s.finish).fold(Duration::ZERO, Duration::max);
+        let may_drive = answer.slots[origins.len()].start;
+        let reason = drives
+            .iter()
+            .find(|(task, wait, _)| answer.slots[*task].finish + wait == may_drive)
+            .map_or_else(|| "the last step".to_owned(), |(_, _, mark)| drive_words(cures, mark));
+        let mut worked: Vec<i64> =
+            slots.iter().map(|s| (s.start.to_minutes() as i64).div_euclid(DAY)).collect();
+        worked.sort_unstable();
+        worked.dedup();
+        let air = crate::compute::cure::forecast::Forecast::of(self.build);
+        let strictest = self
+            .steps
+            .iter()
+            .filter_map(|step| hours::limits(step, cures))
+            .reduce(crate::compute::cure::forecast::Limits::and);
+        let last = Duration::days((clock(may_drive) / Duration::days(1.0)).floor() + 1.0);
+        Plan {
+            slots,
+            finish,
+            drive: (clock(may_drive), reason),
+            proven: answer.proven,
+            bound: clock(answer.bound),
+            work: answer.minutes_by_person.iter().map(|m| clock(*m)).collect(),
+            days: worked.len(),
+            hours,
+            light: air.light(),
+            fit: strictest.map_or_else(Vec::new, |s| air.windows(&s, Duration::ZERO, last)),
+            recorded: done::now(self.done).map(clock),
+        }
+    }
 }
 
 /// Working hours of a day.
-fn hours(build: &Build) -> (Duration, Duration) {
+fn working_hours(build: &Build) -> (Duration, Duration) {
     let clock = |time: jiff::civil::Time| {
         Duration::minutes(f64::from(time.hour()) * 60.0 + f64::from(time.minute()))
     };
@@ -153,159 +377,6 @@ fn minutes(time: Duration) -> i64 {
     (time.to_minutes() / GRID as f64).ceil() as i64 * GRID
 }
 
-/// The wait of a cure in the grid; what never ends counts as the longest wait.
-fn wait_minutes(cures: &[JointCure], cure: &Cure) -> i64 {
-    use crate::compute::cure::Stage;
-    let stage = match cure.state {
-        CureState::Handling => Stage::Handle,
-        CureState::Load => Stage::Load,
-        CureState::Drive => Stage::Drive,
-        CureState::Full => Stage::Full,
-    };
-    let Some(joint) = cures.iter().find(|joint| joint.mark == cure.mark) else { return 0 };
-    // A seal has no stage of carrying; rain is what it waits for.
-    let wait = joint.wait(stage).or_else(|| joint.wait(Stage::Rain));
-    wait.map_or(0, |wait| minutes(wait.time.unwrap_or(crate::compute::cure::models::LONGEST)))
-}
-
-/// A task of the planner and where it came from: index of the step and part.
-type Origin = (usize, (usize, usize));
-
-fn solve(
-    build: &Build,
-    steps: &[Step],
-    cures: &[JointCure],
-    hours: (Duration, Duration),
-) -> Result<Plan, (Fault, Vec<Origin>)> {
-    let day = [Window {
-        from: hours.0.to_minutes().round() as i64,
-        to: hours.1.to_minutes().round() as i64,
-        crew: *build.crew.people,
-    }];
-    let longest = (day[0].to - day[0].from).max(GRID);
-    let air = Forecast::of(&build.weather);
-    let mut tasks = Vec::new();
-    let mut origins: Vec<Origin> = Vec::new();
-    let mut lags = Vec::new();
-    let mut ends: Vec<usize> = Vec::with_capacity(steps.len());
-    let mut starts: Vec<usize> = Vec::with_capacity(steps.len());
-    for (index, step) in steps.iter().enumerate() {
-        let allowed = allowed(step, cures, &air);
-        let room = allowed.as_ref().map_or(longest, |spans| {
-            spans
-                .iter()
-                .map(|s| {
-                    s.to.min(day_end(s.from, day[0].to))
-                        - s.from.max(day_start(s.from, day[0].from))
-                })
-                .max()
-                .unwrap_or(longest)
-        });
-        let whole = minutes(step.time).max(GRID);
-        let parts = if room >= GRID { (whole + room - 1) / room } else { 1 };
-        starts.push(tasks.len());
-        let mut left = whole;
-        for part in 0..parts {
-            let take = if part + 1 == parts { left } else { room / GRID * GRID };
-            left -= take;
-            if part > 0 {
-                lags.push(Lag { from: tasks.len() - 1, to: tasks.len(), minutes: 0 });
-            }
-            tasks.push(Task {
-                name: step.title.clone(),
-                minutes: take,
-                crew: step.people.max(1),
-                uses: step.places.clone(),
-                earliest: None,
-                latest_finish: None,
-                allowed: allowed.clone(),
-                when: When::default(),
-            });
-            origins.push((index, (part as usize + 1, parts as usize)));
-        }
-        ends.push(tasks.len() - 1);
-    }
-    let position = |key: &str| steps.iter().position(|step| step.key == key);
-    for (index, step) in steps.iter().enumerate() {
-        for need in &step.after {
-            let Some(before) = position(&need.key) else { continue };
-            let wait = need.cures.iter().map(|cure| wait_minutes(cures, cure)).max().unwrap_or(0);
-            lags.push(Lag { from: ends[before], to: starts[index], minutes: wait });
-        }
-    }
-    // Driving is a mark in time after the last step and after every joint may be driven with.
-    let drive = tasks.len();
-    tasks.push(Task {
-        name: "drive".into(),
-        minutes: 0,
-        crew: 0,
-        uses: Vec::new(),
-        earliest: None,
-        latest_finish: None,
-        allowed: None,
-        when: When::default(),
-    });
-    let mut latest: Vec<(usize, i64, String)> = Vec::new();
-    for (index, step) in steps.iter().enumerate() {
-        lags.push(Lag { from: ends[index], to: drive, minutes: 0 });
-        for mark in makes(step) {
-            let wait = wait_minutes(cures, &Cure { mark: mark.clone(), state: CureState::Drive });
-            lags.push(Lag { from: ends[index], to: drive, minutes: wait });
-            latest.push((ends[index], wait, mark));
-        }
-    }
-    let windows =
-        repeat_days(&day, 0, HORIZON, |_| false).map_err(|fault| (fault, origins.clone()))?;
-    let problem = Problem { start: day[0].from, tasks, lags, windows };
-    let answer = planning::plan(&problem, usual_nodes(problem.tasks.len()))
-        .map_err(|fault| (fault, origins.clone()))?;
-    let clock = |minute: i64| Duration::minutes(minute as f64);
-    let chain: Vec<usize> = answer.chain.iter().map(|link| link.task).collect();
-    let slots: Vec<PlanSlot> = origins
-        .iter()
-        .enumerate()
-        .map(|(task, (step, part))| {
-            let slot = &answer.slots[task];
-            PlanSlot {
-                step: *step,
-                part: *part,
-                start: clock(slot.start),
-                finish: clock(slot.finish),
-                people: slot.people.clone(),
-                float: clock(slot.slip),
-                decides: chain.contains(&task),
-            }
-        })
-        .collect();
-    let finish = slots.iter().map(|s| s.finish).fold(Duration::ZERO, Duration::max);
-    let may_drive = answer.slots[drive].start;
-    let reason = latest
-        .iter()
-        .find(|(task, wait, _)| answer.slots[*task].finish + wait == may_drive)
-        .map_or_else(|| "the last step".to_owned(), |(_, _, mark)| drive_words(cures, mark));
-    let mut worked: Vec<i64> =
-        slots.iter().map(|s| (s.start.to_minutes() as i64).div_euclid(DAY)).collect();
-    worked.sort_unstable();
-    worked.dedup();
-    Ok(Plan {
-        slots,
-        finish,
-        drive: (clock(may_drive), reason),
-        proven: answer.proven,
-        work: answer.minutes_by_person.iter().map(|m| clock(*m)).collect(),
-        days: worked.len(),
-        hours,
-    })
-}
-
-fn day_start(at: i64, from: i64) -> i64 {
-    at.div_euclid(DAY) * DAY + from
-}
-
-fn day_end(at: i64, to: i64) -> i64 {
-    at.div_euclid(DAY) * DAY + to
-}
-
 fn drive_words(cures: &[JointCure], mark: &str) -> String {
     use crate::compute::cure::Stage;
     cures
@@ -313,107 +384,6 @@ fn drive_words(cures: &[JointCure], mark: &str) -> String {
         .find(|joint| joint.mark == mark)
         .and_then(|joint| joint.wait(Stage::Drive))
         .map_or_else(|| mark.to_owned(), |wait| format!("{mark}: {}", wait.why))
-}
-
-/// Hours in which the joints of a step may be made; `None` for a step that makes none.
-fn allowed(step: &Step, cures: &[JointCure], air: &Forecast) -> Option<Vec<Stretch>> {
-    let marks = makes(step);
-    let joints: Vec<&JointCure> =
-        cures.iter().filter(|joint| marks.contains(&joint.mark)).collect();
-    let surface = joints.iter().map(|joint| joint.surface).reduce(|mut a, b| {
-        a.low = a.low.max(b.low);
-        a.high = a.high.min(b.high);
-        a.margin = a.margin.max(b.margin);
-        a
-    })?;
-    let windows = air.windows(surface.low, surface.high, surface.margin);
-    if windows.is_empty() {
-        // The cure chapter says so; the plan goes on without it.
-        return None;
-    }
-    let minute = |clock: Duration| clock.to_minutes().round() as i64;
-    Some(
-        (0..HORIZON)
-            .flat_map(|day| {
-                windows.iter().map(move |(from, to)| Stretch {
-                    from: day * DAY + minute(*from),
-                    to: day * DAY + minute(*to),
-                })
-            })
-            .collect(),
-    )
-}
-
-fn explain(build: &Build, steps: &[Step], fault: &Fault, origins: &[Origin]) -> Finding {
-    let title = |task: usize| {
-        origins
-            .get(task)
-            .and_then(|(step, _)| steps.get(*step))
-            .map_or("driving", |s| s.title.as_str())
-            .to_owned()
-    };
-    let span = |task: usize| {
-        origins
-            .get(task)
-            .and_then(|(step, _)| steps.get(*step))
-            .and_then(|s| s.span)
-            .unwrap_or(build.crew.from.span)
-    };
-    // A step's title is a name; driving is not.
-    let spoken =
-        |title: &str| if title == "driving" { title.to_owned() } else { format!("“{title}”") };
-    let (message, at, help) = match fault {
-        Fault::Circle { tasks } => (
-            format!(
-                "these steps wait for each other: {}",
-                tasks.iter().map(|t| title(*t)).collect::<Vec<_>>().join(", ")
-            ),
-            tasks.first().map_or(build.crew.from.span, |t| span(*t)),
-            "move one of the [[step]] tables so that it does not wait for a later one",
-        ),
-        Fault::CrewTooLarge { task, most } => (
-            format!(
-                "“{}” needs {} people; the crew has {most}",
-                title(*task),
-                origins.get(*task).and_then(|(s, _)| steps.get(*s)).map_or(0, |s| s.people)
-            ),
-            build.crew.people.span,
-            "state more people in [crew], or plan that step with a helper",
-        ),
-        Fault::NoHours => (
-            "there are no working hours".to_owned(),
-            build.crew.from.span,
-            "let day = [\"08:00\", \"18:00\"] end after it begins",
-        ),
-        Fault::LongerThanAllowed { task, .. }
-        | Fault::NoCommonWindow { task, .. }
-        | Fault::LongerThanWindow { task, .. } => (
-            format!(
-                "“{}” fits no hour that both the weather and the working day allow",
-                title(*task)
-            ),
-            build.crew.from.span,
-            "move or lengthen the working day, or state warmer or drier weather",
-        ),
-        Fault::CalendarTooShort { task } => (
-            format!(
-                "{} can't be done within {HORIZON} days: the waits before it are too long",
-                task.map_or_else(|| "driving".to_owned(), |t| spoken(&title(t)))
-            ),
-            task.map_or(build.crew.from.span, span),
-            "look at what the bonds say about their waits: a bead that hardens for months holds all else up",
-        ),
-        other => (
-            format!("no plan: {other}"),
-            build.crew.from.span,
-            "check [crew], [weather] and the [[step]] tables",
-        ),
-    };
-    let label = if at == build.crew.from.span { "working hours" } else { "" };
-    Finding::new(&rules::NO_PLAN, message)
-        .at(at, label)
-        .means("without a plan nobody knows when the vehicle may be driven")
-        .help(help)
 }
 
 fn record(plan: &Plan, steps: &[Step], ledger: &mut Ledger) {
@@ -426,6 +396,7 @@ fn record(plan: &Plan, steps: &[Step], ledger: &mut Ledger) {
         )
         .formula("least end over all plans")
         .input("steps", steps.len().to_string())
+        .input("no plan ends before", format!("{:.2} h", plan.bound.to_hours()))
         .input("proven", if plan.proven { "yes" } else { "no" })
         .source("exact search with bound", Seen::Computed),
     );

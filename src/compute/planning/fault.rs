@@ -99,7 +99,9 @@ impl fmt::Display for Fault {
             Self::NoSuchTask { lag } => write!(f, "lag {lag} names a task that is not there"),
             Self::Overflow => write!(f, "a time is too far away to be counted"),
             Self::NegativeMinutes { task } => write!(f, "task {task} has negative minutes"),
-            Self::NegativeLag { lag } => write!(f, "lag {lag} is negative"),
+            Self::NegativeLag { lag } => {
+                write!(f, "lag {lag} leads to before the start of its first task")
+            }
             Self::EmptyWindow { window } => write!(f, "window {window} ends before it starts"),
             Self::OverlappingWindows { first, second } => {
                 write!(f, "windows {first} and {second} overlap")

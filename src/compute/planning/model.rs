@@ -93,11 +93,12 @@ fn check_numbers(problem: &Problem) -> Result<(), Fault> {
     }
     for (index, lag) in problem.lags.iter().enumerate() {
         fits(lag.minutes)?;
-        if lag.minutes < 0 {
-            return Err(Fault::NegativeLag { lag: index });
-        }
         if lag.from.max(lag.to) >= problem.tasks.len() {
             return Err(Fault::NoSuchTask { lag: index });
+        }
+        // Back to the start of the first task at most: the second never starts before it.
+        if lag.minutes < -problem.tasks[lag.from].minutes {
+            return Err(Fault::NegativeLag { lag: index });
         }
     }
     let mut windows: Vec<usize> = (0..problem.windows.len()).collect();
@@ -350,7 +351,7 @@ impl Model {
             }
         }
         let work: i64 = problem.tasks.iter().map(|t| t.minutes / grid).sum();
-        let waits: i64 = problem.lags.iter().map(|l| l.minutes / grid).sum();
+        let waits: i64 = problem.lags.iter().map(|l| l.minutes.max(0) / grid).sum();
         last + work + waits
     }
 

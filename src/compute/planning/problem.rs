@@ -78,7 +78,8 @@ pub struct Lag {
     pub from: usize,
     /// Index of the task that waits.
     pub to: usize,
-    /// Least wait, 0 or more.
+    /// Least wait. Less than 0 lets the two overlap: down to minus the minutes of the first, at which
+    /// the second may start with it.
     pub minutes: i64,
 }
 

@@ -3,8 +3,9 @@
 use super::facts::{Facts, Item};
 use super::fill::{self, Missing};
 use super::line_up::Placed;
-use super::step::{Action, Cure, Done, Hold, Line, Mode, Need, Ready, Step, View, Wait};
-use super::template::{CureName, DoneRow, LineRow, Template, Templates, WaitRow};
+use super::step::{Action, Beside, Cure, Done, Hold, Line, Mode, Need, Ready, Step, View, Wait};
+use super::template::{BesideName, CureName, DoneRow, LineRow, Template, Templates, WaitRow};
+use crate::build::RateChange;
 use crate::source::{Figure, Ledger, Seen};
 use crate::tables::Tables;
 use crate::units::{Duration, display};
@@ -13,6 +14,7 @@ use crate::units::{Duration, display};
 pub(super) struct Composing<'a> {
     pub facts: &'a Facts,
     pub tables: &'a Tables,
+    pub rates: &'a [RateChange],
     pub ledger: &'a mut Ledger,
     pub missing: &'a mut Vec<Missing>,
     pub line: &'a [Placed<'a>],
@@ -34,6 +36,7 @@ impl Composing<'_> {
             step.title.clone_from(&own.title);
             step.people = *own.people;
             step.time = *own.time;
+            step.beside = None;
             step.span = Some(own.span);
             step.purpose = match place.template {
                 Some(template) => format!("The builder's own way instead of: {}.", template.title),
@@ -92,13 +95,28 @@ impl Composing<'_> {
                 }
             }
         }
+        let (time, beside) = self.time(template);
+        let minutes = |name: &String| self.facts.number_of(name).map(Duration::minutes);
+        let (dries, keeps) = template
+            .dries
+            .as_ref()
+            .map_or((None, None), |[dries, keeps]| (minutes(dries), minutes(keeps)));
         let mut step = Step {
             number,
             key: key.clone(),
             title: self.fill(&template.title, None, key),
             purpose: self.fill(&template.purpose, None, key),
             people,
-            time: self.time(template),
+            time,
+            beside,
+            tools: template
+                .tools
+                .iter()
+                .map(|tool| self.fill(tool, None, key))
+                .filter(|tool| !tool.is_empty())
+                .collect(),
+            dries,
+            keeps,
             places: template.places.iter().map(|place| self.fill(place, None, key)).collect(),
             weather: weather.map_or_else(String::new, |text| self.fill(&text, None, key)),
             ready: self.ready(template),
@@ -126,9 +144,12 @@ impl Composing<'_> {
         self.facts.marks_of(list)
     }
 
-    fn time(&mut self, template: &Template) -> Duration {
+    /// Work time, and what of it a second person may do beside the first.
+    fn time(&mut self, template: &Template) -> (Duration, Option<Beside>) {
         let mut time = Duration::ZERO;
+        let mut beside = Duration::ZERO;
         let mut told: Vec<(String, String)> = Vec::new();
+        let mut own = false;
         for share in &template.time {
             let Some(count) = self.facts.number_of(&share.count) else {
                 let name = share.count.clone();
@@ -140,17 +161,28 @@ impl Composing<'_> {
                 self.missing.push(Missing { template: template.key.clone(), name });
                 continue;
             };
+            let change = self.rates.iter().find(|change| change.rate.name == rate.name);
+            own |= change.is_some() && count > 0.0;
+            let each = change.map_or(rate.time, |change| *change.time);
             if count > 0.0 {
-                time += rate.time * count;
-                let each = display::duration(rate.time);
+                time += each * count;
+                if share.beside != BesideName::No {
+                    beside += each * count;
+                }
                 told.push((
                     rate.words.clone(),
-                    format!("{} × {each}", display::number_short(count, 1)),
+                    format!("{} × {}", display::number_short(count, 1), display::duration(each)),
                 ));
             }
         }
         // To five minutes: an estimate is no finer.
-        let minutes = ((time.to_minutes() / 5.0).ceil() * 5.0).max(5.0);
+        let rounded = |time: Duration| ((time.to_minutes() / 5.0).ceil() * 5.0).max(5.0);
+        let minutes = rounded(time);
+        let source = if own {
+            ("rates of the build file; rates of careful first-time work", Seen::DataSheet)
+        } else {
+            ("rates of careful first-time work", Seen::CommonPractice)
+        };
         let mut figure = Figure::new(
             format!("steps.time.{}", template.key),
             format!("work time of: {}", template.title),
@@ -158,12 +190,20 @@ impl Composing<'_> {
             "min",
         )
         .formula("Σ count × rate, rounded up to 5 min")
-        .source("rates of careful first-time work", Seen::CommonPractice);
+        .source(source.0, source.1);
         for (words, sum) in told {
             figure = figure.input(words, sum);
         }
         self.ledger.push(figure);
-        Duration::minutes(minutes)
+        // Not worth sharing out below a quarter of an hour.
+        let shared = rounded(beside);
+        let leads = template.time.iter().any(|share| share.beside == BesideName::Leads);
+        let beside = (shared >= 15.0 && minutes - shared >= 15.0).then(|| Beside {
+            words: template.beside.clone(),
+            time: Duration::minutes(shared),
+            leads,
+        });
+        (Duration::minutes(minutes), beside)
     }
 
     fn ready(&mut self, template: &Template) -> Vec<Ready> {
@@ -303,6 +343,10 @@ fn blank(place: &Placed<'_>, number: u32) -> Step {
         purpose: String::new(),
         people: 1,
         time: Duration::ZERO,
+        beside: None,
+        tools: Vec::new(),
+        dries: None,
+        keeps: None,
         places: Vec::new(),
         weather: String::new(),
         ready: Vec::new(),

@@ -24,7 +24,7 @@ pub mod words;
 pub use fill::Missing;
 pub use safety::{Message, Signal};
 pub use step::{
-    Action, Cure, CureState, Done, Group, Hold, Line, Mode, Need, Ready, Step, View, Wait,
+    Action, Beside, Cure, CureState, Done, Group, Hold, Line, Mode, Need, Ready, Step, View, Wait,
 };
 
 use crate::build::Build;
@@ -82,6 +82,7 @@ pub fn steps(
         let mut composing = compose::Composing {
             facts: &facts,
             tables,
+            rates: &build.rates,
             ledger,
             missing: &mut missing,
             line: &line,

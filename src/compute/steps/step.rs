@@ -18,8 +18,16 @@ pub struct Step {
     pub people: u32,
     /// Work time, waiting apart.
     pub time: Duration,
-    /// Places and things that it holds alone: "roof", "bench", "ladder", "inside".
+    /// The part of that time which a second person may do at the same time.
+    pub beside: Option<Beside>,
+    /// Places that it is done at: "roof", "bench", "ladder", "inside".
     pub places: Vec<String>,
+    /// Tools that it holds alone.
+    pub tools: Vec<String>,
+    /// Time that its faces dry before they are joined.
+    pub dries: Option<Duration>,
+    /// Time in which they must be joined after that.
+    pub keeps: Option<Duration>,
     /// Weather that it needs, in words; empty: any.
     pub weather: String,
     /// What to have ready.
@@ -62,6 +70,17 @@ impl Step {
     pub fn waits(&self) -> impl Iterator<Item = &Wait> {
         self.actions().filter_map(|action| action.wait.as_ref())
     }
+}
+
+/// What a second person may do beside the first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beside {
+    /// What it is: "mark and punch".
+    pub words: String,
+    /// How long it takes.
+    pub time: Duration,
+    /// Whether it leads; otherwise it follows.
+    pub leads: bool,
 }
 
 /// Something to have ready.

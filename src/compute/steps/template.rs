@@ -77,6 +77,14 @@ pub struct Template {
     pub after: Vec<After>,
     /// Work time: rates and counts.
     pub time: Vec<Time>,
+    /// What the shares of time beside the others are, in words.
+    #[serde(default)]
+    pub beside: String,
+    /// Tools that it holds alone, names or facts.
+    #[serde(default)]
+    pub tools: Vec<String>,
+    /// Facts that count the minutes in which its faces dry, and in which they are to be joined.
+    pub dries: Option<[String; 2]>,
     /// Weather that it needs; the first row whose `when` holds.
     #[serde(default)]
     pub weather: Vec<Weather>,
@@ -106,6 +114,22 @@ pub struct Time {
     pub rate: String,
     /// Fact that counts.
     pub count: String,
+    /// Whether a second person may do it at the same time.
+    #[serde(default)]
+    pub beside: BesideName,
+}
+
+/// Whether a share of the time may run beside the others.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BesideName {
+    /// The same person does it.
+    #[default]
+    No,
+    /// A second person goes ahead with it.
+    Leads,
+    /// A second person comes after with it.
+    Follows,
 }
 
 /// Weather in words.

@@ -20,7 +20,7 @@ pub static RULE: Rule = Rule {
 pub(in crate::read) fn raise(r: &Reader<'_>, field: &Field<'_>) -> Finding {
     Finding::new(&RULE, format!("{} is not a clock time", field.written(r.text)))
         .at(field.span, "hours:minutes")
-        .means("the working day is not known")
+        .means("what depends on this clock can't be planned")
         .help(format!(
             "write hours and minutes on the clock of 24 hours, as in `{}`",
             field.example().unwrap_or_default()

@@ -64,6 +64,50 @@ impl Take for Clock {
     }
 }
 
+/// A clock time with the date before it; the date may be left out where `dated` is false.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::read) struct Moment {
+    /// Whether it takes a date.
+    pub dated: bool,
+}
+
+impl Take for Moment {
+    type Out = (Option<Date>, Time);
+
+    fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<(Option<Date>, Time)> {
+        let moment = match field.value {
+            DeValue::String(text) => match text.trim().split_once([' ', 'T']) {
+                Some((date, time)) => {
+                    plain_date(date).zip(plain_time(time)).map(|(date, time)| (Some(date), time))
+                }
+                None => plain_time(text.trim()).map(|time| (None, time)),
+            },
+            DeValue::Datetime(moment) if moment.offset.is_none() => moment.time.and_then(|t| {
+                let time =
+                    Time::new(i8::try_from(t.hour).ok()?, i8::try_from(t.minute).ok()?, 0, 0);
+                let date = match moment.date {
+                    Some(d) => {
+                        let (month, day) = (i8::try_from(d.month).ok()?, i8::try_from(d.day).ok()?);
+                        Some(Date::new(i16::try_from(d.year).ok()?, month, day).ok()?)
+                    }
+                    None => None,
+                };
+                Some((date, time.ok()?))
+            }),
+            _ => None,
+        };
+        let fits = moment.filter(|(date, _)| match date {
+            Some(date) => YEARS.contains(&date.year()),
+            None => !self.dated,
+        });
+        if fits.is_none() {
+            let finding = codes::unreadable_time::raise(r, field);
+            r.raise(finding);
+        }
+        fits
+    }
+}
+
 /// `08:00` and nothing else.
 fn plain_time(text: &str) -> Option<Time> {
     let [hour, minute] = parts(text, ':', [2, 2])?;

@@ -9,7 +9,7 @@ mod text;
 mod whole;
 
 pub(super) use choice::Choice;
-pub(super) use date::{Clock, Day};
+pub(super) use date::{Clock, Day, Moment};
 pub(super) use measure::{
     Measure, Price, body_size, measure, number_of, panel_size, piece_size, place, room, size,
     stated_size, strip_width, thickness,

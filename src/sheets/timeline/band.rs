@@ -121,7 +121,7 @@ fn label(scene: &mut Scene, words: &str, y: f64) {
 }
 
 fn weather(scene: &mut Scene, day: &Day) {
-    let air = Forecast::of(&day.basis.build.weather);
+    let air = Forecast::of(day.basis.build);
     label(scene, "weather", -WEATHER / 2.0);
     let step = (day.to - day.from) / f64::from(STRETCHES);
     for index in 0..STRETCHES {

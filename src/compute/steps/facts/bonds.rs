@@ -1,14 +1,17 @@
 //! Tape, bead, cleaning and priming of the bonded mounts.
 
 use super::{Facts, Item, Sources, item, say};
+use crate::build::{Build, Finish};
 use crate::derive::Bond;
 use crate::geometry::Rect;
 use crate::source::{Figure, Ledger, Seen};
-use crate::tables::{Cleaner, Primer};
-use crate::units::{Area, Length, Temperature, Volume, display};
+use crate::tables::{Cleaner, Primer, Tables};
+use crate::units::{Area, Duration, Length, Temperature, Volume, display};
 
 /// Face of paint for the tables of primers.
 const PAINT: &str = "paint-on-steel";
+/// A cleaned face is joined within the hour; common practice.
+const CLEAN_FOR: Duration = Duration::minutes(60.0);
 /// Cleaner that is taken unless it harms a face.
 const CLEANER: &str = "isopropanol-water";
 
@@ -34,7 +37,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         facts.count(name, 0);
     }
     let Some(first) = bonds.first() else { return };
-    facts.count("bond-faces", bonds.len() * 2);
+    facts.count("bond-plates", bonds.len());
+    facts.count("bond-skins", bonds.len());
     facts.count("gloves.count", 2 + bonds.len());
     facts.set("gloves", format!("{} pairs", 2 + bonds.len()));
     let round: Length = bonds.iter().map(|bond| (bond.length + bond.width) * 2.0).sum();
@@ -86,41 +90,77 @@ fn set_weather(facts: &mut Facts, bonds: &[&Bond]) {
     facts.set("dew.margin", display::with_unit(&display::number(margin.unwrap_or(3.0), 0), "°C"));
 }
 
-fn set_preparation(facts: &mut Facts, from: &Sources<'_>, bonds: &[&Bond], first: &Bond) {
-    let skin = from.build.vehicle.as_ref().map(|vehicle| vehicle.skin.material.name.clone());
-    let painted = facts.words("skin.finish") == Some("paint");
-    let skin = if painted { PAINT.to_owned() } else { skin.unwrap_or_default() };
-    let faces = [skin.as_str(), first.plate.name.as_str()];
-    let area: Area = bonds.iter().map(|bond| bond.length * bond.width * 2.0).sum();
-    let fits =
-        |cleaner: &&Cleaner| !cleaner.unfit_for.iter().any(|face| faces.contains(&face.as_str()));
-    let usual = from.tables.cleaner(CLEANER).ok().filter(|row| fits(row));
-    if let Some(cleaner) = usual.or_else(|| from.tables.cleaners.iter().find(fits)) {
-        let short = cleaner.words.split(',').next().unwrap_or_default().to_owned();
-        facts.set("cleaner.words", short);
-        // Twice over: before and after the abrasive.
-        facts.set("cleaner.amount", millilitres(cleaner.volume_for(area) * 2.0));
-        let wipes =
-            (area.to_m2() * cleaner.wipes_per_m2 * 2.0).ceil().max(bonds.len() as f64 * 4.0);
-        facts.set("wipes", display::number(wipes, 0));
-        facts.set("feet.wipes", (bonds.len() * 2).to_string());
-        let [low, high] = cleaner.flash_off;
-        facts.range("cleaner", say::range(low.to_minutes(), high.to_minutes()));
-    }
-    let sticks: Vec<&str> = first
+/// Materials of the two faces of a bond, for the tables of cleaners and primers.
+pub fn faces_of(build: &Build, bond: &Bond) -> [String; 2] {
+    let skin = build.vehicle.as_ref().map_or(String::new(), |vehicle| match *vehicle.skin.finish {
+        Finish::Paint => PAINT.to_owned(),
+        Finish::Gelcoat | Finish::Bare => vehicle.skin.material.name.clone(),
+    });
+    [skin, bond.plate.name.clone()]
+}
+
+/// The usual cleaner, or the first that harms neither face.
+pub fn cleaner_for<'t>(tables: &'t Tables, faces: &[String; 2]) -> Option<&'t Cleaner> {
+    let fits = |cleaner: &&Cleaner| !cleaner.unfit_for.iter().any(|face| faces.contains(face));
+    let usual = tables.cleaner(CLEANER).ok().filter(fits);
+    usual.or_else(|| tables.cleaners.iter().find(fits))
+}
+
+/// The primer that one of the bonds needs on one of the faces.
+pub fn primer_for<'t>(
+    tables: &'t Tables,
+    bonds: &[&Bond],
+    faces: &[String; 2],
+) -> Option<&'t Primer> {
+    let first = bonds.first()?;
+    let sticks = first
         .adhesive
         .iter()
         .filter(|adhesive| adhesive.needs_primer)
         .map(|adhesive| adhesive.name.as_str())
-        .chain(first.tape.iter().map(|(tape, _)| tape.name.as_str()))
-        .collect();
-    let primer: Option<&Primer> = sticks.iter().find_map(|stick| {
-        from.tables.primers.iter().find(|primer| faces.iter().any(|face| primer.suits(stick, face)))
-    });
-    let Some(primer) = primer else {
+        .chain(first.tape.iter().map(|(tape, _)| tape.name.as_str()));
+    sticks.into_iter().find_map(|stick| {
+        tables.primers.iter().find(|primer| faces.iter().any(|face| primer.suits(stick, face)))
+    })
+}
+
+/// Wipes for the faces of bonds: by area, twice over, and four a joint at least.
+pub fn wipes_for(cleaner: &Cleaner, area: Area, joints: usize) -> f64 {
+    (area.to_m2() * cleaner.wipes_per_m2 * 2.0).ceil().max(joints as f64 * 4.0)
+}
+
+fn set_preparation(facts: &mut Facts, from: &Sources<'_>, bonds: &[&Bond], first: &Bond) {
+    let faces = faces_of(from.build, first);
+    let area: Area = bonds.iter().map(|bond| bond.length * bond.width * 2.0).sum();
+    let cleaner = cleaner_for(from.tables, &faces);
+    if let Some(cleaner) = cleaner {
+        let short = cleaner.words.split(',').next().unwrap_or_default().to_owned();
+        facts.set("cleaner.words", short);
+        // Twice over: before and after the abrasive.
+        facts.set("cleaner.amount", millilitres(cleaner.volume_for(area) * 2.0));
+        facts.set("wipes", display::number(wipes_for(cleaner, area, bonds.len()), 0));
+        facts.set("feet.wipes", (bonds.len() * 2).to_string());
+        let [low, high] = cleaner.flash_off;
+        facts.range("cleaner", say::range(low.to_minutes(), high.to_minutes()));
+    }
+    // In the air between night and day, at which most bonds are made.
+    let weather = &from.build.weather;
+    let (day, night) = (*weather.day.temperature, *weather.night.temperature);
+    let middle = night + (day - night) * 0.5;
+    let dries = cleaner.map_or(Duration::ZERO, |cleaner| cleaner.wait(middle));
+    facts.number("dries.minutes", dries.to_minutes(), display::duration(dries));
+    facts.number("keeps.minutes", CLEAN_FOR.to_minutes(), display::duration(CLEAN_FOR));
+    let Some(primer) = primer_for(from.tables, bonds, &faces) else {
         facts.count("primed-faces", 0);
         return;
     };
+    let dries = dries.max(primer.flash_off[1]);
+    facts.number("dries.minutes", dries.to_minutes(), display::duration(dries));
+    facts.number(
+        "keeps.minutes",
+        primer.bond_within.to_minutes(),
+        display::duration(primer.bond_within),
+    );
     facts.count("primed-faces", bonds.len() * 2);
     facts.count("primer", 1);
     facts.set("primer.words", primer.words.clone());
