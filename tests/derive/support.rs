@@ -220,6 +220,12 @@ impl Van {
             weather: Weather {
                 day: air(15.0, 62.0),
                 night: air(7.0, 86.0),
+                hours: Vec::new(),
+                sky: said(rungsheet::build::Sky::Changing),
+                sun_warms: said(rungsheet::units::TemperatureRise::k(15.0)),
+                night_cools: said(rungsheet::units::TemperatureRise::k(4.0)),
+                daylight: None,
+                latitude: said(rungsheet::units::Angle::deg(50.0)),
                 altitude: None,
                 record_low: said(Temperature::celsius(-20.0)),
                 span: Span::NONE,
@@ -229,6 +235,8 @@ impl Van {
                 start: said(jiff::civil::date(2026, 5, 16)),
                 from: said(jiff::civil::time(8, 0, 0, 0)),
                 to: said(jiff::civil::time(18, 0, 0, 0)),
+                days: said(vec![jiff::civil::Weekday::Saturday, jiff::civil::Weekday::Sunday]),
+                spare_tools: Vec::new(),
             },
             panels: vec![Panel {
                 mark: said("P".to_owned()),
@@ -307,6 +315,8 @@ impl Van {
             parts: Vec::new(),
             holes: Vec::new(),
             steps: Vec::new(),
+            rates: Vec::new(),
+            records: Vec::new(),
         }
     }
 }

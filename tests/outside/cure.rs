@@ -2,7 +2,7 @@
 //! library named, unless it says `from memory`.
 
 use crate::support::near;
-use rungsheet::compute::cure::forecast::Forecast;
+use rungsheet::compute::cure::forecast::{Forecast, Limits};
 use rungsheet::compute::cure::models::{depth_wait, mixed_wait, tape_wait};
 use rungsheet::compute::cure::moist_air::{absolute_humidity, dew_point, saturation, vapour};
 use rungsheet::tables::{Adhesive, Tables};
@@ -84,9 +84,14 @@ fn three_kelvin_over_the_dew_point_decide() {
     assert!(margin(13.0, 16.0, 71.0) < 3.0);
     assert!(margin(19.0, 21.0, 67.3) > 3.0);
     // The same rule closes the hours of a day: at 16 °C a skin as warm as the air keeps 3 K up to 82 %.
+    let limits = Limits {
+        low: Temperature::celsius(5.0),
+        high: Temperature::celsius(35.0),
+        margin: TemperatureRise::k(3.0),
+    };
     let open = |percent: f64| {
         !steady(16.0, percent)
-            .windows(Temperature::celsius(5.0), Temperature::celsius(35.0), TemperatureRise::k(3.0))
+            .windows(&limits, Duration::ZERO, Duration::days(1.0))
             .is_empty()
     };
     assert!(open(81.0) && !open(84.0));
