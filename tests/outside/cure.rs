@@ -90,9 +90,7 @@ fn three_kelvin_over_the_dew_point_decide() {
         margin: TemperatureRise::k(3.0),
     };
     let open = |percent: f64| {
-        !steady(16.0, percent)
-            .windows(&limits, Duration::ZERO, Duration::days(1.0))
-            .is_empty()
+        !steady(16.0, percent).windows(&limits, Duration::ZERO, Duration::days(1.0)).is_empty()
     };
     assert!(open(81.0) && !open(84.0));
 }

@@ -24,6 +24,8 @@ use crate::units::Duration;
 use done::Done;
 use tasks::{Input, wait_minutes};
 
+pub use together::OPEN_CARTRIDGE;
+
 /// The plan.
 #[derive(Debug, Clone)]
 pub struct Plan {

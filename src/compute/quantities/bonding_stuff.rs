@@ -1,14 +1,15 @@
 //! Tape, adhesive, sealant, cleaner, primer, masking.
 
 use super::{Amount, ShopLine, packs};
-use crate::build::{Build, Finish, MountKind};
+use crate::build::{Build, MountKind};
+use crate::compute::cure::JointCure;
+use crate::compute::plan::OPEN_CARTRIDGE;
+use crate::compute::steps::facts::{cleaner_for, faces_of, primer_for, wipes_for};
 use crate::derive::{Body, Bond, PartKind, Work};
 use crate::source::{Figure, Ledger, Seen};
 use crate::tables::{Adhesive, Tables, Tape};
-use crate::units::{Area, Length, Volume, display};
+use crate::units::{Area, Duration, Length, Volume, display};
 
-/// Wipes a face: one before and one after abrading, one to dry. Common practice.
-const WIPES_A_FACE: f64 = 3.0;
 /// A seal's fillet round the edge of a housing: legs of 6 mm, a triangle. Common practice.
 const FILLET: f64 = 6.0;
 
@@ -94,66 +95,17 @@ pub(super) fn bead_volume(bond: &Bond) -> Volume {
 pub(super) fn lines(
     build: &Build,
     work: &Work,
+    cures: &[JointCure],
     amounts: &[Amount],
     tables: &Tables,
     ledger: &mut Ledger,
 ) -> Vec<ShopLine> {
     let mut lines = Vec::new();
     for (tape, width, thickness) in tapes(work) {
-        let length: Length =
-            amounts.iter().filter(|a| a.what == tape.words).map(|a| a.length).sum();
-        // A tenth more for ends and a strip that goes wrong; common practice.
-        let with_waste = length * 1.1;
-        let roll = tape.roll_lengths.iter().copied().find(|roll| *roll >= with_waste);
-        let roll = roll.or_else(|| tape.roll_lengths.last().copied()).unwrap_or(Length::m(5.0));
-        let rolls = (with_waste / roll).ceil().max(1.0);
-        lines.push(ShopLine {
-            what: format!(
-                "{}, {}\u{a0}mm wide, {}\u{a0}mm thick",
-                tape.words,
-                display::number_short(width.to_mm(), 1),
-                display::number_short(thickness.to_mm(), 1)
-            ),
-            need: format!("{:.2}\u{a0}m", length.to_m()),
-            buy: packs(&[(roll.to_m(), rolls as u32)], "m"),
-            price: None,
-        });
-        ledger.push(
-            Figure::new("quantities.tape", "tape laid", length.to_m(), "m")
-                .formula("Σ strips × length")
-                .input("to buy", format!("{rolls:.0} × {:.0} m", roll.to_m()))
-                .source("strip layout of this build", Seen::Computed),
-        );
+        lines.push(roll(amounts, tape, width, thickness, ledger));
     }
     for adhesive in adhesives(build, work) {
-        let net: Volume =
-            amounts.iter().filter(|a| a.what == adhesive.words).filter_map(|a| a.volume).sum();
-        let gross = adhesive.gross(net);
-        let pack = adhesive
-            .packs
-            .iter()
-            .copied()
-            .find(|p| *p >= gross)
-            .or_else(|| adhesive.packs.last().copied());
-        let pack = pack.unwrap_or(Volume::ml(290.0));
-        let count = (gross / pack).ceil().max(1.0);
-        lines.push(ShopLine {
-            what: adhesive.words.clone(),
-            need: format!("{:.0}\u{a0}ml", net.to_ml().ceil()),
-            buy: packs(&[(pack.to_ml(), count as u32)], "ml"),
-            price: None,
-        });
-        ledger.push(
-            Figure::new(
-                format!("quantities.volume.{}", adhesive.name),
-                format!("{} in place", adhesive.words),
-                net.to_ml(),
-                "ml",
-            )
-            .formula("Σ section × length; mm² × m = ml")
-            .input("with waste", format!("{:.0} ml", gross.to_ml()))
-            .source("geometry; waste share of the adhesive's row", Seen::Computed),
-        );
+        lines.push(cartridges(cures, amounts, adhesive, ledger));
     }
     if !work.bonds.is_empty() || work.entry.is_some() {
         lines.extend(preparation(build, work, tables));
@@ -161,22 +113,152 @@ pub(super) fn lines(
     lines
 }
 
+/// Rolls of a tape, with what stays on the last one.
+fn roll(
+    amounts: &[Amount],
+    tape: &Tape,
+    width: Length,
+    thickness: Length,
+    ledger: &mut Ledger,
+) -> ShopLine {
+    let length: Length = amounts.iter().filter(|a| a.what == tape.words).map(|a| a.length).sum();
+    // A tenth more for ends and a strip that goes wrong; common practice.
+    let with_waste = length * 1.1;
+    let roll = tape.roll_lengths.iter().copied().find(|roll| *roll >= with_waste);
+    let roll = roll.or_else(|| tape.roll_lengths.last().copied()).unwrap_or(Length::m(5.0));
+    let rolls = (with_waste / roll).ceil().max(1.0);
+    let left = roll * rolls - with_waste;
+    ledger.push(
+        Figure::new("quantities.tape", "tape laid", length.to_m(), "m")
+            .formula("Σ strips × length")
+            .input("with a tenth for ends", format!("{:.2} m", with_waste.to_m()))
+            .input("to buy", format!("{rolls:.0} × {:.0} m", roll.to_m()))
+            .input("left", format!("{:.1} m", left.to_m()))
+            .source("strip layout of this build", Seen::Computed),
+    );
+    ShopLine {
+        what: format!(
+            "{}, {}\u{a0}mm wide, {}\u{a0}mm thick",
+            tape.words,
+            display::number_short(width.to_mm(), 1),
+            display::number_short(thickness.to_mm(), 1)
+        ),
+        need: format!("{:.2}\u{a0}m", length.to_m()),
+        buy: format!(
+            "{}, {:.1}\u{a0}m left",
+            packs(&[(roll.to_m(), rolls as u32)], "m"),
+            left.to_m()
+        ),
+        price: None,
+    }
+}
+
+/// Cartridges of an adhesive: those that one working day opens are used up on it, so each day has its
+/// own.
+fn cartridges(
+    cures: &[JointCure],
+    amounts: &[Amount],
+    adhesive: &Adhesive,
+    ledger: &mut Ledger,
+) -> ShopLine {
+    let net = |mark: Option<&str>| -> Volume {
+        amounts
+            .iter()
+            .filter(|a| a.what == adhesive.words && mark.is_none_or(|mark| a.mark == mark))
+            .filter_map(|a| a.volume)
+            .sum()
+    };
+    let whole = net(None);
+    let mut nets: Vec<Volume> = sessions(cures, adhesive)
+        .iter()
+        .map(|marks| marks.iter().map(|mark| net(Some(mark))).sum())
+        .collect();
+    // What cures are not worked out for goes with the first of them.
+    let rest = whole - nets.iter().copied().sum();
+    match nets.first_mut() {
+        Some(first) => *first += rest,
+        None => nets.push(whole),
+    }
+    let gross: Vec<Volume> = nets.into_iter().map(|net| adhesive.gross(net)).collect();
+    // The pack that leaves the least over on all days together; of equal ones the smaller.
+    let total: Volume = gross.iter().copied().sum();
+    let count = |pack: Volume| gross.iter().map(|g| (*g / pack).ceil().max(1.0)).sum::<f64>();
+    let pack = adhesive
+        .packs
+        .iter()
+        .copied()
+        .min_by(|a, b| (*a * count(*a)).total_cmp(&(*b * count(*b))).then(a.total_cmp(b)))
+        .unwrap_or(Volume::ml(290.0));
+    let left = pack * count(pack) - total;
+    ledger.push(
+        Figure::new(
+            format!("quantities.volume.{}", adhesive.name),
+            format!("{} in place", adhesive.words),
+            whole.to_ml(),
+            "ml",
+        )
+        .formula("Σ section × length; mm² × m = ml")
+        .input("with waste", format!("{:.0} ml", total.to_ml()))
+        .input("days on which a cartridge is opened", gross.len().to_string())
+        .input("left", format!("{:.0} ml", left.to_ml()))
+        .source("geometry; waste share of the adhesive's row", Seen::Computed)
+        .assume("a cartridge is used up on the day on which it is opened, common practice"),
+    );
+    ShopLine {
+        what: adhesive.words.clone(),
+        need: format!("{:.0}\u{a0}ml", whole.to_ml().ceil()),
+        buy: format!(
+            "{}, {:.0}\u{a0}ml left",
+            packs(&[(pack.to_ml(), count(pack) as u32)], "ml"),
+            left.to_ml()
+        ),
+        price: None,
+    }
+}
+
+/// Marks of the joints that use an adhesive, by the working day on which they are made.
+fn sessions(cures: &[JointCure], adhesive: &Adhesive) -> Vec<Vec<String>> {
+    let mut joints: Vec<&JointCure> = cures
+        .iter()
+        .filter(|joint| joint.product.as_deref() == Some(adhesive.name.as_str()))
+        .collect();
+    joints.sort_by(|a, b| a.made.total_cmp(&b.made));
+    let mut list: Vec<(Duration, Vec<String>)> = Vec::new();
+    for joint in joints {
+        match list.last_mut() {
+            Some((opened, marks)) if joint.made - *opened <= OPEN_CARTRIDGE => {
+                marks.push(joint.mark.clone());
+            }
+            _ => list.push((joint.made, vec![joint.mark.clone()])),
+        }
+    }
+    list.into_iter().map(|(_, marks)| marks).collect()
+}
+
 fn preparation(build: &Build, work: &Work, tables: &Tables) -> Vec<ShopLine> {
     let mut lines = Vec::new();
-    // Each joint has two faces.
-    let faces = 2.0 * work.bonds.len() as f64 + if work.entry.is_some() { 2.0 } else { 0.0 };
-    let area: Area = work.bonds.iter().map(|b| b.length * b.width * 2.0).sum();
-    if let Ok(pack) = tables.pack("wipes") {
+    let bonds: Vec<&Bond> = work.bonds.iter().collect();
+    let faces = bonds.first().map(|first| faces_of(build, first));
+    let cleaner = match &faces {
+        Some(faces) => cleaner_for(tables, faces),
+        None => tables.cleaners.iter().next(),
+    };
+    let housing = work.entry.as_ref().map_or(Area::ZERO, |e| e.foot.area() * 2.0);
+    let area: Area = bonds.iter().map(|b| b.length * b.width * 2.0).sum::<Area>() + housing;
+    let joints = bonds.len() + usize::from(work.entry.is_some());
+    if let (Ok(pack), Some(cleaner)) = (tables.pack("wipes"), cleaner) {
+        // Wipes to clean, and two dry ones a joint for what comes out of it.
+        let need = wipes_for(cleaner, area, joints) + 2.0 * joints as f64;
         lines.push(ShopLine {
             what: "lint-free wipes".into(),
-            need: format!("{:.0}", faces * WIPES_A_FACE),
-            buy: packs(&pack.packs_for(pack.with_spares(faces * WIPES_A_FACE)), ""),
+            need: format!("{need:.0}"),
+            buy: packs(&pack.packs_for(pack.with_spares(need)), ""),
             price: None,
         });
     }
-    if let (Ok(pack), Some(cleaner)) = (tables.pack("cleaner"), tables.cleaners.iter().next()) {
+    if let (Ok(pack), Some(cleaner)) = (tables.pack("cleaner"), cleaner) {
         // Wiped twice over.
-        let need = area / cleaner.covers_by_ml * 2.0;
+        let need = cleaner.volume_for(area).to_ml() * 2.0;
         lines.push(ShopLine {
             what: cleaner.words.clone(),
             need: format!("{:.0}\u{a0}ml", need.ceil()),
@@ -184,13 +266,9 @@ fn preparation(build: &Build, work: &Work, tables: &Tables) -> Vec<ShopLine> {
             price: None,
         });
     }
-    let finish = build.vehicle.as_ref().map(|v| *v.skin.finish);
-    let bare = finish == Some(Finish::Bare)
-        || work.bonds.iter().any(|b| b.adhesive.as_ref().is_some_and(|a| a.needs_primer));
-    if let (true, Ok(pack), Some(primer)) =
-        (bare, tables.pack("primer"), tables.primers.iter().next())
-    {
-        let need = area / primer.covers_by_ml;
+    let primer = faces.as_ref().and_then(|faces| primer_for(tables, &bonds, faces));
+    if let (Ok(pack), Some(primer)) = (tables.pack("primer"), primer) {
+        let need = primer.volume_for(area - housing).to_ml();
         lines.push(ShopLine {
             what: primer.words.clone(),
             need: format!("{:.0}\u{a0}ml", need.ceil()),

@@ -12,6 +12,7 @@ mod small_parts;
 mod tools;
 
 use crate::build::Build;
+use crate::compute::cure::JointCure;
 use crate::compute::cut_list::CutList;
 use crate::compute::electrics::Electrics;
 use crate::derive::Work;
@@ -78,6 +79,7 @@ pub fn quantities(
     work: &Work,
     cuts: Option<&CutList>,
     electrics: Option<&Electrics>,
+    cures: &[JointCure],
     tables: &Tables,
     ledger: &mut Ledger,
 ) -> Shopping {
@@ -86,7 +88,7 @@ pub fn quantities(
         ("bars and sheets", metal::lines(cuts)),
         ("bought parts", metal::bought(work, cuts)),
         ("fasteners", small_parts::lines(work, tables)),
-        ("bonding and sealing", bonding_stuff::lines(build, work, &bonding, tables, ledger)),
+        ("bonding and sealing", bonding_stuff::lines(build, work, cures, &bonding, tables, ledger)),
         ("battery and what holds it", restraint::lines(build, tables)),
         ("electrical", electrical::lines(build, work, electrics, tables)),
     ]

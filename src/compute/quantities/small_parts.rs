@@ -3,7 +3,7 @@
 use super::{ShopLine, pieces};
 use crate::derive::{Screw, Work};
 use crate::tables::Tables;
-use crate::units::{Length, display};
+use crate::units::{Length, Volume, display};
 use std::collections::BTreeMap;
 
 /// Bolts up to this thread come in packs of small screws; common practice.
@@ -17,6 +17,8 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
         wanted.entry((order, what)).or_insert((pack, 0.0)).1 += count;
     };
     let mut locked = 0.0;
+    let locker = tables.threadlocker(crate::compute::cure::LOCKER).ok();
+    let mut drops = Volume::ZERO;
     for fastening in &work.fastenings {
         let count = f64::from(fastening.count);
         match &fastening.screw {
@@ -32,6 +34,8 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
                 add(3, nut.words.clone(), "rivet-nuts", count);
                 if !fastening.undone {
                     locked += count;
+                    // A drop a thread, larger with the thread.
+                    drops += locker.map_or(Volume::ZERO, |l| l.volume_for(thread.diameter)) * count;
                 }
             }
             Screw::BoltAndNut { thread, length, countersunk } => {
@@ -79,12 +83,10 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
     if locked > 0.0
         && let Ok(pack) = tables.pack("threadlocker")
     {
-        // A drop of 0.05 ml a thread, common practice.
-        let amount = locked * 0.05;
         lines.push(ShopLine {
             what: "threadlocker, medium strength, with activator".into(),
             need: format!("{locked:.0} threads"),
-            buy: super::packs(&pack.packs_for(pack.with_spares(amount)), "ml"),
+            buy: super::packs(&pack.packs_for(pack.with_spares(drops.to_ml())), "ml"),
             price: None,
         });
     }

@@ -17,6 +17,8 @@ mod panels;
 mod roof;
 mod say;
 
+pub use bonds::{cleaner_for, faces_of, primer_for, wipes_for};
+
 use crate::build::Build;
 use crate::compute::sizes::Sizes;
 use crate::derive::Work;
