@@ -4,7 +4,7 @@ use super::scenes::bond_plan;
 use super::words::{clock, mm, wait};
 use super::{Basis, Kind};
 use crate::compute::bonding::BondUse;
-use crate::compute::cure::{DayTable, JointCure};
+use crate::compute::cure::{DayTable, JointCure, JointKind};
 use crate::compute::steps::facts::{mark_order, marks};
 use crate::derive::{Bond, PartKind};
 use crate::page::Sheet;
@@ -21,17 +21,16 @@ pub(super) fn bond(basis: &Basis) -> Vec<Sheet> {
         }
     }
     let mut sheets: Vec<Sheet> = groups.iter().map(|group| sheet(basis, group)).collect();
-    if let Some((anchor, title, blocks)) = seal(basis) {
+    for (anchor, title, purpose, blocks) in seal(basis).into_iter().chain(threads(basis)) {
         if let Some(last) = sheets.last_mut() {
             // It goes on where the last bond ends.
-            last.purpose.push_str(" Last, the seal of the cable entry.");
             last.blocks.push(Block::Heading(Heading::new(title).anchor(anchor)));
             last.blocks.extend(blocks);
         } else {
             sheets.push(Sheet {
                 anchor,
                 title,
-                purpose: "What seals the cable entry, and how long it needs.".into(),
+                purpose,
                 tab: Some(Kind::Bond.tab()),
                 steps: None,
                 blocks,
@@ -40,6 +39,32 @@ pub(super) fn bond(basis: &Basis) -> Vec<Sheet> {
         }
     }
     sheets
+}
+
+/// What goes on where the last bond ends: anchor, title, purpose of a sheet of its own, blocks.
+type Part = (String, String, String, Vec<Block>);
+
+/// Bolts that threadlocker holds.
+fn threads(basis: &Basis) -> Option<Part> {
+    let of: Vec<&JointCure> =
+        basis.results.cures.iter().filter(|cure| cure.kind == JointKind::Threads).collect();
+    let first = of.first()?;
+    let names: Vec<&str> = of.iter().map(|cure| cure.mark.as_str()).collect();
+    let rows = [
+        ("bolts", names.join(", ")),
+        ("both threads", "cleaned, activator on, dry before the threadlocker".to_owned()),
+        ("tighten within", wait(first.open_time)),
+        ("preload", "carries the frame at rest at once; the wait is for shaking".to_owned()),
+    ];
+    let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
+    let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
+    blocks.extend(wait_blocks(basis, &of));
+    Some((
+        "threads".into(),
+        "Threadlocker".into(),
+        "Bolts that are locked, and how long before they may be shaken.".into(),
+        blocks,
+    ))
 }
 
 fn alike(a: &Bond, b: &Bond) -> bool {
@@ -64,7 +89,10 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
         Block::Columns(vec![
             Column::new(
                 3,
-                vec![Block::Heading(Heading::new("Joint")), Block::Dotted(joint(group, &uses))],
+                vec![
+                    Block::Heading(Heading::new("Joint")),
+                    Block::Dotted(joint(basis, group, &uses)),
+                ],
             ),
             Column::new(
                 3,
@@ -109,9 +137,13 @@ fn wait_blocks(basis: &Basis, cures: &[&JointCure]) -> Vec<Block> {
         Block::Table(waits(basis, cures)),
     ];
     if let Some(first) = cures.first().filter(|cure| !cure.table.rows.is_empty()) {
-        blocks.push(Block::Heading(
-            Heading::new("Waits in other air").aside("steady temperature and humidity"),
-        ));
+        blocks.push(Block::Heading(Heading::new("Waits in other air").aside(
+            if first.table.humidities.is_empty() {
+                "steady temperature"
+            } else {
+                "steady temperature and humidity"
+            },
+        )));
         blocks.push(Block::Table(day_table(&first.table)));
     }
     blocks
@@ -119,7 +151,7 @@ fn wait_blocks(basis: &Basis, cures: &[&JointCure]) -> Vec<Block> {
 
 /// The seal of the cable entry, which carries nothing but keeps the rain out.
 /// Name to link to, title and blocks.
-fn seal(basis: &Basis) -> Option<(String, String, Vec<Block>)> {
+fn seal(basis: &Basis) -> Option<Part> {
     let (entry, stated) = (basis.work.entry.as_ref()?, basis.build.entry.as_ref()?);
     let cure = basis.results.cures.iter().find(|cure| cure.mark == entry.mark)?;
     let degrees = |t: Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
@@ -153,7 +185,12 @@ fn seal(basis: &Basis) -> Option<(String, String, Vec<Block>)> {
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
     let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
     blocks.extend(wait_blocks(basis, &[cure]));
-    Some((format!("seal-{}", entry.mark), format!("Seal at {}", entry.mark), blocks))
+    Some((
+        format!("seal-{}", entry.mark),
+        format!("Seal at {}", entry.mark),
+        "What seals the cable entry, and how long it needs.".into(),
+        blocks,
+    ))
 }
 
 fn legend(bond: &Bond) -> String {
@@ -176,7 +213,7 @@ fn span(group: &[&Bond], pick: fn(&Bond) -> Length) -> (Length, Length) {
         .fold((pick(group[0]), pick(group[0])), |s, v| (s.0.min(v), s.1.max(v)))
 }
 
-fn joint(group: &[&Bond], uses: &[&BondUse]) -> Dotted {
+fn joint(basis: &Basis, group: &[&Bond], uses: &[&BondUse]) -> Dotted {
     let bond = group[0];
     let mut rows: Vec<(crate::page::text::Text, crate::page::text::Text)> = Vec::new();
     if let Some((tape, thickness)) = &bond.tape {
@@ -203,6 +240,9 @@ fn joint(group: &[&Bond], uses: &[&BondUse]) -> Dotted {
             ));
         }
         rows.push(("bead area".into(), area(&bond.beads).into()));
+        if let Some(cut) = basis.results.steps.facts.words("bead.nozzle") {
+            rows.push(("nozzle cut".into(), format!("V notch, {cut} wide and high").into()));
+        }
     }
     let (thin, _) = span(group, |b| b.thickness);
     let (_, thick) = span(group, |b| b.thickest);
@@ -243,9 +283,17 @@ fn surface(basis: &Basis, bond: &Bond, cures: &[&JointCure]) -> Dotted {
         }
     }
     if let Some((tape, _)) = &bond.tape {
+        let kpa = display::number(tape.application_pressure.to_kpa(), 0);
+        // A roller or block touches about 10 mm of a strip at a time.
+        let strip = bond.strips.first().map_or(Length::ZERO, |s| s.height().min(s.width()));
+        let force = tape.application_pressure * (strip * Length::mm(10.0));
         rows.push((
             "press on".into(),
-            format!("{}\u{a0}kPa", display::number(tape.application_pressure.to_kpa(), 0)).into(),
+            format!(
+                "{kpa}\u{a0}kPa: {}\u{a0}N on each 10\u{a0}mm of strip",
+                display::number(force.to_n(), 0)
+            )
+            .into(),
         ));
     }
     if let Some(open) = bond.adhesive.as_ref().and_then(|adhesive| adhesive.open_time) {

@@ -89,6 +89,12 @@ fn lead(basis: &Basis, plan: &Plan) -> Block {
     if !basis.results.cures.is_empty() {
         notes.push("By the forecast of the build file; the real clock below wins.".into());
     }
+    if let Some(recorded) = plan.recorded {
+        notes.push(
+            format!("Planned anew from what was recorded up to {}.", day_time(first, recorded))
+                .into(),
+        );
+    }
     notes.push(
         if plan.proven {
             "Proven: no order of these steps ends the work earlier."
@@ -105,6 +111,9 @@ fn legend(basis: &Basis, plan: &Plan) -> Text {
     let mut words = String::from("Heavy: what decides the end. Diamond: hold point.");
     if *basis.build.crew.people > 1 && plan.slots.iter().any(|slot| slot.people.len() > 1) {
         words.push_str(" Tall block: people together.");
+    }
+    if !plan.fit.is_empty() {
+        words.push_str(" Black bar: hours fit to bond.");
     }
     words.push_str(" Nights not to scale. Blocks without a number: see the table.");
     words.into()

@@ -112,7 +112,11 @@ pub(super) fn judge(
         if short <= 0.0 {
             continue;
         }
-        let next = air.next_window(&limits, start, step.time);
+        // First in the air as it was measured, then by the forecast from the next day on.
+        let tomorrow = Duration::days((start / Duration::days(1.0)).floor() + 1.0);
+        let next = air
+            .next_window(&limits, start, step.time)
+            .or_else(|| Forecast::of(build).next_window(&limits, tomorrow, step.time));
         findings.push(rules::made_outside(build, step, fact.record, (&limits, short, next)));
     }
 }

@@ -60,7 +60,7 @@ pub(super) fn explain(
         | Fault::NoCommonWindow { task, .. }
         | Fault::LongerThanWindow { task, .. } => (
             format!(
-                "“{}” fits no hour that both the weather and the working day allow",
+                "“{}” fits no hours that light, weather and the working day allow together",
                 title(*task)
             ),
             build.crew.from.span,

@@ -361,10 +361,27 @@ impl Planning<'_> {
             days: worked.len(),
             hours,
             light: air.light(),
-            fit: strictest.map_or_else(Vec::new, |s| air.windows(&s, Duration::ZERO, last)),
+            fit: strictest.map_or_else(Vec::new, |limits| {
+                let hours = air.windows(&limits, Duration::ZERO, last);
+                hours.into_iter().flat_map(|span| in_light(span, air.light())).collect()
+            }),
             recorded: done::now(self.done).map(clock),
         }
     }
+}
+
+/// What of a stretch of time lies in the light of each day.
+fn in_light(
+    (from, to): (Duration, Duration),
+    light: (Duration, Duration),
+) -> Vec<(Duration, Duration)> {
+    let day = Duration::days(1.0);
+    let (first, last) = ((from / day).floor() as i64, (to / day).ceil() as i64);
+    (first..last)
+        .map(|midnight| day * midnight as f64)
+        .map(|midnight| (from.max(midnight + light.0), to.min(midnight + light.1)))
+        .filter(|(from, to)| to > from)
+        .collect()
 }
 
 /// Working hours of a day.

@@ -75,6 +75,11 @@ pub(super) fn tools(
     if work.bonds.iter().any(|b| b.tape.is_some()) {
         add(ToolGroup::Bond, "hand roller or wood block".into(), "pressing tape".into());
     }
+    let alone = work.bonds.iter().filter(|b| b.tape.is_none() || b.strips.is_empty()).count();
+    if alone > 0 {
+        let what = format!("weights or clamps, {alone} pairs, and spacers of the bond’s thickness");
+        add(ToolGroup::Bond, what, "beads without tape".into());
+    }
     let sawn = work.parts.iter().any(|p| {
         matches!(p.body, crate::derive::Body::Bar { .. } | crate::derive::Body::Plate { .. })
     });

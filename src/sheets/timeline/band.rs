@@ -19,6 +19,7 @@ const NIGHT: f64 = 24.5;
 /// Heights of rows and the gaps under them.
 const WEATHER: f64 = 7.0;
 const CLOCK: f64 = 6.5;
+const FIT: f64 = 4.5;
 const PERSON: f64 = 12.0;
 const CURE: f64 = 6.5;
 const GAP: f64 = 1.5;
@@ -76,7 +77,14 @@ pub(super) fn band(basis: &Basis, plan: &Plan, groups: &[Group], day: i64) -> Sc
         .collect();
     let rows =
         if slots.is_empty() { 0.0 } else { f64::from(*basis.build.crew.people) * PERSON + GAP };
-    let top = -(WEATHER + CLOCK);
+    let fit: Vec<(Duration, Duration)> = plan
+        .fit
+        .iter()
+        .map(|(from, to)| (from.max(day.from), to.min(day.to)))
+        .filter(|(from, to)| to > from)
+        .collect();
+    let told_fit = !slots.is_empty() && !plan.fit.is_empty();
+    let top = -(WEATHER + CLOCK) - if told_fit { FIT + GAP } else { 0.0 };
     let cures = top - rows - if slots.is_empty() { 0.0 } else { GAP };
     let bottom = cures - curing.len() as f64 * (CURE + GAP);
 
@@ -84,6 +92,9 @@ pub(super) fn band(basis: &Basis, plan: &Plan, groups: &[Group], day: i64) -> Sc
     scene.filled_rectangle(night, (NIGHT, -bottom), Fill::Tint(10), None);
     weather(&mut scene, &day);
     hours(&mut scene, &day, bottom);
+    if told_fit {
+        fit_hours(&mut scene, &day, &fit, top + FIT);
+    }
     if !slots.is_empty() {
         people(&mut scene, &day, &slots, top - GAP);
     }
@@ -173,6 +184,25 @@ fn hours(scene: &mut Scene, day: &Day, bottom: f64) {
         }
     }
     scene.words((WIDE - NIGHT / 2.0, middle), "night", Place::Centre, Style::PLAIN);
+}
+
+/// Hours in which the skin may be bonded, as dark bars.
+fn fit_hours(scene: &mut Scene, day: &Day, fit: &[(Duration, Duration)], top: f64) {
+    label(scene, "fit to bond", top - FIT / 2.0);
+    for (from, to) in fit {
+        let (left, right) = (day.x(*from), day.x(*to));
+        let bar = 1.6;
+        scene.filled_rectangle(
+            (left, top - FIT / 2.0 - bar / 2.0),
+            (right - left, bar),
+            Fill::Black,
+            None,
+        );
+    }
+    if fit.is_empty() {
+        let at = (f64::midpoint(LEFT, WIDE - NIGHT), top - FIT / 2.0);
+        scene.words(at, "at no hour of this day", Place::Centre, Style::PLAIN);
+    }
 }
 
 /// Steps by who does them; a step of several neighbours is one block over their rows.

@@ -118,45 +118,66 @@ pub(super) fn plan(basis: &Basis, plan: &Plan) -> Vec<Block> {
             row.ends_group = true;
         }
         day = Some(today);
-        let title = match slot.part {
+        let mut title = match slot.part {
             (_, 1) => step.title.clone(),
             (part, of) => format!("{}, part {part} of {of}", step.title),
         };
+        if let Some(first) = slot.what.chars().next() {
+            // The part of a second person goes by its own name, under the same number.
+            let rest = slot.what.get(first.len_utf8()..).unwrap_or_default();
+            title = format!("{}{rest}", first.to_uppercase());
+        }
+        if slot.done {
+            title.push_str(", done");
+        }
         let people: Vec<String> = slot.people.iter().map(u32::to_string).collect();
         let end = day_time(first, slot.finish);
         let end = end.split_once(' ').map_or(end.clone(), |(_, time)| time.to_owned());
-        let number = |time: Duration| display::number(time.to_minutes(), 0);
+        // The day only where it is another.
+        let latest = day_time(first, slot.latest());
+        let same = latest
+            .split_once(' ')
+            .filter(|_| (slot.latest() / Duration::days(1.0)).floor() as i64 == today);
+        let latest = same.map_or(latest.clone(), |(_, time)| time.to_owned());
         let title: Cell = if decides(slot) { Cell::Bold(title.into()) } else { title.into() };
         rows.push(Row::new(vec![
             Cell::Head(step.number.to_string().into()),
             title,
             people.join(", ").into(),
-            number(slot.finish - slot.start).into(),
             day_time(first, slot.start).into(),
             end.into(),
-            float(slot.float).into(),
-            Cell::Blank(String::new()),
+            if slot.done { Cell::Dash } else { latest.into() },
+            if slot.done { Cell::Dash } else { float(slot.float).into() },
+            if slot.done { Cell::Dash } else { Cell::Blank(String::new()) },
         ]));
     }
+    let hours: Vec<String> = plan
+        .work
+        .iter()
+        .enumerate()
+        .map(|(person, time)| format!("person {}: {}", person + 1, display::duration(*time)))
+        .collect();
+    let work = format!("Work in all: {}.", hours.join("; "));
     vec![
         Block::Heading(
             Heading::new("The plan, step by step")
-                .aside("bold: what decides; float: how much later it alone may start"),
+                .aside("bold: what decides; latest start and float: if all else stays"),
         ),
         Block::Table(Table {
             columns: vec![
                 TableColumn::number("step"),
                 TableColumn::left("title"),
                 TableColumn::left("person"),
-                TableColumn::number("min"),
                 TableColumn::left("start"),
                 TableColumn::left("end"),
+                TableColumn::left("latest"),
                 TableColumn::right("float"),
-                TableColumn::left("real start").width(ColumnWidth::Mm(26.0)),
+                TableColumn::left("real start").width(ColumnWidth::Mm(22.0)),
             ],
             rows,
             ..Table::default()
         }),
+        Block::Paragraph(work.into()),
     ]
 }
 

@@ -94,7 +94,9 @@ fn set_weather(facts: &mut Facts, bonds: &[&Bond]) {
 pub fn faces_of(build: &Build, bond: &Bond) -> [String; 2] {
     let skin = build.vehicle.as_ref().map_or(String::new(), |vehicle| match *vehicle.skin.finish {
         Finish::Paint | Finish::OldPaint => PAINT.to_owned(),
-        Finish::Gelcoat | Finish::ChalkyGelcoat | Finish::Bare => vehicle.skin.material.name.clone(),
+        Finish::Gelcoat | Finish::ChalkyGelcoat | Finish::Bare => {
+            vehicle.skin.material.name.clone()
+        }
     });
     [skin, bond.plate.name.clone()]
 }
