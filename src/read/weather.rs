@@ -125,6 +125,13 @@ fn air_over_time(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<(Air, Air
             ((pair[0], table.key_span(pair[0])), (pair[1], table.key_span(pair[1])));
         r.raise(codes::one_or_the_other::both(first, second));
     }
+    if stated.len() > 1 {
+        // All of them are known; which one counts is not.
+        for key in ["hours", "temperature", "humidity", "day", "night"] {
+            let _ = table.field(key);
+        }
+        return None;
+    }
     if table.has("hours") {
         let rows: Vec<Option<HourAir>> =
             table.tables(r, "hours", MOST_HOURS).into_iter().map(|row| hour(r, row)).collect();
