@@ -125,9 +125,13 @@ fn a_key_is_missed_exactly_if_the_list_of_keys_says_so() {
                     path == "mount" || (path == "panel" && ["flange", "recess"].contains(&key));
                 let by_goods = ["part", "stock", "leftover"].contains(&path.as_str())
                     && ["section", "material", "stuff", "thickness", "width"].contains(&key);
+                let by_way = path == "weather" && ["day", "night"].contains(&key);
                 let by_end = path == "circuit" && key == "current";
-                let fine =
-                    by_kind || by_goods || by_end || elsewhere.contains(&(path.as_str(), key));
+                let fine = by_kind
+                    || by_goods
+                    || by_end
+                    || by_way
+                    || elsewhere.contains(&(path.as_str(), key));
                 assert!(fine, "{name}: [{path}] without {key}: {findings:#?}");
             }
         }
@@ -158,8 +162,10 @@ fn a_note_does_not_stop_a_build() {
 /// One file of every key's example, but for those that exclude each other.
 #[test]
 fn the_examples_in_the_list_of_keys_make_a_build() {
-<<<<<<< HEAD
-    const OTHERWISE: [(&str, &str); 18] = [
+    const OTHERWISE: [(&str, &str); 21] = [
+        ("weather", "temperature"),
+        ("weather", "humidity"),
+        ("weather", "hours"),
         ("stock", "material"),
         ("stock", "stuff"),
         ("stock", "width"),
@@ -172,12 +178,6 @@ fn the_examples_in_the_list_of_keys_make_a_build() {
         ("part", "stuff"),
         ("part", "width"),
         ("part", "thickness"),
-=======
-    const OTHERWISE: [(&str, &str); 9] = [
-        ("weather", "temperature"),
-        ("weather", "humidity"),
-        ("weather", "hours"),
->>>>>>> 7c6e6c4 (Examples of every plan finding; ways to state the air exclude each other without further ado)
         ("roof", "crown"),
         ("mount", "hinge"),
         ("mount", "rail"),
