@@ -1,9 +1,8 @@
 //! What holes keep from edges and from each other.
 
 use super::draft::DraftHole;
-use super::work::{Body, EdgeDistance, Ends, Face, HoleKind};
-use crate::tables::{Section, Shape};
-use crate::units::{Angle, Length};
+use super::work::{Body, EdgeDistance, Face, HoleKind};
+use crate::units::Length;
 
 /// Metal left round a hole that nothing bears on.
 const LAND: Length = Length::mm(1.0);
@@ -18,8 +17,11 @@ const LAND: Length = Length::mm(1.0);
 /// beside the wall.
 pub(super) fn edge_distance(face: &Face, hole: &DraftHole, body: &Body) -> EdgeDistance {
     let to_end = match body {
-        Body::Bar { section, ends, .. } if !ends.are_square() => {
-            to_slanting_end(face, hole, section, ends)
+        // Square to the slant.
+        Body::Bar { ends, .. } if !ends.are_square() => {
+            let (zero, far) = body.set_back(face.point(hole.at));
+            let to_zero = (hole.at.x - zero) * ends.zero.cos();
+            to_zero.min((face.length - hole.at.x - far) * ends.far.cos())
         }
         _ => hole.at.x.min(face.length - hole.at.x),
     };
@@ -35,22 +37,6 @@ pub(super) fn edge_distance(face: &Face, hole: &DraftHole, body: &Body) -> EdgeD
     // The one with less to spare decides.
     let (has, least) = if to_end - cut < to_side - side { (to_end, cut) } else { (to_side, side) };
     EdgeDistance { has, least, full }
-}
-
-/// To the nearer mitred end: the slant runs across the part from its near to its far side (own y, or z
-/// where it runs across the height), and the distance to it is square to it.
-fn to_slanting_end(face: &Face, hole: &DraftHole, section: &Section, ends: &Ends) -> Length {
-    let at = face.point(hole.at);
-    let over_height = section.shape != Shape::Flat
-        && ends.across.is_near(section.height(), Length::SLACK)
-        && !ends.across.is_near(section.width(), Length::SLACK);
-    let from_near = if over_height { at.z } else { at.y };
-    let to = |from_end: Length, angle: Angle| {
-        // Above zero the long point is on the far side, so the end lies further in the nearer it is.
-        let from_long = if angle > Angle::ZERO { ends.across - from_near } else { from_near };
-        (from_end - from_long * angle.tan().abs()) * angle.cos()
-    };
-    to(hole.at.x, ends.zero).min(to(face.length - hole.at.x, ends.far))
 }
 
 /// Least distance between the middles of two holes in one face: 2.2 d0 of the larger for bolts and

@@ -3,7 +3,7 @@
 use super::part::{anchor, marks};
 use super::scenes::template_page;
 use super::{Basis, Kind};
-use crate::derive::{Hole, Part, PartKind};
+use crate::derive::{Body, Hole, Part, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Blank, Block, Figure};
 use crate::page::text::Text;
@@ -44,6 +44,10 @@ pub(super) fn template(basis: &Basis) -> Vec<Sheet> {
         if !matches!(part.kind, PartKind::FootPlate | PartKind::FootAngle | PartKind::Direct) {
             continue;
         }
+        // Its outline would have to slant: a mitred end is marked by its angle, not by paper.
+        if matches!(&part.body, Body::Bar { ends, .. } if !ends.are_square()) {
+            continue;
+        }
         let outlines: Vec<Outline> = part
             .faces
             .iter()
@@ -67,9 +71,10 @@ pub(super) fn template(basis: &Basis) -> Vec<Sheet> {
                     holes,
                     zero_low: face.runs_left,
                     heel: heel(basis, part),
-                    datum: match part.kind {
-                        PartKind::FootPlate => "datum line = inboard edge of plate".into(),
-                        _ => "datum line = heel".into(),
+                    datum: match (part.kind, &part.body) {
+                        (PartKind::FootPlate, _) => "datum line = inboard edge of plate".into(),
+                        (_, Body::Bar { bend: Some(_), .. }) => "datum line = heel".into(),
+                        _ => "datum line = datum edge".into(),
                     },
                     seen: turned(&face.seen),
                 })

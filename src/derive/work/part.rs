@@ -2,7 +2,7 @@
 
 use crate::geometry::{Dir3, Frame3, Point2, Point3};
 use crate::source::Span;
-use crate::tables::{Material, Section};
+use crate::tables::{Material, Section, Shape};
 use crate::units::{Angle, Length, Mass};
 
 /// What a part is in the work; in the order in which sheets tell them.
@@ -138,6 +138,25 @@ impl Ends {
     /// Whether both are square.
     pub fn are_square(&self) -> bool {
         self.zero.is_zero() && self.far.is_zero()
+    }
+}
+
+impl Body {
+    /// How far behind its outermost points a mitred bar's zero end and far end lie at a place in its
+    /// own axes: the slant runs across it from its near to its far side, along y, or along z where it
+    /// runs across the height.
+    pub fn set_back(&self, at: Point3) -> (Length, Length) {
+        let Self::Bar { section, ends, .. } = self else { return (Length::ZERO, Length::ZERO) };
+        let over_height = section.shape != Shape::Flat
+            && ends.across.is_near(section.height(), Length::SLACK)
+            && !ends.across.is_near(section.width(), Length::SLACK);
+        let from_near = if over_height { at.z } else { at.y };
+        let back = |angle: Angle| {
+            // Above zero the long point is on the far side.
+            let from_long = if angle > Angle::ZERO { ends.across - from_near } else { from_near };
+            from_long * angle.tan().abs()
+        };
+        (back(ends.zero), back(ends.far))
     }
 }
 

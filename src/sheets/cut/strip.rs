@@ -135,7 +135,7 @@ pub(super) fn strip(bar: &CutBar, scale: Scale, with_bar: bool) -> Scene {
         } else {
             // Pieces too narrow for a mark each are named together.
             let text = format!("{} to {}", group[0].mark, group[group.len() - 1].mark);
-            scene.label_on((middle.0, on_paper(-4.0)), Side::Below, text);
+            scene.words((middle.0, on_paper(-3.3)), text, Place::Beside(Side::Below), Style::PLAIN);
         }
     }
     rest(bar, &mut scene, high);

@@ -1,6 +1,7 @@
 //! Faces of a part with their holes, as seen from outside.
 
 use crate::derive::{Body, Face, Hole, Part};
+use crate::geometry::Point2;
 use crate::page::scene::{At, Fill, Lettering, Line, Scale, Scene, Side};
 use crate::sheets::words::bare;
 use crate::units::{Angle, Length, display};
@@ -19,6 +20,13 @@ fn zero(face: &Face) -> At {
     place(face, Length::ZERO, Length::ZERO)
 }
 
+/// Where the two ends of a face begin and end at a height over its datum edge: behind its outermost
+/// points where the part is mitred.
+fn ends_at(part: &Part, face: &Face, y: Length) -> (Length, Length) {
+    let (zero, far) = part.body.set_back(face.point(Point2::new(Length::ZERO, y)));
+    (zero, face.length - far)
+}
+
 fn holes_words(holes: &[&Hole]) -> String {
     holes.iter().map(|hole| hole.id.as_str()).collect::<Vec<_>>().join(", ")
 }
@@ -29,7 +37,10 @@ pub fn face_view(part: &Part, face: &Face, holes: &[&Hole], largest: Scale) -> S
         Scene::new(format!("{}, {}: holes {}", part.name, face.name, holes_words(holes)));
     scene.scale = crate::page::scene::ScaleChoice::Fit { largest };
     let (length, width) = (face.length.to_mm(), face.width.to_mm());
-    scene.rectangle((0.0, 0.0), (length, width), Line::VISIBLE);
+    let (low, high) = (ends_at(part, face, Length::ZERO), ends_at(part, face, face.width));
+    let corners =
+        [(low.0, Length::ZERO), (low.1, Length::ZERO), (high.1, face.width), (high.0, face.width)];
+    scene.outline(&corners.map(|(x, y)| place(face, x, y)), Line::VISIBLE);
     if let Body::Bar { section, .. } = &part.body
         && face.name.ends_with("leg")
     {
@@ -90,13 +101,22 @@ fn stretch(
     let low = place(face, Length::mm(from), Length::ZERO).0;
     let high = place(face, Length::mm(to), Length::ZERO).0;
     let (left, right) = (low.min(high), low.max(high));
-    scene.line(&[(left, 0.0), (right, 0.0)], Line::VISIBLE);
-    scene.line(&[(left, width), (right, width)], Line::VISIBLE);
+    let edges = [Length::ZERO, face.width].map(|y| (y.to_mm(), ends_at(part, face, y)));
+    // A mitred end lies behind its long point on one of the edges.
+    let ends = |(y, (zero, far)): (f64, (Length, Length))| {
+        let [zero, far] = [zero, far].map(|x| place(face, x, Length::ZERO).0);
+        [(zero.min(far), y), (zero.max(far), y)]
+    };
+    let [bottom, top] = edges.map(ends);
+    for [a, b] in [bottom, top] {
+        scene.line(&[(left.max(a.0), a.1), (right.min(b.0), b.1)], Line::VISIBLE);
+    }
     // A true end is an edge, a broken one a thin line that stands over.
     for (x, along) in [(low, from), (high, to)] {
         let end = along < 0.5 || along > face.length.to_mm() - 0.5;
         if end {
-            scene.line(&[(x, 0.0), (x, width)], Line::VISIBLE);
+            let side = usize::from(x > f64::midpoint(left, right));
+            scene.line(&[bottom[side], top[side]], Line::VISIBLE);
         } else {
             let over = width * 0.4;
             scene.line(&[(x, -over), (x, width + over)], Line::THIN);
