@@ -116,6 +116,8 @@ pub(crate) struct Piece {
     pub breaks: bool,
     /// A good place to start a page: something new begins, such as behind a hold line.
     pub opens: bool,
+    /// Running words, which belong to what stands before them.
+    pub words: bool,
 }
 
 impl Piece {

@@ -108,6 +108,7 @@ pub(super) fn paragraph(
     if let Some(first) = pieces.first_mut() {
         first.before = 2.0;
         first.snap = true;
+        first.words = true;
     }
     pieces
 }

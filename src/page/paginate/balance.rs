@@ -13,8 +13,8 @@ use crate::page::block::Piece;
 const BETWEEN: f64 = 0.02;
 /// Cost of a break inside a table.
 const IN_TABLE: f64 = 0.06;
-/// Cost of a break before words that end something.
-const BEFORE_WORDS: f64 = 0.12;
+/// Cost of a break before words that say more about what stands above them.
+const BEFORE_WORDS: f64 = 0.15;
 /// The last page may be emptier than the others: its emptiness counts for so much.
 const LAST: f64 = 0.6;
 
@@ -105,6 +105,8 @@ fn place(pieces: &[Piece], at: usize) -> f64 {
     if at > 0 && same_table(&pieces[at - 1]) {
         return IN_TABLE;
     }
+    // A caption of what follows may start a page.
+    let caption = piece.words && piece.keep;
     let acts = pieces[at..group_end(pieces, at)].iter().any(|piece| piece.action);
-    if acts || piece.snap { BETWEEN } else { BEFORE_WORDS }
+    if acts || caption || (piece.snap && !piece.words) { BETWEEN } else { BEFORE_WORDS }
 }
