@@ -136,7 +136,8 @@
 //! # What is kept without being asked
 //! Actions and table rows are not parted; a safety message, a hold line or a figure among actions
 //! stays with the action after it; a heading stays with what follows; table heads are repeated;
-//! seven actions a page; numbers stay with their units; no last line of one short word. Text that is
+//! seven actions a page; numbers stay with their units; no last line of one short word. What takes
+//! several pages is shared out among them, broken where something new begins. Text that is
 //! too long for its place is cut and told of as a [`Problem`]; a title or purpose is then printed in full below
 //! the head. A label that finds no free place in a drawing is left out and told of, never laid over another.
 pub mod block;

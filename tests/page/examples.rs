@@ -30,26 +30,17 @@ fn laid_out(contents: &str, paper: Paper) -> (Document, Vec<page::Problem>) {
     page::lay_out(&packet)
 }
 
-/// No text lies over another and none leaves the live area (page rules 48 and 52), on either paper.
+/// No text lies over another and none leaves the live area (page rules 48 and 52), on either paper;
+/// nothing is left out; and a page that goes on with a sheet holds enough to be worth turning to:
+/// its lowest words are below the upper fifth.
 #[test]
-fn no_text_lies_over_another_on_any_page_of_the_examples() {
+fn pages_of_the_examples_are_whole_on_either_paper() {
     for (name, contents) in EXAMPLES {
         for paper in [Paper::A4, Paper::Letter] {
             let (document, problems) = laid_out(contents, paper);
             let wrongs = wrongs(&document);
             assert!(wrongs.is_empty(), "{name} on {paper:?}: {wrongs:#?}");
             assert!(problems.is_empty(), "{name} on {paper:?}: {problems:#?}");
-        }
-    }
-}
-
-/// A page that goes on with a sheet holds enough to be worth turning to: its lowest words are below
-/// the upper fifth of the page.
-#[test]
-fn no_page_goes_on_with_a_few_lines() {
-    for (name, contents) in EXAMPLES {
-        for paper in [Paper::A4, Paper::Letter] {
-            let (document, _) = laid_out(contents, paper);
             for (number, page) in document.pages.iter().enumerate() {
                 let lowest = runs(page)
                     .iter()
