@@ -3,3 +3,4 @@ mod cables;
 mod cures;
 mod cut_list;
 mod loads;
+mod timing;

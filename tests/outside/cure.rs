@@ -2,11 +2,13 @@
 //! library named, unless it says `from memory`.
 
 use crate::support::near;
+use rungsheet::compute::cure::daylight::hours_of_light;
 use rungsheet::compute::cure::forecast::{Forecast, Limits};
 use rungsheet::compute::cure::models::{depth_wait, mixed_wait, tape_wait};
 use rungsheet::compute::cure::moist_air::{absolute_humidity, dew_point, saturation, vapour};
+use rungsheet::compute::cure::threads::thread_wait;
 use rungsheet::tables::{Adhesive, Tables};
-use rungsheet::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
+use rungsheet::units::{Angle, Duration, Length, Ratio, Temperature, TemperatureRise};
 
 fn steady(celsius: f64, percent: f64) -> Forecast {
     Forecast::steady(Temperature::celsius(celsius), Ratio::percent(percent))
@@ -184,4 +186,74 @@ fn tape_builds_up_by_the_logarithm_of_time() {
     // Between the points 50 + 21.54 log10(t / 20 min): 75 % after 4.8 h, 85 % after 14.1 h.
     near(hours(0.75, 21.0), 10.0_f64.powf(25.0 / 21.54) / 3.0, 0.03, "three quarters");
     near(hours(0.85, 21.0), 10.0_f64.powf(35.0 / 21.54) / 3.0, 0.03, "85 %");
+}
+
+/// Saturation pressure, dew point and water in the air for 68 airs by psychrolib; the table names its
+/// version, `moist_air.py` beside it wrote it. The Magnus form of Alduchov and Eskridge is within 0.4 %
+/// and 0.05 K of it.
+#[test]
+fn moist_air_agrees_with_a_table_of_the_library() {
+    let mut seen = 0;
+    for line in include_str!("reference/moist_air.csv").lines().skip(2) {
+        let cells: Vec<f64> =
+            line.split(',').map(|cell| cell.parse().expect("the script writes numbers")).collect();
+        let [celsius, percent, pressure, dew, water] = cells[..] else { panic!("{line}") };
+        let (at, humidity) = (Temperature::celsius(celsius), Ratio::percent(percent));
+        near(saturation(at).to_pa(), pressure, 0.004, "saturation");
+        near(absolute_humidity(at, humidity), water, 0.005, "water");
+        let found = dew_point(at, humidity).to_celsius();
+        assert!((found - dew).abs() < 0.05, "{line}: {found}");
+        seen += 1;
+    }
+    assert_eq!(seen, 68);
+}
+
+/// Declination of the mean day of each month, from the table of the solar engineering handbook of
+/// Duffie and Beckman (from memory), and the day length N = 2/15 acos(−tan φ tan δ) of the same book.
+#[test]
+fn days_are_as_long_as_the_handbook_says() {
+    for (month, day, declination) in [
+        (1, 17, -20.9),
+        (2, 16, -13.0),
+        (3, 16, -2.4),
+        (4, 15, 9.4),
+        (5, 15, 18.8),
+        (6, 11, 23.1),
+        (7, 17, 21.2),
+        (8, 16, 13.5),
+        (9, 15, 2.2),
+        (10, 15, -9.6),
+        (11, 14, -18.9),
+        (12, 10, -23.0),
+    ] {
+        for latitude in [-35.0_f64, 0.0, 42.0, 55.0] {
+            let date = jiff::civil::date(2026, month, day);
+            let (from, to) = hours_of_light(date, Angle::deg(latitude));
+            let cosine = -latitude.to_radians().tan() * f64::to_radians(declination).tan();
+            let hours = 2.0 / 15.0 * cosine.acos().to_degrees();
+            let found = (to - from).to_hours();
+            assert!((found - hours).abs() < 0.05, "{month}, {latitude}°: {found}, not {hours}");
+            assert!(((to + from).to_hours() - 24.0).abs() < 1e-9, "noon is at twelve");
+        }
+    }
+}
+
+/// Threadlocker: three hours at room temperature for the set of an anaerobic ester (handbook of
+/// adhesives, table 8.3) lie at three quarters of the chart, and 24 h at its end (three guides); time
+/// halves with every 8 K (a maker's guide).
+#[test]
+fn threadlocker_keeps_the_times_of_the_guides() {
+    let locker =
+        Tables::builtin().threadlocker("threadlocker-medium").unwrap_or_else(|u| panic!("{u}"));
+    let hours = |share, celsius| {
+        let air = steady(celsius, 50.0);
+        let gap = Length::mm(0.05);
+        thread_wait(locker, Ratio::of_one(share), gap, true, Duration::ZERO, &air)
+            .expect("it sets")
+            .to_hours()
+    };
+    near(hours(0.75, 22.0), 3.0, 1e-3, "set");
+    near(hours(1.0, 22.0), 24.0, 1e-3, "full");
+    near(hours(1.0, 14.0), 48.0, 1e-3, "8 K colder");
+    near(hours(1.0, 32.0), 24.0 / 2.38, 3e-3, "10 K warmer");
 }
