@@ -2,7 +2,7 @@
 
 use crate::source::{Span, Stated};
 use crate::tables::{Adhesive, Hinge, Material, Section, Tape, Thread};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Pressure};
 
 /// One line of mounts of a kind along an edge of the frame.
 #[derive(Debug, Clone)]
@@ -117,6 +117,8 @@ pub struct TapeStrips {
     pub thickness: Stated<Length>,
     /// How many.
     pub strips: Stated<u32>,
+    /// Design stress for seconds by the tape's own sheet, instead of the table's.
+    pub short_term: Option<Stated<Pressure>>,
 }
 
 /// Bead laid in each space between strips (or one in the middle where there are none).
@@ -126,4 +128,6 @@ pub struct Bead {
     pub kind: Stated<Adhesive>,
     /// Width once pressed to the tape's thickness.
     pub width: Stated<Length>,
+    /// Strength by the adhesive's own sheet; a factor turns it into a design stress.
+    pub strength: Option<Stated<Pressure>>,
 }

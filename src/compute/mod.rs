@@ -3,6 +3,7 @@
 //! [`compute`] runs the chapters in order; each takes the build, the work and what earlier chapters
 //! found, and gives its result, its figures and its findings. Nothing here knows of paper.
 
+pub mod beams;
 pub mod bonding;
 pub mod cure;
 pub mod cut_list;

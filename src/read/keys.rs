@@ -480,6 +480,7 @@ pub static TABLES: &[Table] = &[
             must("width", "25", "width of a strip"),
             must("thickness", "2.3", "thickness of the tape"),
             must("strips", "2", "how many strips under one plate"),
+            key("short-term", "\"85 kPa\"", "design stress for gusts by its own data sheet"),
         ],
     ),
     table(
@@ -489,6 +490,7 @@ pub static TABLES: &[Table] = &[
         &[
             must("kind", "\"hybrid-adhesive\"", "which adhesive"),
             must("width", "10", "width once pressed"),
+            key("strength", "\"2.0 MPa\"", "strength by its own data sheet"),
         ],
     ),
     table(

@@ -8,7 +8,7 @@ use super::take::{
 };
 use crate::build::{Bead, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, TapeStrips};
 use crate::source::Stated;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Pressure};
 
 const MOST_PLACES: usize = 200;
 const EDGES: Choice<Edge> = Choice(&[
@@ -116,13 +116,16 @@ fn strips(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<TapeStrips> {
     let width = table.need(r, "width", strip_width());
     let thick = table.need(r, "thickness", thickness());
     let strips = table.need(r, "strips", whole(1, 50));
+    let sheet = measure(Pressure::kpa(1.0), Pressure::mpa(1.0));
+    let short_term = table.may(r, "short-term", sheet);
     table.close(r);
-    Some(TapeStrips { kind: kind?, width: width?, thickness: thick?, strips: strips? })
+    Some(TapeStrips { kind: kind?, width: width?, thickness: thick?, strips: strips?, short_term })
 }
 
 fn bead(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Bead> {
     let kind = table.need(r, "kind", Row(|tables| &tables.adhesives));
     let width = table.need(r, "width", strip_width());
+    let strength = table.may(r, "strength", measure(Pressure::kpa(10.0), Pressure::mpa(40.0)));
     table.close(r);
-    Some(Bead { kind: kind?, width: width? })
+    Some(Bead { kind: kind?, width: width?, strength })
 }

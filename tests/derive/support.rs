@@ -155,10 +155,12 @@ impl Van {
                         width: mm(25.0),
                         thickness: mm(2.0),
                         strips: said(2),
+                        short_term: None,
                     }),
                     bead: Some(Bead {
                         kind: said(tables.adhesives.iter().next().expect("an adhesive").clone()),
                         width: mm(10.0),
+                        strength: None,
                     }),
                 }),
                 span: Span::NONE,

@@ -1,5 +1,6 @@
 //! Checks of the main job against published sources.
 mod air;
+mod beams;
 mod bonding;
 mod cure;
 mod electrics;

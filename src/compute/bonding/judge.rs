@@ -1,20 +1,29 @@
 //! What the uses of the bonds mean for the build file: one finding a line of mounts, not one a foot.
 
+use super::remedy::{self, Trial};
 use super::{BondUse, rules, written};
-use crate::build::{BondedFoot, Build};
+use crate::build::{Bead, BondedFoot, Build, Finish};
 use crate::compute::steps;
 use crate::derive::{Bond, Work};
 use crate::source::{Finding, Severity, Span};
+use crate::tables::Tables;
 
 /// Use of capacity from which it is told of (design ruling).
 const CAUTION: f64 = 0.8;
-/// Use that a remedy aims at.
-const AIM: f64 = 0.75;
+/// Plastics that neither tape nor adhesive wets: their surface energy is about 31 mJ/m² (polymer
+/// tables; adhesives want 40 and more, common practice).
+const LOW_ENERGY: &[&str] = &["hdpe"];
 
 /// A bonded mount: its use and its layout.
 type Foot<'a> = (&'a BondUse, &'a Bond);
 
-pub(super) fn judge(build: &Build, work: &Work, uses: &[BondUse], findings: &mut Vec<Finding>) {
+pub(super) fn judge(
+    build: &Build,
+    work: &Work,
+    tables: &Tables,
+    uses: &[BondUse],
+    findings: &mut Vec<Finding>,
+) {
     let mut lines: Vec<(&BondedFoot, Span, Vec<Foot>)> = Vec::new();
     for entry in uses {
         let Some(bond) = work.bonds.iter().find(|bond| bond.mark == entry.mark) else { continue };
@@ -25,9 +34,65 @@ pub(super) fn judge(build: &Build, work: &Work, uses: &[BondUse], findings: &mut
         }
     }
     for (foot, span, feet) in lines {
-        findings.extend(load(&feet, foot));
+        let may_not = feet.iter().any(|(_, bond)| {
+            super::Layer::stiffest(bond, Some(foot)).is_some_and(|layer| !layer.may_carry())
+        });
+        if may_not {
+            findings.extend(foot.bead.as_ref().map(|bead| sealant(&feet, bead)));
+            continue;
+        }
+        findings.extend(load(&Trial { build, work, tables, line: span }, &feet, foot));
         findings.extend(heat(&feet, foot, span));
     }
+}
+
+/// What carries is a sealant that may not.
+fn sealant(feet: &[Foot], bead: &Bead) -> Finding {
+    Finding::new(
+        &rules::MAY_NOT_CARRY,
+        format!("{} may not carry {}", bead.kind.words, marks(feet)),
+    )
+    .at(bead.kind.span, "seals, but has no design strength")
+    .means("the foot hangs on a soft seal that creeps and tears")
+    .help("take an adhesive such as `hybrid-adhesive`, or add foam tape under the plate")
+}
+
+/// Surfaces that let go before any bond does.
+pub(super) fn surface(build: &Build, work: &Work, findings: &mut Vec<Finding>) {
+    let (Some(vehicle), false) = (&build.vehicle, work.bonds.is_empty()) else { return };
+    let skin = &vehicle.skin;
+    if LOW_ENERGY.contains(&skin.material.name.as_str()) {
+        findings.push(
+            Finding::new(
+                &rules::NOTHING_STICKS,
+                format!("nothing sticks to a skin of {}", skin.material.words),
+            )
+            .at(skin.material.span, "no tape or adhesive of the tables bonds to it")
+            .means("the feet come off by hand, at the latest in the first frost")
+            .help("hold the frame by clamps or bolts, or weld on pads of the skin's own plastic"),
+        );
+    }
+    let (what, remedy) = match *skin.finish {
+        Finish::OldPaint => (
+            "old paint",
+            "sand back to sound paint or metal, prime and paint anew, then state `paint`",
+        ),
+        Finish::ChalkyGelcoat => (
+            "chalky gelcoat",
+            "sand the chalk off down to glossy gelcoat, clean twice, then state `gelcoat`",
+        ),
+        Finish::Paint | Finish::Gelcoat | Finish::Bare => return,
+    };
+    findings.push(
+        Finding::new(
+            &rules::WEAK_SURFACE,
+            format!("the feet are bonded to {what}, which is weaker than the bond"),
+        )
+        .at(skin.finish.span, format!("{what} is the joint"))
+        .means("it comes off in one sheet with the bond still on it")
+        .help(remedy)
+        .help("or hold the frame by clamps or bolts as well"),
+    );
 }
 
 /// Marks of some feet in words.
@@ -47,7 +112,7 @@ fn worst<'a>(
     Some((worst, told))
 }
 
-fn load(feet: &[Foot], foot: &BondedFoot) -> Option<Finding> {
+fn load(trial: &Trial, feet: &[Foot], foot: &BondedFoot) -> Option<Finding> {
     let share = |entry: &BondUse| entry.governing().share;
     let ((entry, bond), told) = worst(feet, share, |entry| share(entry) >= CAUTION)?;
     let case = entry.governing();
@@ -59,33 +124,30 @@ fn load(feet: &[Foot], foot: &BondedFoot) -> Option<Finding> {
     };
     // Rounded up, so that what is over 1 never reads as 1.00.
     let printed = (case.share * 100.0).ceil() / 100.0;
-    let own = bond.length.to_mm();
-    let longer = (own * case.share / AIM / 5.0).ceil() * 5.0;
     let carrier = entry.carrier.name();
     let most = if told.len() > 1 { format!(", most at {}", entry.mark) } else { String::new() };
-    Some(
-        Finding::new(
-            rule,
-            format!(
-                "the {carrier} of {} is used to {printed:.2} of its capacity{most}; 1.00 is the limit",
-                marks(&told)
-            ),
-        )
-        .severity(severity)
-        .at(
-            foot.plate.length.span,
-            format!("{:.0} mm² of {carrier} under each plate", entry.area.to_mm2()),
-        )
-        .means(if over {
-            format!("the foot may peel off the roof ({})", case.case)
-        } else {
-            format!("cold hands, dust or a hurried roller may take away what is left ({})", case.case)
-        })
-        .help(format!(
-            "make the plate at least {longer:.0} mm long instead of {own:.0} mm: that brings it to {AIM}"
-        ))
-        .help("or add a foot, or state a lower design speed"),
+    let finding = Finding::new(
+        rule,
+        format!(
+            "the {carrier} of {} is used to {printed:.2} of its capacity{most}; 1.00 is the limit",
+            marks(&told)
+        ),
     )
+    .severity(severity)
+    .at(
+        foot.plate.length.span,
+        format!(
+            "{:.0} mm² of {carrier} under each plate; {:.0} mm² would be used to 1.00",
+            entry.area.to_mm2(),
+            entry.needed.to_mm2()
+        ),
+    )
+    .means(if over {
+        format!("the foot may peel off the roof ({})", case.case)
+    } else {
+        format!("cold hands, dust or a hurried roller may take away what is left ({})", case.case)
+    });
+    Some(remedy::helps(trial, foot, bond, entry).into_iter().fold(finding, Finding::help))
 }
 
 fn heat(feet: &[Foot], foot: &BondedFoot, span: Span) -> Option<Finding> {

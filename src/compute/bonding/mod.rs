@@ -1,23 +1,32 @@
 //! What each bonded joint must carry, and what it may.
 //!
 //! Takes the loads on the mounts and the layout of strips and beads; gives the use of capacity for
-//! each joint and kind of case. Stress follows an elastic layer under a rigid plate: the pull over
-//! the area, plus the lever (leg beside the middle of the strips) over the strips' second moment,
-//! greatest at the edge that peels. Pull and shear use the capacity together, their shares added.
+//! each joint and kind of case. The plate bends on an elastic layer ([`spread`]): a pull at the
+//! bracket's leg, a push at the bolts with its height over the bond as lever, and the offset of the
+//! leg from the middle of the strips peel one edge more than the other. Pull and shear use the
+//! capacity together, their shares added.
 //!
 //! Tape and bead do not add up: the stiffer of the two carries alone (modulus times area over
-//! thickness), the other is a second line.
+//! thickness), the other is a second line. Tape over the edges of a plate is weather cover and is
+//! counted nowhere.
 
 mod judge;
+mod layer;
+mod remedy;
 pub mod rules;
+mod spread;
 
-use crate::build::{BondedFoot, Build, MountKind};
-use crate::compute::loads::{CaseKind, Loads, MountLoad, springs};
+use crate::build::{BondedFoot, Build, Edge, MountKind};
+use crate::compute::loads::{
+    Case, CaseKind, LoadedCase, Loads, MountLoad, Situation, pin_height, springs,
+};
 use crate::derive::{Bond, MountPlace, Work};
-use crate::geometry::Rect;
 use crate::source::{Figure, Finding, Ledger, Seen, Span};
-use crate::tables::{RowOrigin, Tables};
+use crate::tables::Tables;
 use crate::units::{Area, Force, Length, Pressure, Ratio};
+use layer::{Layer, area_of};
+pub use layer::SHEET_FACTOR;
+use spread::Spread;
 
 /// Use of capacity of one joint.
 #[derive(Debug, Clone)]
@@ -30,14 +39,24 @@ pub struct BondUse {
     pub area: Area,
     /// Area of tape and of bead.
     pub areas: (Area, Area),
-    /// Greatest use for seconds: gusts, braking, bumps.
+    /// Greatest use for seconds on the road: air, braking, bumps.
     pub short: CaseUse,
+    /// Greatest use for seconds at rest: storms, which are wet.
+    pub storm: CaseUse,
     /// Use on a hot roof.
     pub hot: CaseUse,
     /// Use by what pulls all the time.
     pub sustained: CaseUse,
+    /// Greatest use in a crash, as information.
+    pub crash: Option<CaseUse>,
     /// Area that would bring the greatest use to 1 at the same layout.
     pub needed: Area,
+    /// Greatest pull by area over its mean in the case that governs: 1 is spread evenly.
+    pub uneven: f64,
+    /// Greatest moment across the plate, N·mm as a moment, and its case.
+    pub plate_moment: (f64, String),
+    /// Use of capacity if the tape holds no more than the only value that was read in a document.
+    pub at_read_value: Option<f64>,
     /// Sideways movement between frame and roof by heat at this mount, against the thickness.
     pub heat: HeatMove,
 }
@@ -45,7 +64,7 @@ pub struct BondUse {
 impl BondUse {
     /// The greatest of all uses.
     pub fn governing(&self) -> &CaseUse {
-        [&self.hot, &self.sustained]
+        [&self.storm, &self.hot, &self.sustained]
             .into_iter()
             .fold(&self.short, |worst, next| if next.share > worst.share { next } else { worst })
     }
@@ -112,30 +131,28 @@ pub fn bonding(
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Vec<BondUse> {
+    let uses = uses(build, work, loads, tables);
+    for entry in &uses {
+        record(build, work, entry, ledger);
+    }
+    judge::judge(build, work, tables, &uses, findings);
+    judge::surface(build, work, findings);
+    uses
+}
+
+/// The same without figures and findings.
+pub fn uses(build: &Build, work: &Work, loads: &Loads, tables: &Tables) -> Vec<BondUse> {
     let mut uses = Vec::new();
     for (index, mount) in work.mounts.iter().enumerate() {
         let Some(bond) = work.bonds.iter().find(|b| b.mark == mount.mark) else { continue };
+        let foot = written(build, work, &mount.mark).map(|(foot, _)| foot);
         // A plate whose strips and beads found no room has its finding from derive.
-        let Some(carried) = Layer::stiffest(bond) else { continue };
-        let short = worst(&carried, bond, mount, index, loads, CaseKind::Short);
-        let hot = worst(&carried, bond, mount, index, loads, CaseKind::Hot);
-        let sustained = worst(&carried, bond, mount, index, loads, CaseKind::Sustained);
-        let greatest = short.share.max(hot.share).max(sustained.share);
-        let entry = BondUse {
-            mark: mount.mark.clone(),
-            carrier: carried.carrier,
-            area: carried.area(),
-            areas: (area_of(&bond.strips), area_of(&bond.beads)),
-            needed: carried.area() * greatest,
-            heat: heat(build, work, tables, mount, bond, carried.movement),
-            short,
-            hot,
-            sustained,
-        };
-        record(&entry, &carried, ledger);
-        uses.push(entry);
+        let Some(layer) = Layer::stiffest(bond, foot) else { continue };
+        let thick = foot.map_or(Length::mm(3.0), |foot| *foot.plate.thickness);
+        let Some(spread) = Spread::new(bond, &layer, thick) else { continue };
+        let joint = Joint { layer: &layer, spread: &spread, mount, index, height: pin_height(work, mount) };
+        uses.push(joint.used(bond, loads, heat(build, work, tables, mount, bond, layer.movement)));
     }
-    judge::judge(build, work, &uses, findings);
     uses
 }
 
@@ -153,145 +170,135 @@ pub(crate) fn written<'a>(
     }
 }
 
-/// The strips or the beads of a joint as an elastic layer.
-struct Layer<'a> {
-    carrier: Carrier,
-    rects: &'a [Rect],
-    /// Capacities for seconds in pull and shear, and the share kept for long and hot loads.
-    pull: Pressure,
-    shear: Pressure,
-    sustained: Pressure,
-    hot: f64,
-    /// Sideways movement over thickness that it follows for years.
-    movement: Ratio,
-    origin: &'a RowOrigin,
-}
-
-impl<'a> Layer<'a> {
-    /// The stiffer of tape and bead.
-    fn stiffest(bond: &'a Bond) -> Option<Self> {
-        let tape = bond.tape.as_ref().filter(|_| !bond.strips.is_empty()).map(|(tape, _)| {
-            let stiffness = tape.modulus.to_mpa() * area_of(&bond.strips).to_mm2();
-            let layer = Layer {
-                carrier: Carrier::Tape,
-                rects: &bond.strips,
-                pull: tape.short_term,
-                shear: tape.short_term,
-                sustained: tape.sustained,
-                hot: tape.hot_factor.to_fraction(),
-                movement: tape.movement,
-                origin: &tape.origin,
-            };
-            (stiffness, layer)
-        });
-        let bead = bond.adhesive.as_ref().filter(|_| !bond.beads.is_empty()).map(|adhesive| {
-            let stiffness = adhesive.modulus.to_mpa() * area_of(&bond.beads).to_mm2();
-            let layer = Layer {
-                carrier: Carrier::Bead,
-                rects: &bond.beads,
-                pull: adhesive.tension_design,
-                shear: adhesive.shear_design,
-                sustained: adhesive.tension_design.min(adhesive.shear_design)
-                    * adhesive.sustained_share.to_fraction(),
-                hot: adhesive.hot_factor.to_fraction(),
-                movement: sideways(adhesive.movement),
-                origin: &adhesive.origin,
-            };
-            (stiffness, layer)
-        });
-        match (tape, bead) {
-            (Some((a, tape)), Some((b, bead))) => Some(if b > a { bead } else { tape }),
-            (Some((_, layer)), None) | (None, Some((_, layer))) => Some(layer),
-            (None, None) => None,
-        }
-    }
-
-    fn area(&self) -> Area {
-        area_of(self.rects)
-    }
-
-    /// Middle of the layer across the plate, second moment about it, and its farthest edge: mm, mm⁴, mm.
-    fn across(&self) -> (f64, f64, f64) {
-        let area = self.area().to_mm2();
-        let middle =
-            self.rects.iter().map(|r| r.area().to_mm2() * r.centre().y.to_mm()).sum::<f64>() / area;
-        let second = self
-            .rects
-            .iter()
-            .map(|r| {
-                let (l, w) = (r.width().to_mm(), r.height().to_mm());
-                l * w.powi(3) / 12.0 + l * w * (r.centre().y.to_mm() - middle).powi(2)
-            })
-            .sum();
-        let edge = self
-            .rects
-            .iter()
-            .flat_map(|r| [r.low().y.to_mm(), r.high().y.to_mm()])
-            .fold(0.0_f64, |far, y| far.max((y - middle).abs()));
-        (middle, second, edge)
-    }
-}
-
-fn area_of(rects: &[Rect]) -> Area {
-    rects.iter().map(|r| r.area()).sum()
-}
-
-/// Pull and shear of a mount's load on its plate, which lies on the slope of the skin.
-fn on_plate(load: &MountLoad, mount: &MountPlace) -> (Force, Force) {
-    let slope = |a: crate::units::Angle| a.tan();
-    let normal = [-slope(mount.slope_along), -slope(mount.slope_across), 1.0];
-    let size = normal.iter().map(|v| v * v).sum::<f64>().sqrt();
-    let force = [load.along.to_n(), load.across.to_n(), load.up.to_n()];
-    let pull: f64 = force.iter().zip(normal).map(|(f, n)| f * n / size).sum();
-    let all: f64 = force.iter().map(|v| v * v).sum();
-    (Force::n(pull), Force::n((all - pull * pull).max(0.0).sqrt()))
-}
-
-fn worst(
-    layer: &Layer,
-    bond: &Bond,
-    mount: &MountPlace,
+/// One joint with all that its uses follow from.
+struct Joint<'a> {
+    layer: &'a Layer<'a>,
+    spread: &'a Spread,
+    mount: &'a MountPlace,
     index: usize,
-    loads: &Loads,
-    kind: CaseKind,
-) -> CaseUse {
-    let (middle, second, edge) = layer.across();
-    let area = layer.area();
-    let lever = (bond.leg.to_mm() - middle).abs();
-    let (pull_limit, shear_limit) = match kind {
-        CaseKind::Short => (layer.pull, layer.shear),
-        CaseKind::Hot => (layer.pull * layer.hot, layer.shear * layer.hot),
-        CaseKind::Sustained => (layer.sustained, layer.sustained),
-    };
-    let mut greatest: Option<CaseUse> = None;
-    for loaded in loads.cases.iter().filter(|c| c.case.kind == kind) {
-        let (pull, shear) = on_plate(&loaded.mounts[index], mount);
-        let bending = Pressure::mpa(pull.to_n().abs() * lever * edge / second.max(1.0));
-        // What presses the plate down needs no bond, but its lever still peels one edge.
-        let peel = (pull / area + bending).max(Pressure::ZERO);
-        let slide = shear / area;
-        let share = peel / pull_limit + slide / shear_limit;
-        if greatest.as_ref().is_none_or(|g| share > g.share) {
-            greatest = Some(CaseUse {
-                case: loaded.case.name.clone(),
-                pull,
-                shear,
-                peel,
-                slide,
-                limit: pull_limit,
-                share,
-            });
+    /// Bolts over the bond, mm.
+    height: f64,
+}
+
+impl Joint<'_> {
+    fn used(&self, bond: &Bond, loads: &Loads, heat: HeatMove) -> BondUse {
+        let at = |kind, parked: bool| {
+            self.worst(&loads.cases, |case| {
+                case.kind == kind && (case.when == Situation::Parked) == parked
+            })
+        };
+        let any = |kind| self.worst(&loads.cases, |case| case.kind == kind);
+        let short = at(CaseKind::Short, false);
+        let storm = at(CaseKind::Short, true);
+        let (hot, sustained) = (any(CaseKind::Hot), any(CaseKind::Sustained));
+        let crash = (!loads.crash.is_empty()).then(|| self.worst(&loads.crash, |_| true));
+        let area = self.layer.area();
+        let plate_moment = loads
+            .cases
+            .iter()
+            .map(|loaded| (self.forces(&loaded.mounts[self.index]).stress.plate_moment, loaded))
+            .max_by(|a, b| a.0.total_cmp(&b.0))
+            .map_or((0.0, String::new()), |(moment, loaded)| (moment, loaded.case.name.clone()));
+        let mut entry = BondUse {
+            mark: self.mount.mark.clone(),
+            carrier: self.layer.carrier,
+            area,
+            areas: (area_of(&bond.strips), area_of(&bond.beads)),
+            needed: area,
+            uneven: 1.0,
+            plate_moment,
+            at_read_value: None,
+            heat,
+            short,
+            storm,
+            hot,
+            sustained,
+            crash,
+        };
+        let governing = entry.governing().clone();
+        entry.needed = area * governing.share;
+        let mean = governing.pull / area;
+        if mean > Pressure::ZERO {
+            entry.uneven = governing.peel / mean;
+        }
+        entry.at_read_value = self
+            .layer
+            .read
+            .filter(|read| !read.is_zero())
+            .map(|read| (entry.short.peel + entry.short.slide) / read);
+        entry
+    }
+
+    fn worst(&self, cases: &[LoadedCase], counts: impl Fn(&Case) -> bool) -> CaseUse {
+        cases
+            .iter()
+            .filter(|loaded| counts(&loaded.case))
+            .map(|loaded| self.in_case(loaded))
+            .reduce(|worst, next| if next.share > worst.share { next } else { worst })
+            .unwrap_or_else(|| CaseUse {
+                case: "none".into(),
+                pull: Force::ZERO,
+                shear: Force::ZERO,
+                peel: Pressure::ZERO,
+                slide: Pressure::ZERO,
+                limit: self.layer.limits(CaseKind::Short, Situation::Driving).0,
+                share: 0.0,
+            })
+    }
+
+    fn in_case(&self, loaded: &LoadedCase) -> CaseUse {
+        let (pull_limit, shear_limit) = self.layer.limits(loaded.case.kind, loaded.case.when);
+        let on = self.forces(&loaded.mounts[self.index]);
+        let (peel, slide) = (Pressure::mpa(on.stress.peel), on.shear / self.layer.area());
+        // What may carry nothing is used up by anything.
+        let share = |stress: Pressure, limit: Pressure| {
+            if limit.is_zero() {
+                if stress.is_zero() { 0.0 } else { UNFIT }
+            } else {
+                stress / limit
+            }
+        };
+        CaseUse {
+            case: loaded.case.name.clone(),
+            pull: on.pull,
+            shear: on.shear,
+            peel,
+            slide,
+            limit: pull_limit,
+            share: (share(peel, pull_limit) + share(slide, shear_limit)).min(UNFIT),
         }
     }
-    greatest.unwrap_or_else(|| CaseUse {
-        case: "none".into(),
-        pull: Force::ZERO,
-        shear: Force::ZERO,
-        peel: Pressure::ZERO,
-        slide: Pressure::ZERO,
-        limit: pull_limit,
-        share: 0.0,
-    })
+
+    /// A mount's load on its plate, which lies on the slope of the skin.
+    fn forces(&self, load: &MountLoad) -> OnPlate {
+        let slope = |a: crate::units::Angle| a.tan();
+        let normal = [-slope(self.mount.slope_along), -slope(self.mount.slope_across), 1.0];
+        let size = normal.iter().map(|v| v * v).sum::<f64>().sqrt();
+        let normal = normal.map(|v| v / size);
+        let force = [load.along.to_n(), load.across.to_n(), load.up.to_n()];
+        let pull: f64 = force.iter().zip(normal).map(|(f, n)| f * n).sum();
+        let level = [0, 1].map(|i| force[i] - pull * normal[i]);
+        let shear = (force.iter().map(|v| v * v).sum::<f64>() - pull * pull).max(0.0).sqrt();
+        let (outboard, lengthwise) = match self.mount.edge {
+            Edge::Right => (level[1], level[0]),
+            Edge::Left => (-level[1], level[0]),
+            Edge::Rear => (level[0], level[1]),
+            Edge::Front => (-level[0], level[1]),
+        };
+        // A push outboard at the bolts lifts the inboard edge.
+        let stress = self.spread.stress(pull, -outboard * self.height, lengthwise * self.height);
+        OnPlate { pull: Force::n(pull), shear: Force::n(shear), stress }
+    }
+}
+
+/// Use that is told where something carries that may carry nothing.
+const UNFIT: f64 = 99.0;
+
+/// A load on the plate, and what it does.
+struct OnPlate {
+    pull: Force,
+    shear: Force,
+    stress: spread::Stress,
 }
 
 /// Sideways movement over thickness at which a joint is stretched along its diagonal by its movement
@@ -333,29 +340,51 @@ pub fn unlike_growth(per_kelvin: f64, kelvin: f64, reach: Length) -> Length {
     reach * (per_kelvin.abs() * kelvin)
 }
 
-fn record(entry: &BondUse, layer: &Layer, ledger: &mut Ledger) {
+fn record(build: &Build, work: &Work, entry: &BondUse, ledger: &mut Ledger) {
     let worst = entry.governing();
+    let Some(bond) = work.bonds.iter().find(|b| b.mark == entry.mark) else { return };
+    let foot = written(build, work, &entry.mark).map(|(foot, _)| foot);
+    let Some(layer) = Layer::stiffest(bond, foot) else { return };
+    let mark = &entry.mark;
+    let mut figure = Figure::new(
+        format!("bonding.use.{mark}"),
+        format!("use of capacity of the bond at {mark}"),
+        worst.share,
+        "",
+    )
+    .formula("u = p / σ + (V/A) / τ, p the peak of an elastic layer under a plate that bends")
+    .input("N", format!("{:.0} N", worst.pull.to_n()))
+    .input("V", format!("{:.0} N", worst.shear.to_n()))
+    .input("A", format!("{:.0} mm² of {}", entry.area.to_mm2(), entry.carrier.name()))
+    .input("p", format!("{:.1} kPa, {:.2} times N/A", worst.peel.to_kpa(), entry.uneven))
+    .input("σ", format!("{:.1} kPa", worst.limit.to_kpa()))
+    .input("lever of the leg", format!("{:.0} mm", (bond.leg - bond.width / 2.0).to_mm()))
+    .input("case", worst.case.clone())
+    .source(layer.source.clone(), layer.seen)
+    .assume("the stiffer of tape and bead carries alone; pull and shear use capacity together")
+    .decides();
+    if let Some(share) = entry.at_read_value {
+        let read = layer.read.map_or(0.0, |read| read.to_kpa());
+        figure = figure.assume(format!(
+            "with {read:.1} kPa, the only short-term value read in a document, driving would use {share:.2}"
+        ));
+    }
+    ledger.push(figure);
     ledger.push(
         Figure::new(
-            format!("bonding.use.{}", entry.mark),
-            format!("use of capacity of the bond at {}", entry.mark),
-            worst.share,
-            "",
+            format!("bonding.needed.{mark}"),
+            format!("area that the bond at {mark} needs"),
+            entry.needed.to_mm2(),
+            "mm²",
         )
-        .formula("u = (N/A + M c/I) / σ + (V/A) / τ")
-        .input("N", format!("{:.0} N", worst.pull.to_n()))
-        .input("V", format!("{:.0} N", worst.shear.to_n()))
-        .input("A", format!("{:.0} mm² of {}", entry.area.to_mm2(), entry.carrier.name()))
-        .input("σ", format!("{:.1} kPa", worst.limit.to_kpa()))
-        .input("case", worst.case.clone())
-        .source(layer.origin.source.clone(), layer.origin.seen)
-        .assume("rigid plate on an elastic layer; the stiffer of tape and bead carries alone")
-        .decides(),
+        .formula("A u")
+        .input("u", format!("{:.2}", worst.share))
+        .source("use of capacity of the same layout", Seen::Computed),
     );
     ledger.push(
         Figure::new(
-            format!("bonding.heat.{}", entry.mark),
-            format!("movement by heat at {}", entry.mark),
+            format!("bonding.heat.{mark}"),
+            format!("movement by heat at {mark}"),
             entry.heat.movement.to_mm(),
             "mm",
         )

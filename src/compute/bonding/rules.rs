@@ -3,7 +3,14 @@
 use crate::source::{Rule, Severity};
 
 /// Rules of this chapter.
-pub static RULES: &[&Rule] = &[&OVERLOADED, &NEARLY_FULL, &HEAT_MOVES];
+pub static RULES: &[&Rule] = &[
+    &OVERLOADED,
+    &NEARLY_FULL,
+    &HEAT_MOVES,
+    &NOTHING_STICKS,
+    &WEAK_SURFACE,
+    &MAY_NOT_CARRY,
+];
 
 /// More load than the bond may carry.
 pub static OVERLOADED: Rule = Rule {
@@ -14,7 +21,7 @@ pub static OVERLOADED: Rule = Rule {
     why: "A bond that is asked for too much peels from one edge, often without a sign before.",
     example: "plate = { material = \"steel-s235\", length = 60, width = 40, thickness = 3 }",
     remedy: "A longer plate, more strips, another foot, a lower design speed, or the leg over the middle of the plate.",
-    source_limits: "Foam tape 85 kPa for seconds and 1.7 kPa for lasting loads: common practice; the tape's own sheet wins. Rigid plate on an elastic layer.",
+    source_limits: "Foam tape 85 kPa for seconds and 1.7 kPa for lasting loads: common practice; the tape's own sheet wins. Elastic layer under a plate that bends; remedies are worked through the whole computation.",
 };
 
 /// Nearly all of the bond's capacity is used.
@@ -39,4 +46,40 @@ pub static HEAT_MOVES: Rule = Rule {
     example: "tape = { kind = \"acrylic-foam-tape\", width = 25, thickness = 0.8, strips = 2 }   # feet 1500 mm apart",
     remedy: "Thicker tape or bead, or feet nearer together.",
     source_limits: "Half of the thickness for foam tape, from memory; for beads the movement class stretched along the diagonal, √((1 + c)² − 1). Swing of 60 K, common practice.",
+};
+
+/// A skin that nothing bonds to.
+pub static NOTHING_STICKS: Rule = Rule {
+    code: "B005",
+    name: "nothing-sticks-to-skin",
+    severity: Severity::Stop,
+    checks: "Whether a bonded foot would stand on bare polyethylene.",
+    why: "Its surface is waxy: tape and adhesive touch it without wetting it.",
+    example: "roof-skin = { material = \"hdpe\", thickness = 6, finish = \"bare\" }",
+    remedy: "Clamps, bolts or welded pads instead of a bond.",
+    source_limits: "Surface energy of about 31 mJ/m² against 40 and more that adhesives want: polymer tables and common practice. Flame treatment and special primers are beyond this program.",
+};
+
+/// A face that comes off before the bond does.
+pub static WEAK_SURFACE: Rule = Rule {
+    code: "B006",
+    name: "weak-surface",
+    severity: Severity::Caution,
+    checks: "Whether bonded feet stand on old paint or chalky gelcoat.",
+    why: "A bond is no stronger than what it sticks to; loose paint lifts off with the tape on it.",
+    example: "roof-skin = { material = \"steel-dc01\", thickness = 0.8, finish = \"old-paint\" }",
+    remedy: "Sand back to a sound face and paint anew, or bolt or clamp the frame as well.",
+    source_limits: "Common practice; no strength of unknown paint can be stated.",
+};
+
+/// A sealant where an adhesive is needed.
+pub static MAY_NOT_CARRY: Rule = Rule {
+    code: "B007",
+    name: "sealant-may-not-carry",
+    severity: Severity::Stop,
+    checks: "Whether a foot hangs on a sealant without design strength, and on nothing else.",
+    why: "Sealants move with the joint; under a steady or gusty pull they creep and tear.",
+    example: "bead = { kind = \"polyurethane-sealant\", width = 12 }   # and no tape",
+    remedy: "A structural adhesive, or foam tape beside the seal.",
+    source_limits: "Design strength zero in the tables for every class that is not structural.",
 };

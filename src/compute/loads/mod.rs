@@ -29,7 +29,7 @@ pub use lifted::Lifted;
 pub use opinions::Opinion;
 use sharing::share;
 pub use sharing::{Loose, Spring, Wrench};
-pub(crate) use springs::springs;
+pub(crate) use springs::{pin_height, springs};
 
 /// Load cases and what they do to the mounts.
 #[derive(Debug, Clone)]
