@@ -13,6 +13,7 @@ pub mod electrics;
 pub mod fasteners;
 pub mod figures;
 pub mod loads;
+pub mod metal;
 pub mod plan;
 pub mod planning;
 pub mod quantities;
@@ -39,6 +40,8 @@ pub struct Results {
     pub loads: Option<loads::Loads>,
     /// Use of every bond.
     pub bonds: Vec<bonding::BondUse>,
+    /// Use of everything made of metal.
+    pub metal: metal::Metal,
     /// Waits of every bond.
     pub cures: Vec<cure::JointCure>,
     /// What to buy and to bring.
@@ -71,6 +74,9 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
     let electrics = electrics::electrics(build, tables, l, f);
     let fasteners = fasteners::fasteners(work, tables, l);
+    let metal = loads.as_ref().map_or_else(metal::Metal::default, |loads| {
+        metal::metal(build, work, loads, &bonds, &fasteners, tables, l, f)
+    });
     let restraint = restraint::restraint(build, l, f);
     let weights = weights::weights(build, work, l, f);
     // Work at the bench has no clock to keep.
@@ -92,6 +98,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         cuts,
         loads,
         bonds,
+        metal,
         cures,
         shopping,
         fasteners,

@@ -52,6 +52,7 @@ static STAGES: &[&[&Rule]] = &[
     crate::derive::rules::RULES,
     crate::compute::cut_list::rules::RULES,
     crate::compute::loads::rules::RULES,
+    crate::compute::metal::rules::RULES,
     crate::compute::bonding::rules::RULES,
     crate::compute::cure::rules::RULES,
     crate::compute::electrics::rules::RULES,

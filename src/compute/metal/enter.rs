@@ -1,0 +1,142 @@
+//! Figures and findings of the metal.
+
+use super::{Metal, MetalUse, TubeBow, rules};
+use crate::build::Build;
+use crate::compute::steps::facts;
+use crate::derive::Work;
+use crate::source::{Figure, Finding, Ledger, Seen, Severity};
+use crate::units::Length;
+
+/// Use of capacity from which it is told of (design ruling).
+const CAUTION: f64 = 0.8;
+
+pub(super) fn figure(entry: &MetalUse) -> Figure {
+    let limit = if entry.unit == "N" {
+        format!("{:.0} N", entry.capacity)
+    } else {
+        format!("{:.2} {}", entry.capacity, entry.unit)
+    };
+    let effect = if entry.unit == "N" {
+        format!("{:.0} N", entry.effect)
+    } else {
+        format!("{:.2} {}", entry.effect, entry.unit)
+    };
+    let start = Figure::new(
+        format!("metal.{}", entry.key),
+        format!("use of capacity, {}: {}", entry.at, entry.what),
+        entry.share,
+        "",
+    )
+    .formula(entry.formula);
+    let mut figure = entry
+        .inputs
+        .iter()
+        .fold(start, |figure, (symbol, value)| figure.input(symbol.clone(), value.clone()))
+        .input("has", effect)
+        .input("may have", limit)
+        .input("case", entry.case.clone())
+        .source(entry.source, entry.seen);
+    figure.decides = entry.share >= CAUTION;
+    figure
+}
+
+pub(super) fn bows(tubes: &[TubeBow], ledger: &mut Ledger) {
+    for tube in tubes {
+        ledger.push(
+            Figure::new(
+                format!("metal.bow.{}", tube.name.replace(' ', "-")),
+                format!("greatest bow of the {}", tube.name),
+                tube.bow[0].max(tube.bow[1]).to_mm(),
+                "mm",
+            )
+            .formula("beams on the mounts, from the straight line between supports")
+            .input("longest stretch", tube.span.to_string())
+            .input("up", tube.bow[0].to_string())
+            .input("down", tube.bow[1].to_string())
+            .source("beam theory", Seen::Computed)
+            .assume("tubes pinned to each other; panels stiffen nothing"),
+        );
+    }
+}
+
+pub(super) fn judge(build: &Build, work: &Work, metal: &Metal, findings: &mut Vec<Finding>) {
+    // One finding a kind of thing that could give way, told at its worst place.
+    let mut kinds: Vec<Vec<&MetalUse>> = Vec::new();
+    for entry in metal.uses.iter().filter(|entry| entry.share >= CAUTION) {
+        match kinds.iter_mut().find(|group| group[0].what == entry.what && group[0].span == entry.span)
+        {
+            Some(group) => group.push(entry),
+            None => kinds.push(vec![entry]),
+        }
+    }
+    for group in kinds {
+        let Some(worst) = group.iter().max_by(|a, b| a.share.total_cmp(&b.share)) else { continue };
+        let over = worst.share > 1.0;
+        let (rule, severity) = if over {
+            (&rules::OVERLOADED, Severity::Stop)
+        } else {
+            (&rules::NEARLY_FULL, Severity::Caution)
+        };
+        let marks: Vec<&str> = group.iter().map(|entry| entry.at.as_str()).collect();
+        let printed = (worst.share * 100.0).ceil() / 100.0;
+        let most =
+            if group.len() > 1 { format!(", most at {}", worst.at) } else { String::new() };
+        findings.push(
+            Finding::new(
+                rule,
+                format!(
+                    "{} of {} is used to {printed:.2} of its capacity{most}; 1.00 is the limit",
+                    worst.what,
+                    facts::marks(&marks)
+                ),
+            )
+            .severity(severity)
+            .at(
+                worst.span,
+                format!(
+                    "{} of {} in the case: {}",
+                    amount(worst.effect, worst.unit),
+                    amount(worst.capacity, worst.unit),
+                    worst.case
+                ),
+            )
+            .means(if over {
+                "it bends, tears or breaks, and the mounts beside it get its load"
+            } else {
+                "a burr, a hole off its mark or a softer alloy may take away what is left"
+            })
+            .help(worst.remedy)
+            .help("or state a lower design speed"),
+        );
+    }
+    touching(build, work, metal, findings);
+}
+
+fn amount(value: f64, unit: &str) -> String {
+    if unit == "N" { format!("{value:.0} N") } else { format!("{value:.1} {unit}") }
+}
+
+/// Tubes that bow down by more than the room over the roof.
+fn touching(build: &Build, work: &Work, metal: &Metal, findings: &mut Vec<Finding>) {
+    let (Some(frame), Some(array)) = (&build.frame, &work.array) else { return };
+    let room = (array.under - array.crown).max(Length::ZERO);
+    let Some(worst) = metal.tubes.iter().max_by(|a, b| a.bow[1].total_cmp(&b.bow[1])) else { return };
+    if worst.bow[1] <= room {
+        return;
+    }
+    findings.push(
+        Finding::new(
+            &rules::TOUCHES,
+            format!(
+                "the {} bows down by {:.1} mm; there are {:.1} mm to the roof",
+                worst.name,
+                worst.bow[1].to_mm(),
+                room.to_mm()
+            ),
+        )
+        .at(frame.clearance.span, "room over the highest roof under the frame")
+        .also(frame.section.span, "the tube")
+        .means("the frame knocks on the roof on rough roads or under snow")
+        .help(format!("leave at least {:.0} mm, add a cross tube or take a larger tube", worst.bow[1].to_mm().ceil() + 2.0)),
+    );
+}

@@ -1,0 +1,331 @@
+//! Tubes of the frame in bending: side tubes over their mounts, end and cross tubes between the side
+//! tubes, all as beams that cross and carry each other.
+//!
+//! End and cross tubes take the air on the panels, each over half of the way to its neighbours, by the
+//! local zones of the table; side tubes get it from them. Tubes are pinned to each other: connectors
+//! and joint angles clamp less than they look, and panels stiffen nothing here. Both err on the safe
+//! side.
+
+use super::joint::{JOINT, YIELD};
+use super::{Basis, Metal, MetalUse, TubeBow};
+use crate::build::Edge;
+use crate::compute::beams::{Beam, Bent, Grid};
+use crate::compute::loads::{springs, weight};
+use crate::derive::{Array, HoleKind, PartKind, Screw};
+use crate::source::Seen;
+use crate::tables::{Material, Section};
+use crate::units::Length;
+
+/// Nodes nearer to each other than this are one, mm.
+const SAME: f64 = 1.0;
+/// Bumps of rough roads beside the weight itself, in g (as in the load cases).
+const BUMP: f64 = 2.0;
+
+/// The frame as a grid: beams 0 and 1 are the side tubes, then the tubes across from the front.
+struct Tubes {
+    grid: Grid,
+    /// Places across the vehicle, from the front, mm.
+    across: Vec<f64>,
+    /// Places of supports along each side tube, mm.
+    supports: [Vec<f64>; 2],
+}
+
+pub(super) fn frame(basis: &Basis, metal: &mut Metal) {
+    let (Some(array), Some(frame)) = (&basis.work.array, &basis.build.frame) else { return };
+    let section = &frame.section.value;
+    let Ok(material) = basis.tables.material(&section.material) else { return };
+    let cases = [
+        ("local suction", suction(basis, array)),
+        ("air, snow or a bump pressing", pressing(basis, array)),
+    ];
+    let bent: Vec<Option<(Tubes, Bent)>> = cases
+        .iter()
+        .map(|(_, by_strip)| {
+            let tubes = tubes(basis, array, section, material, by_strip)?;
+            let bent = tubes.grid.bend()?;
+            Some((tubes, bent))
+        })
+        .collect();
+    let Some(Some((model, _))) = bent.first() else { return };
+    let names: Vec<(String, PartKind)> = (0..model.grid.beams.len())
+        .map(|beam| match beam {
+            0 => ("left side tube".to_owned(), PartKind::SideTube),
+            1 => ("right side tube".to_owned(), PartKind::SideTube),
+            n if n == 2 => ("front end tube".to_owned(), PartKind::EndTube),
+            n if n + 1 == model.grid.beams.len() => ("rear end tube".to_owned(), PartKind::EndTube),
+            n => (format!("cross tube {}", n - 2), PartKind::CrossTube),
+        })
+        .collect();
+    for (number, (name, kind)) in names.iter().enumerate() {
+        let mut worst = (0.0, "");
+        let mut bows = [Length::ZERO; 2];
+        let mut longest = 0.0_f64;
+        for (which, ((words, _), solved)) in cases.iter().zip(&bent).enumerate() {
+            let Some((tubes, bent)) = solved else { continue };
+            let moment = bent.beams[number].greatest_moment();
+            if moment > worst.0 {
+                worst = (moment, *words);
+            }
+            let beam = &tubes.grid.beams[number];
+            let (first, last) = (beam.nodes[0].1, beam.nodes[beam.nodes.len() - 1].1);
+            let mut stops = tubes.supports.get(number).cloned().unwrap_or_default();
+            if stops.len() < 2 {
+                stops = vec![first, last];
+            }
+            for pair in stops.windows(2) {
+                longest = longest.max(pair[1] - pair[0]);
+                let bow = Length::mm(bent.beams[number].sag(pair[0], pair[1]));
+                bows[which] = bows[which].max(bow);
+            }
+        }
+        metal.uses.push(bending(basis, (name, *kind), section, material, worst, longest));
+        metal.tubes.push(TubeBow { name: name.clone(), span: Length::mm(longest), bow: bows });
+    }
+    rivets(basis, &bent, &cases, metal);
+}
+
+fn bending(
+    basis: &Basis,
+    (name, kind): (&str, PartKind),
+    section: &Section,
+    material: &Material,
+    (moment, case): (f64, &str),
+    longest: f64,
+) -> MetalUse {
+    let strength = material.strength_at(section.t);
+    let whole = section.modulus_x().to_mm3();
+    let yields = whole * strength.proof.to_mpa() / YIELD;
+    let hole = largest_hole(basis, kind).min((section.b - section.t * 2.0).max(Length::ZERO));
+    // The hole in the upper and the lower wall at one place.
+    let arm = (section.a - section.t).to_mm() / 2.0;
+    let lost = 2.0 * hole.to_mm() * section.t.to_mm() * arm * arm;
+    let net = (section.second_moment_x().to_mm4() - lost).max(0.0) / (section.a.to_mm() / 2.0);
+    let breaks = net * strength.ultimate.to_mpa() / JOINT;
+    let capacity = yields.min(breaks);
+    MetalUse {
+        key: format!("frame.{}", name.replace(' ', "-")),
+        at: name.to_owned(),
+        what: "tube in bending",
+        case: case.to_owned(),
+        effect: moment / 1e3,
+        capacity: capacity / 1e3,
+        unit: "N·m",
+        share: moment / capacity.max(1e-9),
+        formula: "M ≤ least of W f₀ / 1.1 and Wₙ fᵤ / 1.25",
+        inputs: vec![
+            ("W".into(), format!("{whole:.0} mm³")),
+            ("Wₙ".into(), format!("{net:.0} mm³ with a hole of {hole} through both walls")),
+            ("f₀, fᵤ".into(), format!("{:.0}, {:.0} MPa", strength.proof.to_mpa(), strength.ultimate.to_mpa())),
+            ("longest stretch".into(), format!("{longest:.0} mm")),
+        ],
+        source: "beams on the mounts; EN 1999-1-1, 6.2.5",
+        seen: Seen::Memory,
+        remedy: "add a cross tube or a mount, or take a larger tube",
+        span: basis.build.frame.as_ref().map_or_else(Default::default, |frame| frame.section.span),
+    }
+}
+
+/// The largest hole in any tube of a kind; those in the side walls are counted as if in the upper one.
+fn largest_hole(basis: &Basis, kind: PartKind) -> Length {
+    basis
+        .work
+        .holes
+        .iter()
+        .filter(|hole| basis.work.parts.get(hole.part).is_some_and(|part| part.kind == kind))
+        .filter(|hole| hole.kind != HoleKind::Drain)
+        .map(|hole| hole.diameter)
+        .fold(Length::ZERO, Length::max)
+}
+
+/// Line load of each tube across by its place: up positive, N/mm.
+type ByStrip<'a> = Box<dyn Fn(f64, f64) -> f64 + 'a>;
+
+/// Suction by zones less the panels' weight on a strip from one X to another, N/mm.
+fn suction<'a>(basis: &'a Basis, array: &'a Array) -> ByStrip<'a> {
+    let up = basis.loads.up;
+    let q = basis.loads.driving.max(basis.loads.storm).to_mpa();
+    let outline = array.outline;
+    let (low, high) = (outline.low().x.to_mm(), outline.high().x.to_mm());
+    let tenth = (high - low) / 10.0;
+    let heavy = by_area(basis, array);
+    Box::new(move |from, to| {
+        let edge = (low + tenth - from).clamp(0.0, to - from)
+            + (to - (high - tenth)).clamp(0.0, to - from);
+        let inner = to - from - edge;
+        // Of the rest a tenth on each side is zone B.
+        q * -(edge * up.c + inner * (0.8 * up.a + 0.2 * up.b)) - heavy * (to - from)
+    })
+}
+
+/// The greatest of air, snow and a bump down, with weight.
+fn pressing<'a>(basis: &'a Basis, array: &'a Array) -> ByStrip<'a> {
+    let down = basis.loads.down;
+    let q = basis.loads.driving.max(basis.loads.storm).to_mpa();
+    let heavy = by_area(basis, array);
+    let snow = basis.loads.snow.map_or(0.0, |snow| snow.to_mpa());
+    let zones = 0.64 * down.a + 0.16 * down.b + 0.20 * down.c;
+    let most = (q * zones).max(heavy * BUMP).max(snow) + heavy;
+    Box::new(move |from, to| -most * (to - from))
+}
+
+/// Weight by area, N/mm².
+fn by_area(basis: &Basis, array: &Array) -> f64 {
+    weight(basis.loads.mass).to_n() / array.outline.area().to_mm2().max(1.0)
+}
+
+fn tubes(
+    basis: &Basis,
+    array: &Array,
+    section: &Section,
+    material: &Material,
+    by_strip: &ByStrip,
+) -> Option<Tubes> {
+    let (low, high) = (array.outline.low(), array.outline.high());
+    let half = section.b.to_mm() / 2.0;
+    let xs = [low.x.to_mm() + half, high.x.to_mm() - half];
+    let ys = [low.y.to_mm() + half, high.y.to_mm() - half];
+    let mut across = vec![xs[0]];
+    across.extend(array.cross.iter().map(|x| x.to_mm()));
+    across.push(xs[1]);
+    across.sort_by(f64::total_cmp);
+    let stiffness = material.modulus.to_mpa() * section.second_moment_x().to_mm4();
+
+    // Where each side tube and each end tube has nodes, and which mounts stand there.
+    let mut along: [Vec<f64>; 2] = [across.clone(), across.clone()];
+    let mut ends: [Vec<f64>; 2] = [ys.to_vec(), ys.to_vec()];
+    for mount in &basis.work.mounts {
+        let (x, y) = (mount.at.x.to_mm(), mount.at.y.to_mm());
+        match mount.edge {
+            Edge::Left => add(&mut along[0], x),
+            Edge::Right => add(&mut along[1], x),
+            Edge::Front => add(&mut ends[0], y),
+            Edge::Rear => add(&mut ends[1], y),
+        }
+    }
+    let mut grid = Grid::default();
+    let mut node = |grid: &mut Grid| {
+        grid.nodes += 1;
+        grid.nodes - 1
+    };
+    let line = |places: &[f64], grid: &mut Grid, node: &mut dyn FnMut(&mut Grid) -> usize| {
+        places.iter().map(|at| (node(grid), *at)).collect::<Vec<(usize, f64)>>()
+    };
+    let sides = [line(&along[0], &mut grid, &mut node), line(&along[1], &mut grid, &mut node)];
+    for side in &sides {
+        grid.beams.push(Beam { nodes: side.clone(), stiffness, load: 0.0, turned: Vec::new() });
+    }
+    let at = |nodes: &[(usize, f64)], place: f64| {
+        nodes
+            .iter()
+            .min_by(|a, b| (a.1 - place).abs().total_cmp(&(b.1 - place).abs()))
+            .map(|(node, _)| *node)
+    };
+    let length = (ys[1] - ys[0]).max(1.0);
+    for (number, x) in across.iter().enumerate() {
+        let from = if number == 0 { low.x.to_mm() } else { f64::midpoint(across[number - 1], *x) };
+        let to = across.get(number + 1).map_or(high.x.to_mm(), |next| f64::midpoint(*x, *next));
+        let (left, right) = (at(&sides[0], *x)?, at(&sides[1], *x)?);
+        let places: &[f64] = match number {
+            0 => &ends[0],
+            n if n + 1 == across.len() => &ends[1],
+            _ => &ys,
+        };
+        let last = places.len() - 1;
+        let nodes: Vec<(usize, f64)> = places
+            .iter()
+            .enumerate()
+            .map(|(i, y)| match i {
+                0 => (left, *y),
+                i if i == last => (right, *y),
+                _ => (node(&mut grid), *y),
+            })
+            .collect();
+        // The whole width's load on the way between the side tubes' middles.
+        let whole = by_strip(from, to) * (high.y - low.y).to_mm() / length;
+        grid.beams.push(Beam { nodes, stiffness, load: whole, turned: Vec::new() });
+    }
+    let mut supports: [Vec<f64>; 2] = Default::default();
+    for (mount, spring) in basis.work.mounts.iter().zip(springs(basis.work)) {
+        let (x, y) = (mount.at.x.to_mm(), mount.at.y.to_mm());
+        let held = match mount.edge {
+            Edge::Left => at(&sides[0], x),
+            Edge::Right => at(&sides[1], x),
+            Edge::Front => at(&grid.beams[2].nodes, y),
+            Edge::Rear => grid.beams.last().and_then(|beam| at(&beam.nodes, y)),
+        }?;
+        grid.springs.push((held, spring.stiffness[2]));
+        match mount.edge {
+            Edge::Left => supports[0].push(x),
+            Edge::Right => supports[1].push(x),
+            Edge::Front | Edge::Rear => {}
+        }
+    }
+    for list in &mut supports {
+        list.sort_by(f64::total_cmp);
+    }
+    Some(Tubes { grid, across, supports })
+}
+
+/// Adds a place unless one is there already; the mount then stands at that one.
+fn add(places: &mut Vec<f64>, at: f64) {
+    let (first, last) = (places[0], places[places.len() - 1]);
+    let at = at.clamp(first, last);
+    if places.iter().all(|known| (known - at).abs() > SAME) {
+        places.push(at);
+        places.sort_by(f64::total_cmp);
+    }
+}
+
+/// Blind rivets of the angles that hold a cross tube's ends.
+fn rivets(
+    basis: &Basis,
+    bent: &[Option<(Tubes, Bent)>],
+    cases: &[(&str, ByStrip)],
+    metal: &mut Metal,
+) {
+    let Some((rivet, fastening)) = basis.work.fastenings.iter().find_map(|f| match &f.screw {
+        Screw::BlindRivet { rivet, .. } if f.name == "joint angle to side tube" => Some((rivet, f)),
+        _ => None,
+    }) else {
+        return;
+    };
+    let mut worst = (0.0_f64, "");
+    let mut ends = 0_u32;
+    for ((words, _), solved) in cases.iter().zip(bent) {
+        let Some((tubes, _)) = solved else { continue };
+        let crossing = 2..tubes.across.len();
+        ends = 2 * u32::try_from(tubes.across.len().saturating_sub(2)).unwrap_or(0);
+        for number in crossing.map(|n| n + 1) {
+            let Some(beam) = tubes.grid.beams.get(number) else { continue };
+            let long = beam.nodes[beam.nodes.len() - 1].1 - beam.nodes[0].1;
+            let end = (beam.load * long / 2.0).abs();
+            if end > worst.0 {
+                worst = (end, *words);
+            }
+        }
+    }
+    if ends == 0 || worst.0 == 0.0 {
+        return;
+    }
+    let each = (f64::from(fastening.count) / f64::from(ends)).max(1.0);
+    let (effect, capacity) = (worst.0 / each, rivet.shear.to_n() / JOINT);
+    metal.uses.push(MetalUse {
+        key: "frame.joint-rivet".into(),
+        at: "cross tube".into(),
+        what: "joint angle rivet in shear",
+        case: worst.1.to_owned(),
+        effect,
+        capacity,
+        unit: "N",
+        share: effect / capacity.max(1e-9),
+        formula: "V = w l / 2 / n ≤ F / 1.25",
+        inputs: vec![
+            ("n".into(), format!("{each:.0} rivets at an end")),
+            ("rivet".into(), rivet.words.clone()),
+        ],
+        source: "least shear strength of the rivet by its row of the tables",
+        seen: Seen::Computed,
+        remedy: "add a cross tube",
+        span: basis.build.frame.as_ref().map_or_else(Default::default, |f| f.cross_members.span),
+    });
+}

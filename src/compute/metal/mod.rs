@@ -1,0 +1,163 @@
+//! What the metal carries: hinges, brackets, plates, bolts, rivet nuts, tube walls, tubes in bending,
+//! panel screws and the roof skin round the plates.
+//!
+//! Takes the loads on the mounts and the pressures on the panels; gives, for each part that could give
+//! way, effect over capacity in its worst case. Resistances follow EN 1993 and EN 1999 ([`joint`]);
+//! tubes are beams on the mounts ([`frame`]). Corner connectors have no stated strength and are told
+//! as such.
+
+mod enter;
+mod foot;
+mod frame;
+mod hinge;
+pub mod joint;
+mod panel;
+pub mod rules;
+
+use crate::build::{Build, Edge};
+use crate::compute::bonding::BondUse;
+use crate::compute::fasteners::Tightening;
+use crate::compute::loads::{CaseKind, LoadedCase, Loads, MountLoad};
+use crate::derive::{Work};
+use crate::source::{Finding, Ledger, Seen, Span};
+use crate::tables::Tables;
+use crate::units::Length;
+
+/// Use of one part in its worst case.
+#[derive(Debug, Clone)]
+pub struct MetalUse {
+    /// Key for figures, "foot.bend.F1".
+    pub key: String,
+    /// Mark of the mount or name of the part.
+    pub at: String,
+    /// What could give way, "angle at its bend".
+    pub what: &'static str,
+    /// Worst case.
+    pub case: String,
+    /// Load, moment or torque, in `unit`.
+    pub effect: f64,
+    /// What it may be.
+    pub capacity: f64,
+    /// Unit of both: N, N·m.
+    pub unit: &'static str,
+    /// Use of capacity; more than effect over capacity where two effects act together.
+    pub share: f64,
+    /// How it was worked out.
+    pub formula: &'static str,
+    /// Symbols and numbers.
+    pub inputs: Vec<(String, String)>,
+    /// Source of the resistance.
+    pub source: &'static str,
+    /// How well it is known.
+    pub seen: Seen,
+    /// What would help.
+    pub remedy: &'static str,
+    /// Place in the build file.
+    pub span: Span,
+}
+
+/// The metal of a build.
+#[derive(Debug, Clone, Default)]
+pub struct Metal {
+    /// Every use.
+    pub uses: Vec<MetalUse>,
+    /// Tubes: name, span and greatest bow between supports.
+    pub tubes: Vec<TubeBow>,
+}
+
+/// How far a tube bows.
+#[derive(Debug, Clone)]
+pub struct TubeBow {
+    /// Name of the tube.
+    pub name: String,
+    /// Longest stretch between supports.
+    pub span: Length,
+    /// Bow up in the worst suction, down in the worst pressure.
+    pub bow: [Length; 2],
+}
+
+/// What the parts are worked out from.
+struct Basis<'a> {
+    build: &'a Build,
+    work: &'a Work,
+    loads: &'a Loads,
+    tables: &'a Tables,
+    tightening: &'a [Tightening],
+}
+
+/// Works out every part of metal.
+#[expect(clippy::too_many_arguments, reason = "a chapter takes what earlier chapters gave")]
+pub fn metal(
+    build: &Build,
+    work: &Work,
+    loads: &Loads,
+    bonds: &[BondUse],
+    tightening: &[Tightening],
+    tables: &Tables,
+    ledger: &mut Ledger,
+    findings: &mut Vec<Finding>,
+) -> Metal {
+    let basis = Basis { build, work, loads, tables, tightening };
+    let mut metal = Metal::default();
+    for index in 0..work.mounts.len() {
+        hinge::hinge(&basis, index, &mut metal.uses);
+        foot::foot(&basis, index, bonds, &mut metal.uses);
+    }
+    frame::frame(&basis, &mut metal);
+    panel::panels(&basis, &mut metal.uses);
+    for entry in &metal.uses {
+        ledger.push(enter::figure(entry));
+    }
+    enter::bows(&metal.tubes, ledger);
+    enter::judge(build, work, &metal, findings);
+    metal
+}
+
+/// A load along the ways of an edge.
+#[derive(Debug, Clone, Copy)]
+struct EdgeLoad {
+    /// Along the edge.
+    lengthwise: f64,
+    /// Away from the frame.
+    outboard: f64,
+    /// Off the roof.
+    up: f64,
+}
+
+fn at_edge(edge: Edge, load: &MountLoad) -> EdgeLoad {
+    let [x, y] = [load.along.to_n(), load.across.to_n()];
+    let (lengthwise, outboard) = match edge {
+        Edge::Right => (x, y),
+        Edge::Left => (x, -y),
+        Edge::Rear => (y, x),
+        Edge::Front => (y, -x),
+    };
+    EdgeLoad { lengthwise, outboard, up: load.up.to_n() }
+}
+
+/// The case in which a share is greatest, over all but crash cases.
+fn worst<'a, T>(
+    basis: &'a Basis,
+    index: usize,
+    of: impl Fn(EdgeLoad) -> (f64, T),
+) -> Option<(f64, T, &'a LoadedCase)> {
+    let edge = basis.work.mounts[index].edge;
+    basis
+        .loads
+        .cases
+        .iter()
+        .filter(|loaded| loaded.case.kind != CaseKind::Hot)
+        .map(|loaded| {
+            let (share, what) = of(at_edge(edge, &loaded.mounts[index]));
+            (share, what, loaded)
+        })
+        .reduce(|worst, next| if next.0 > worst.0 { next } else { worst })
+}
+
+fn newtons(value: f64) -> String {
+    format!("{value:.0} N")
+}
+
+fn millimetres(value: f64) -> String {
+    format!("{value:.1} mm")
+}
