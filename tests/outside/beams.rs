@@ -55,13 +55,15 @@ fn a_floor_beam() {
     }
 }
 
-/// P L and P L³ / 3 E I (beam tables): 100 N at the end of 500 mm: 50 000 N·mm, 3.6416 mm. The root
-/// is clamped by a second support just behind it.
+/// P L and P L² (L + a) / 3 E I for a cantilever of L held by two supports a apart (beam tables, overhang
+/// with its load at the tip): 100 N at the end of 500 mm, 50 000 N·mm; clamped it would be 3.6416 mm.
 #[test]
 fn a_cantilever() {
-    let bent = bend(&[-0.1, 0.0, 500.0], TUBE, 0.0, &[0, 1], &[(2, 100.0)]);
+    let back = 10.0;
+    let bent = bend(&[-back, 0.0, 500.0], TUBE, 0.0, &[0, 1], &[(2, 100.0)]);
     near(bent.beams[0].greatest_moment(), 50_000.0, 1e-6, "moment");
-    near(bent.rise[2], 3.6416, 3e-3, "tip");
+    let clamped = bent.rise[2] * 500.0 / (500.0 + back);
+    near(clamped, 3.6416, 1e-4, "tip");
 }
 
 /// Span 1000, overhang 300, 100 N at its tip: reactions −30 and 130 N, 30 000 N·mm, tip 3.4086 mm,
@@ -73,8 +75,8 @@ fn a_force_on_an_overhang() {
     near(bent.beams[0].greatest_moment(), 30_000.0, 1e-6, "moment");
     near(-bent.rise[0] * WALL, -30.0, 1e-6, "left");
     near(-bent.rise[1] * WALL, 130.0, 1e-6, "right");
-    // The bow is greatest at L/√3 from the left; eight points a span see it within a part in 200.
-    near(bent.beams[0].sag(0.0, 1000.0), 1.6820, 1e-2, "bow");
+    // The bow is greatest at L/√3 from the left; points along the span see it within a part in 500.
+    near(bent.beams[0].sag(0.0, 1000.0), 1.6820, 2e-3, "bow");
 }
 
 /// The same beam under 0.1 N/mm from end to end: 45.5 and 84.5 N, 4500 N·mm over the support, and the

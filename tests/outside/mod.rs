@@ -5,6 +5,8 @@ mod bonding;
 mod cure;
 mod electrics;
 mod geometry;
+mod holding;
+mod joints;
 mod metalwork;
 mod reference;
 mod tables;

@@ -109,7 +109,7 @@ impl BentBeam {
 
     /// Greatest distance from the straight line between two places along the beam.
     pub fn sag(&self, from: f64, to: f64) -> f64 {
-        const POINTS: u32 = 8;
+        const POINTS: u32 = 24;
         let points: Vec<(f64, f64)> = self
             .spans
             .iter()
@@ -223,12 +223,10 @@ fn spans(beam: &Beam, first: usize, moved: &[f64]) -> Vec<Span> {
             ];
             let [w0, t0, w1, t1] = ends;
             let fixed = beam.load * l * l / 12.0;
-            let start = beam.stiffness
-                * (6.0 * (w1 - w0) / (l * l) - (4.0 * t0 + 2.0 * t1) / l)
-                + fixed;
-            let end = beam.stiffness
-                * (6.0 * (w0 - w1) / (l * l) + (2.0 * t0 + 4.0 * t1) / l)
-                + fixed;
+            let start =
+                beam.stiffness * (6.0 * (w1 - w0) / (l * l) - (4.0 * t0 + 2.0 * t1) / l) + fixed;
+            let end =
+                beam.stiffness * (6.0 * (w0 - w1) / (l * l) + (2.0 * t0 + 4.0 * t1) / l) + fixed;
             Span {
                 from: pair[0].1,
                 length: l,
@@ -278,8 +276,10 @@ mod tests {
 
     #[test]
     fn a_grid_that_can_turn_has_no_answer() {
-        let beam = Beam { nodes: vec![(0, 0.0), (1, 100.0)], stiffness: 1e6, load: 0.0, turned: vec![] };
-        let grid = Grid { nodes: 2, beams: vec![beam], springs: vec![(0, 10.0)], forces: vec![(1, 1.0)] };
+        let beam =
+            Beam { nodes: vec![(0, 0.0), (1, 100.0)], stiffness: 1e6, load: 0.0, turned: vec![] };
+        let grid =
+            Grid { nodes: 2, beams: vec![beam], springs: vec![(0, 10.0)], forces: vec![(1, 1.0)] };
         assert_eq!(grid.bend(), None);
     }
 }

@@ -65,7 +65,9 @@ impl Equations {
         let back = |right: &[f64]| {
             let mut x = right.to_vec();
             for row in 0..count {
-                let known: f64 = (0..row).map(|c| if rows[row][c] == 0.0 { 0.0 } else { rows[row][c] * x[c] }).sum();
+                let known: f64 = (0..row)
+                    .map(|c| if rows[row][c] == 0.0 { 0.0 } else { rows[row][c] * x[c] })
+                    .sum();
                 x[row] -= known;
             }
             for row in (0..count).rev() {

@@ -41,7 +41,11 @@ impl<'a> Layer<'a> {
         match (tape, bead) {
             // A sealant that may not carry is a second line at best.
             (Some(tape), Some(bead)) => {
-                Some(if bead.may_carry() && bead.stiffness() > tape.stiffness() { bead } else { tape })
+                Some(if bead.may_carry() && bead.stiffness() > tape.stiffness() {
+                    bead
+                } else {
+                    tape
+                })
             }
             (Some(layer), None) | (None, Some(layer)) => Some(layer),
             (None, None) => None,
@@ -77,9 +81,8 @@ impl<'a> Layer<'a> {
         let adhesive = bond.adhesive.as_ref().filter(|_| !bond.beads.is_empty())?;
         // The data sheet's strength through the factors, or structural practice, whichever is less.
         let stated = written.and_then(|bead| bead.strength.as_ref());
-        let cap = |usual: Pressure| {
-            stated.map_or(usual, |strength| usual.min(**strength / SHEET_FACTOR))
-        };
+        let cap =
+            |usual: Pressure| stated.map_or(usual, |strength| usual.min(**strength / SHEET_FACTOR));
         let (pull, shear) = (cap(adhesive.tension_design), cap(adhesive.shear_design));
         Some(Layer {
             carrier: Carrier::Bead,

@@ -24,8 +24,8 @@ use crate::derive::{Bond, MountPlace, Work};
 use crate::source::{Figure, Finding, Ledger, Seen, Span};
 use crate::tables::Tables;
 use crate::units::{Area, Force, Length, Pressure, Ratio};
-use layer::{Layer, area_of};
 pub use layer::SHEET_FACTOR;
+use layer::{Layer, area_of};
 use spread::Spread;
 
 /// Use of capacity of one joint.
@@ -150,7 +150,8 @@ pub fn uses(build: &Build, work: &Work, loads: &Loads, tables: &Tables) -> Vec<B
         let Some(layer) = Layer::stiffest(bond, foot) else { continue };
         let thick = foot.map_or(Length::mm(3.0), |foot| *foot.plate.thickness);
         let Some(spread) = Spread::new(bond, &layer, thick) else { continue };
-        let joint = Joint { layer: &layer, spread: &spread, mount, index, height: pin_height(work, mount) };
+        let joint =
+            Joint { layer: &layer, spread: &spread, mount, index, height: pin_height(work, mount) };
         uses.push(joint.used(bond, loads, heat(build, work, tables, mount, bond, layer.movement)));
     }
     uses

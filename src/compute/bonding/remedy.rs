@@ -5,7 +5,7 @@ use super::{BondUse, uses};
 use crate::build::{BondedFoot, Build, Mount, MountKind};
 use crate::compute::loads::{self, Circumstances};
 use crate::derive::{Bond, Work, derive};
-use crate::source::{Severity, Span, Stated};
+use crate::source::{Finding, Severity, Span, Stated};
 use crate::tables::Tables;
 use crate::units::{Length, Speed};
 
@@ -30,12 +30,7 @@ pub(super) struct Trial<'a> {
 }
 
 /// Remedies in words, best first; there is always one.
-pub(super) fn helps(
-    trial: &Trial,
-    foot: &BondedFoot,
-    bond: &Bond,
-    entry: &BondUse,
-) -> Vec<String> {
+pub(super) fn helps(trial: &Trial, foot: &BondedFoot, bond: &Bond, entry: &BondUse) -> Vec<String> {
     let mut helps: Vec<String> = Vec::new();
     let mut say = |words: String| {
         helps.push(if helps.is_empty() { words } else { format!("or {words}") });
@@ -44,7 +39,9 @@ pub(super) fn helps(
         && let Some(share) = trial.with(|foot| foot.plate.shift.value = Length::ZERO)
         && share < entry.governing().share
     {
-        say(format!("put the plate's middle under the leg, `shift = 0`: that brings it to {share:.2}"));
+        say(format!(
+            "put the plate's middle under the leg, `shift = 0`: that brings it to {share:.2}"
+        ));
     }
     if let Some(words) = trial.plate(foot, bond, entry.governing().share) {
         say(words);
@@ -56,7 +53,9 @@ pub(super) fn helps(
         say(format!("state a design speed of at most {:.0} km/h", speed.to_kmh()));
     }
     if helps.is_empty() {
-        helps.push("hold the frame by bolts or clamps instead: no plate of this kind will do".into());
+        helps.push(
+            "hold the frame by bolts or clamps instead: no plate of this kind will do".into(),
+        );
     }
     helps
 }
@@ -68,11 +67,9 @@ impl Trial<'_> {
 
     /// The greatest use of any foot of the line in a changed build; `None` where it can't be built.
     fn greatest(&self, build: &Build) -> Option<f64> {
-        let stops = |found: &[crate::source::Finding]| {
-            found.iter().filter(|f| f.severity == Severity::Stop).count()
-        };
         let (work, found) = derive(build);
-        if stops(&found) > 0 {
+        // What can't be built now may stay so: that is told by itself.
+        if stops(&found) > stops(&derive(self.build).1) {
             return None;
         }
         self.of_line(build, &work, &Circumstances::default())
@@ -111,7 +108,9 @@ impl Trial<'_> {
         }
         let mut best: Option<(f64, f64, u32, f64)> = None;
         for (width, strips) in shapes {
-            let Some((length, share)) = self.length_of(width, strips, length, share) else { continue };
+            let Some((length, share)) = self.length_of(width, strips, length, share) else {
+                continue;
+            };
             if best.is_none_or(|(l, w, _, _)| length * width < l * w) {
                 best = Some((length, width, strips, share));
             }
@@ -203,6 +202,10 @@ impl Trial<'_> {
         let kmh = (low.to_kmh() / 5.0).floor() * 5.0;
         (kmh >= SLOWEST.to_kmh()).then(|| Speed::kmh(kmh))
     }
+}
+
+fn stops(found: &[Finding]) -> usize {
+    found.iter().filter(|finding| finding.severity == Severity::Stop).count()
 }
 
 fn spelled(count: usize) -> String {

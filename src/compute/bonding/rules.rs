@@ -3,14 +3,8 @@
 use crate::source::{Rule, Severity};
 
 /// Rules of this chapter.
-pub static RULES: &[&Rule] = &[
-    &OVERLOADED,
-    &NEARLY_FULL,
-    &HEAT_MOVES,
-    &NOTHING_STICKS,
-    &WEAK_SURFACE,
-    &MAY_NOT_CARRY,
-];
+pub static RULES: &[&Rule] =
+    &[&OVERLOADED, &NEARLY_FULL, &HEAT_MOVES, &NOTHING_STICKS, &WEAK_SURFACE, &MAY_NOT_CARRY];
 
 /// More load than the bond may carry.
 pub static OVERLOADED: Rule = Rule {

@@ -64,8 +64,7 @@ impl Spread {
         let tributary: Vec<f64> = (0..cuts.len())
             .map(|i| {
                 let low = if i == 0 { cuts[0] } else { f64::midpoint(cuts[i - 1], cuts[i]) };
-                let high =
-                    cuts.get(i + 1).map_or(cuts[i], |next| f64::midpoint(cuts[i], *next));
+                let high = cuts.get(i + 1).map_or(cuts[i], |next| f64::midpoint(cuts[i], *next));
                 stuck(low, high)
             })
             .collect();

@@ -50,9 +50,9 @@ pub(super) fn bows(tubes: &[TubeBow], ledger: &mut Ledger) {
                 "mm",
             )
             .formula("beams on the mounts, from the straight line between supports")
-            .input("longest stretch", tube.span.to_string())
-            .input("up", tube.bow[0].to_string())
-            .input("down", tube.bow[1].to_string())
+            .input("longest stretch", format!("{:.0} mm", tube.span.to_mm()))
+            .input("up", format!("{:.1} mm", tube.bow[0].to_mm()))
+            .input("down", format!("{:.1} mm", tube.bow[1].to_mm()))
             .source("beam theory", Seen::Computed)
             .assume("tubes pinned to each other; panels stiffen nothing"),
         );
@@ -63,7 +63,9 @@ pub(super) fn judge(build: &Build, work: &Work, metal: &Metal, findings: &mut Ve
     // One finding a kind of thing that could give way, told at its worst place.
     let mut kinds: Vec<Vec<&MetalUse>> = Vec::new();
     for entry in metal.uses.iter().filter(|entry| entry.share >= CAUTION) {
-        match kinds.iter_mut().find(|group| group[0].what == entry.what && group[0].span == entry.span)
+        match kinds
+            .iter_mut()
+            .find(|group| group[0].what == entry.what && group[0].span == entry.span)
         {
             Some(group) => group.push(entry),
             None => kinds.push(vec![entry]),
@@ -79,8 +81,7 @@ pub(super) fn judge(build: &Build, work: &Work, metal: &Metal, findings: &mut Ve
         };
         let marks: Vec<&str> = group.iter().map(|entry| entry.at.as_str()).collect();
         let printed = (worst.share * 100.0).ceil() / 100.0;
-        let most =
-            if group.len() > 1 { format!(", most at {}", worst.at) } else { String::new() };
+        let most = if group.len() > 1 { format!(", most at {}", worst.at) } else { String::new() };
         findings.push(
             Finding::new(
                 rule,
@@ -120,7 +121,9 @@ fn amount(value: f64, unit: &str) -> String {
 fn touching(build: &Build, work: &Work, metal: &Metal, findings: &mut Vec<Finding>) {
     let (Some(frame), Some(array)) = (&build.frame, &work.array) else { return };
     let room = (array.under - array.crown).max(Length::ZERO);
-    let Some(worst) = metal.tubes.iter().max_by(|a, b| a.bow[1].total_cmp(&b.bow[1])) else { return };
+    let Some(worst) = metal.tubes.iter().max_by(|a, b| a.bow[1].total_cmp(&b.bow[1])) else {
+        return;
+    };
     if worst.bow[1] <= room {
         return;
     }
@@ -137,6 +140,9 @@ fn touching(build: &Build, work: &Work, metal: &Metal, findings: &mut Vec<Findin
         .at(frame.clearance.span, "room over the highest roof under the frame")
         .also(frame.section.span, "the tube")
         .means("the frame knocks on the roof on rough roads or under snow")
-        .help(format!("leave at least {:.0} mm, add a cross tube or take a larger tube", worst.bow[1].to_mm().ceil() + 2.0)),
+        .help(format!(
+            "leave at least {:.0} mm, add a cross tube or take a larger tube",
+            worst.bow[1].to_mm().ceil() + 2.0
+        )),
     );
 }

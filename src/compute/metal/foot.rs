@@ -209,7 +209,8 @@ fn bracket(basis: &Basis, index: usize, it: &Foot, uses: &mut Vec<MetalUse>, ent
     // At the bend the push at the bolts; at the first row of screws the pull as well.
     let root = |on: EdgeLoad| on.outboard.abs() * (it.height + thick / 2.0);
     let row = |on: EdgeLoad| {
-        (on.up.max(0.0) * (it.rows[0] - thick / 2.0)).max(0.0) + on.outboard.abs() * (it.height + thick / 2.0)
+        (on.up.max(0.0) * (it.rows[0] - thick / 2.0)).max(0.0)
+            + on.outboard.abs() * (it.height + thick / 2.0)
     };
     let whole = strip_modulus(length, section.t) * yields;
     let holes = it.foot.plate_screw.clearance.medium * 2.0;
@@ -312,7 +313,9 @@ fn skin(basis: &Basis, index: usize, it: &Foot, uses: &mut Vec<MetalUse>, entry:
         ("skin-pull", "roof skin pulled up", (|on| on.up.max(0.0)) as fn(EdgeLoad) -> f64),
         ("skin-dent", "roof skin dented", |on| (-on.up).max(0.0)),
     ] {
-        let Some((_, effect, loaded)) = worst(basis, index, |on| (of(on), of(on))) else { continue };
+        let Some((_, effect, loaded)) = worst(basis, index, |on| (of(on), of(on))) else {
+            continue;
+        };
         let mut found = MetalUse {
             formula: "F ≤ u t f √(2 f / E) / 1.1",
             inputs: inputs(),

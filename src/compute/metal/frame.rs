@@ -115,7 +115,10 @@ fn bending(
         inputs: vec![
             ("W".into(), format!("{whole:.0} mm³")),
             ("Wₙ".into(), format!("{net:.0} mm³ with a hole of {hole} through both walls")),
-            ("f₀, fᵤ".into(), format!("{:.0}, {:.0} MPa", strength.proof.to_mpa(), strength.ultimate.to_mpa())),
+            (
+                "f₀, fᵤ".into(),
+                format!("{:.0}, {:.0} MPa", strength.proof.to_mpa(), strength.ultimate.to_mpa()),
+            ),
             ("longest stretch".into(), format!("{longest:.0} mm")),
         ],
         source: "beams on the mounts; EN 1999-1-1, 6.2.5",

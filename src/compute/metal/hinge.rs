@@ -66,9 +66,8 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
     });
     let thick = hinge.thickness.to_mm();
     let arm = (hinge.pin.to_mm() + thick) / 2.0;
-    let curl = strip_modulus(hinge.length / 2.0, hinge.thickness) * steel.proof.to_mpa()
-        / YIELD
-        / arm;
+    let curl =
+        strip_modulus(hinge.length / 2.0, hinge.thickness) * steel.proof.to_mpa() / YIELD / arm;
     uses.push(MetalUse {
         formula: "F (d + t)/2 ≤ (l/2) t²/6 f / 1.1",
         inputs: vec![
@@ -163,7 +162,13 @@ fn tube_side(
         inputs: vec![("n".into(), hinge.holes.to_string()), ("nut".into(), nut.words.clone())],
         source: "shear strength of the rivet nut by its row of the tables",
         remedy: "take a larger bolt with its rivet nut, or one hinge more",
-        ..entry("nut", "rivet nut in shear", shear, nut.shear.to_n() / JOINT, loaded.case.name.clone())
+        ..entry(
+            "nut",
+            "rivet nut in shear",
+            shear,
+            nut.shear.to_n() / JOINT,
+            loaded.case.name.clone(),
+        )
     });
     let Some((_, pull, loaded)) = worst(basis, index, |on| {
         let one = on.outboard.max(0.0) / count;
@@ -176,7 +181,13 @@ fn tube_side(
         inputs: vec![("n".into(), hinge.holes.to_string()), ("nut".into(), nut.words.clone())],
         source: "pull-out of the rivet nut by its row of the tables",
         remedy: "take a larger bolt with its rivet nut, or one hinge more",
-        ..entry("pull-out", "rivet nut pulled out", pull, nut.pull_out.to_n() / JOINT, loaded.case.name.clone())
+        ..entry(
+            "pull-out",
+            "rivet nut pulled out",
+            pull,
+            nut.pull_out.to_n() / JOINT,
+            loaded.case.name.clone(),
+        )
     });
 }
 

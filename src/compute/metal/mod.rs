@@ -18,7 +18,7 @@ use crate::build::{Build, Edge};
 use crate::compute::bonding::BondUse;
 use crate::compute::fasteners::Tightening;
 use crate::compute::loads::{CaseKind, LoadedCase, Loads, MountLoad};
-use crate::derive::{Work};
+use crate::derive::Work;
 use crate::source::{Finding, Ledger, Seen, Span};
 use crate::tables::Tables;
 use crate::units::Length;

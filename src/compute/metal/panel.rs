@@ -30,7 +30,9 @@ pub(super) fn panels(basis: &Basis, uses: &mut Vec<MetalUse>) {
             .iter()
             .filter(|row| row.iter().any(|hole| hole.piece == place.mark))
             .count();
-        let Some(panel) = basis.build.panels.get(place.panel).filter(|_| count > 0) else { continue };
+        let Some(panel) = basis.build.panels.get(place.panel).filter(|_| count > 0) else {
+            continue;
+        };
         let coefficient = mean(basis, array, place.outline);
         let lift = -coefficient * (q * place.outline.area()).to_n() - weight(*panel.mass).to_n();
         let one = lift.max(0.0) / count as f64 * UNEVEN;
