@@ -19,6 +19,7 @@ pub struct Plan<'a> {
 
 /// What a plan shows strongly.
 #[derive(Debug, Clone, Copy, Default)]
+#[expect(clippy::struct_excessive_bools, reason = "wishes of a sheet, each apart from the others")]
 pub struct PlanView<'a> {
     /// Marks that the sheet is about: they are drawn heavy and named, the rest stays light. Empty
     /// for a plan of everything.
