@@ -2,6 +2,8 @@
 # Checks PDF files by programs that had no part in writing them.
 #
 #   .ci/outside.sh FILE.pdf...      checks these files
+#   .ci/outside.sh --packets        prints the examples on both papers, holds them against the page rules,
+#                                   measures templates, breaks packets on purpose, prints hostile builds
 #   .ci/outside.sh                  writes the test suite's samples and checks those, proves that broken
 #                                   files are seen, and measures full-size bars
 #
@@ -30,12 +32,38 @@ if [ -n "$packages" ]; then
 fi
 
 python="$work/venv/bin/python"
-if ! "$python" -c 'import pikepdf, outloud' 2>/dev/null; then
+needed="$here/../tests/outside/page_rules/requirements.txt"
+if ! cmp -s "$needed" "$work/installed.txt" || ! "$python" -c 'import pikepdf, outloud, fontTools, pypdfium2, PIL' 2>/dev/null; then
     python3 -m venv "$work/venv"
-    "$python" -m pip install -q pikepdf 'outloud==0.2.1'
+    "$python" -m pip install -q 'outloud==0.2.1' -r "$needed"
+    cp "$needed" "$work/installed.txt"
 fi
 export PATH="$work/venv/bin:$PATH"
 
+rules="$here/../tests/outside/page_rules"
+if [ "${1:-}" = --packets ]; then
+    root="$here/.."
+    (cd "$root" && cargo build --quiet)
+    program="$root/target/debug/rungsheet"
+    packets="$work/packets"
+    mkdir -p "$packets"
+    set --
+    for build in "$root"/examples/*.toml; do
+        for paper in a4 letter; do
+            packet="$packets/$(basename "$build" .toml)-$paper.pdf"
+            "$program" print "$build" --paper "$paper" -o "$packet"
+            set -- "$@" "$packet"
+        done
+    done
+    status=0
+    "$python" "$rules" --table "$@" || status=1
+    for packet in "$@"; do
+        "$python" "$rules/full_size.py" "$packet" --work "$work" || status=1
+    done
+    "$python" "$rules/broken.py" "$1" --work "$work" || status=1
+    "$python" "$rules/hostile.py" "$program" "$root/examples/field-van.toml" --work "$work" || status=1
+    exit $status
+fi
 if [ $# -gt 0 ]; then
     exec "$python" "$here/outside.py" --work "$work" "$@"
 fi

@@ -68,7 +68,9 @@ def live_area(view):
         edge = 10 if view.kinds[page.number] == "Template" else 7
         live = (edge, edge, page.width - edge, page.height - edge)
         for box, mark, text in content(page):
-            if not inside(box, live, EPS):
+            # Head, foot and tab are no content of the template.
+            own_live = (7, 7, page.width - 7, page.height - 7) if mark and mark.artifact == "Pagination" else live
+            if not inside(box, own_live, EPS):
                 yield Fault(page.number, f"{text!r} at {tuple(round(v, 1) for v in box)}")
                 break
         if edge == 10:
@@ -157,7 +159,10 @@ def identity(view):
         if len(own) < len(named):
             yield Fault(page.number, f"{len(own)} of {len(named)} cut-out parts bear their identity")
         for said in own:
-            for key in ("number", "title", "revision", "date", "print"):
+            # A title too wide for the foot ends in an ellipsis there.
+            if whole["title"].rstrip("…") not in said:
+                yield Fault(page.number, f"a cut-out part lacks its title: {said!r}")
+            for key in ("number", "revision", "date", "print"):
                 if whole[key] not in said:
                     yield Fault(page.number, f"a cut-out part lacks its {key}: {said!r}")
 

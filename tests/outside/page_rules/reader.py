@@ -183,7 +183,7 @@ def lines_of(letters):
         now.append(letter)
     if now:
         lines.append(now)
-    return [Line(line) for line in lines if any(letter.text.strip() for letter in line)]
+    return [Line(line) for line in lines if any(letter.box and letter.text.strip() for letter in line)]
 
 
 def offset(one, two):

@@ -192,10 +192,10 @@ class View:
         lines = self.lines(body)
         if not lines:
             return None
-        left = lines[0].x
+        left, size = lines[0].x, lines[0].size
         own, rest = [], []
         for line in lines:
-            (own if abs(line.x - left) < 0.4 and line.size > 12.5 and not rest else rest).append(line)
+            (own if abs(line.x - left) < 0.4 and abs(line.size - size) < 0.1 and not rest else rest).append(line)
         boxes = [n for n in label.walk() if n.role == "Figure"]
         pages = {m.page for m in node.marks()}
         return Action(node, self.text(label), boxes, own, rest, pages, min(pages))

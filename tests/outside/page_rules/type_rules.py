@@ -1,6 +1,7 @@
 """Rules 1 to 12: type and colour; and that no letter lies on another."""
 
 import re
+import unicodedata
 
 from reader import MM, lines_of
 from rules import Fault, overlap, rule, words
@@ -236,10 +237,16 @@ def letters_apart(view):
                 for two in near[place + 1:]:
                     # Neighbours in a word may be kerned into each other's boxes.
                     joint = one.run == two.run or one.angle == two.angle and abs(one.y - two.y) < 0.01 and one.mark is two.mark and abs(one.order - two.order) == 1
+                    # A combining mark belongs on its letter.
+                    joint = joint or one.mark is two.mark and abs(one.order - two.order) < 9 and (combines(one) or combines(two))
                     if joint or overlap(one.box, two.box) <= 0.05 or (one.run, two.run) in told:
                         continue
                     told.add((one.run, two.run))
                     yield Fault(page.number, f"{run_text(page, one)!r} and {run_text(page, two)!r} overlap by {overlap(one.box, two.box):.2f} mm")
+
+
+def combines(letter):
+    return all(unicodedata.category(c)[0] in "MC" for c in letter.text[-1:])
 
 
 def run_text(page, letter):
