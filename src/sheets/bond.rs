@@ -359,13 +359,15 @@ fn use_table(uses: &[&BondUse]) -> Table {
 
 fn waits(basis: &Basis, cures: &[&JointCure]) -> Table {
     let first = *basis.build.crew.start;
+    // One pair of columns a joint would not fit: the latest counts for all.
+    let wide = cures.iter().any(|cure| cure.kind == JointKind::Threads);
+    let many = cures.len() > if wide { 1 } else { 2 };
     let mut columns = vec![TableColumn::left("then"), TableColumn::left("when")];
     for cure in cures {
         columns.push(TableColumn::right(format!("{}, wait", cure.mark)));
         columns.push(TableColumn::right("not before"));
     }
-    if cures.len() > 2 {
-        // One pair of columns a joint would not fit: the latest counts for all.
+    if many {
         columns.truncate(2);
         columns.push(TableColumn::right("longest wait"));
         columns.push(TableColumn::right("not before, all"));
@@ -385,7 +387,7 @@ fn waits(basis: &Basis, cures: &[&JointCure]) -> Table {
                 let until = time.map_or(Cell::Dash, |time| clock(first, made + time).into());
                 [wait(time).into(), until]
             };
-            if cures.len() > 2 {
+            if many {
                 let ends: Option<Vec<(Duration, Duration)>> =
                     each.iter().map(|(time, made)| time.map(|t| (t, *made + t))).collect();
                 let later =
