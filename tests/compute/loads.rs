@@ -4,7 +4,7 @@ use crate::derive::support::{Van, mm, said};
 use proptest::prelude::*;
 use rungsheet::build::{Build, Edge};
 use rungsheet::compute::loads::{Loads, loads};
-use rungsheet::derive::{MountShape, Work, derive};
+use rungsheet::derive::{MountPlace, MountShape, Work, derive};
 use rungsheet::source::Ledger;
 use rungsheet::tables::Tables;
 use rungsheet::units::Speed;
@@ -34,12 +34,15 @@ fn van() -> impl Strategy<Value = Van> {
     )
 }
 
-/// Where the frame hands its load to a mount.
-fn point(shape: &MountShape, roof: [f64; 3]) -> [f64; 3] {
-    match shape {
-        MountShape::Hinge { pin, .. } => [pin.x.to_mm(), pin.y.to_mm(), pin.z.to_mm()],
-        MountShape::BondedFoot { .. } => roof,
+/// Where the frame hands its load to a mount: a hinge's pin, or the bolts of a foot, which sit at
+/// half the tube's height.
+fn point(work: &Work, mount: &MountPlace) -> [f64; 3] {
+    if let MountShape::Hinge { pin, .. } = &mount.kind {
+        return [pin.x.to_mm(), pin.y.to_mm(), pin.z.to_mm()];
     }
+    let array = work.array.as_ref().expect("mounts hold an array");
+    let bolts = (array.under + array.tube_top) / 2.0;
+    [mount.at.x.to_mm(), mount.at.y.to_mm(), bolts.to_mm()]
 }
 
 proptest! {
@@ -56,8 +59,7 @@ proptest! {
             let mut moment = [0.0; 3];
             let mut size = 1.0;
             for (mount, load) in work.mounts.iter().zip(&loaded.mounts) {
-                let roof = [mount.roof.x.to_mm(), mount.roof.y.to_mm(), mount.roof.z.to_mm()];
-                let r = point(&mount.kind, roof);
+                let r = point(&work, mount);
                 let f = [load.along.to_n(), load.across.to_n(), load.up.to_n()];
                 let turn = [
                     r[1] * f[2] - r[2] * f[1],
