@@ -50,10 +50,11 @@ def faults_text(path, work):
 REVIEWED = {
     "TBL-010": "a table of one row, whose first cell heads it, has as many heads as cells",
     "TAG-002": "the head of a table is repeated on the next page as an artifact, as the standard asks",
-    "ORD-001": "a safety sheet paints all its signs before their words",
-    "FIG-012": "alternative texts of drawings hold marks and sizes",
-    "TBL-012": "cells to write in are empty until somebody writes",
-    "PAG-001": "lines alike on several sheets, such as hold lines, are content",
+    "ORD-001": "a sentence with links is counted as out of order where it goes on behind a link; page rule 60 "
+    "holds the order of drawing against the tree",
+    "FIG-012": "alternative texts of drawings hold marks and sizes, which are what the drawing tells",
+    "TBL-012": "cells to write in hold a figure, a blank with its text, and no words until somebody writes",
+    "PAG-001": "lines alike on several sheets, such as the purpose of each template, are content of each",
 }
 
 

@@ -175,8 +175,8 @@ pub(super) fn record(
     .formula("1.25 I ≤ rating ≤ ampacity; breaking capacity ≥ short-circuit current")
     .input("1.25 I", format!("{:.1} A", design.to_a()))
     .input("ampacity", format!("{:.1} A", conductor.ampacity.to_a()))
-    .input("short-circuit current", format!("{:.1} kA", fuse.feeds.to_ka()))
-    .input("breaks", format!("{:.1} kA", fuse.breaking.to_ka()))
+    .input("short-circuit current", format!("{:.1}\u{a0}kA", fuse.feeds.to_ka()))
+    .input("breaks", format!("{:.1}\u{a0}kA", fuse.breaking.to_ka()))
     .source("33 CFR 183.455 and .460; ratings of the fuse tables", Seen::Memory);
     ledger.push(figure.decides());
 }

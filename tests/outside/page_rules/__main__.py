@@ -36,7 +36,7 @@ def examine(path, exceptions, used=None):
         faults, excused = [], []
         for fault in (f for f in found if f):
             reason = next((e for e in exceptions if e["rule"] == rule.number and re.search(e["fault"], fault.text)), None)
-            (excused if reason else faults).append(fault)
+            (excused.append((fault, reason)) if reason else faults.append(fault))
             if reason and used is not None:
                 used.add(id(reason))
         looked = sum(f is None for f in found)
@@ -61,28 +61,34 @@ def main():
     parser.add_argument("--table", action="store_true", help="which rule is checked where, as a table")
     parser.add_argument("--brief", action="store_true", help="say broken rules alone")
     options = parser.parse_args()
-    exceptions, used, broken, seen = reviewed(), set(), 0, {}
+    exceptions, used, broken, open_faults, seen = reviewed(), set(), 0, 0, {}
     for path in options.files:
         print(f"page rules: {path}")
         for rule, outcome, looked, faults, excused in examine(path, exceptions, used):
             seen.setdefault(rule.number, set()).add(outcome)
             broken += bool(faults)
-            if options.brief and not faults:
-                continue
-            extra = f", {len(excused)} reviewed" if excused else ""
+            waiting = [reason for _, reason in excused if "mend" in reason]
+            open_faults += len(waiting)
+            if waiting and not faults:
+                outcome = "open"
+            extra = f", {len(excused) - len(waiting)} reviewed, {len(waiting)} to mend" if excused else ""
             count = f" ({looked} looked at{extra})" if outcome != "nothing to look at" else ""
+            if options.brief and outcome not in ("BROKEN", "open"):
+                continue
             print(f"  rule {rule.number:>2}: {outcome}{count}: {rule.title}")
             for fault in faults[:MOST]:
                 print(f"      {f'page {fault.page}' if fault.page else 'packet'}: {fault.text}")
             if len(faults) > MOST:
                 print(f"      and {len(faults) - MOST} more")
+            for mend in dict.fromkeys(reason["mend"] for reason in waiting):
+                print(f"      to mend in the packet, {sum(reason['mend'] == mend for reason in waiting)} places: {mend}")
     for exception in exceptions:
         if options.files and id(exception) not in used:
             print(f"  exception of rule {exception['rule']} was not needed: {exception['fault']}")
     if options.table:
         table(seen)
     if options.files:
-        print("page rules: all kept" if not broken else f"page rules: {broken} broken")
+        print(f"page rules: {f'{broken} broken' if broken else 'all kept'}, {open_faults} places known and to mend")
     return 1 if broken else 0
 
 

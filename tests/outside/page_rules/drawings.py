@@ -29,7 +29,7 @@ def widths(view):
                 yield Fault(page.number, f"a line of {width} mm")
     for node in view.drawings():
         strokes = [s for s in view.strokes(node) if s.width is not None]
-        if len(strokes) > 3 and not any(s.width >= 0.5 - 0.005 for s in strokes):
+        if len(strokes) > 3 and not diagram(node) and not any(s.width >= 0.5 - 0.005 for s in strokes):
             yield Fault(view.page_of(node), f"no line of 0.5 mm or more: {name(node)}")
 
 

@@ -456,7 +456,7 @@ def read(path):
             if "/BBox" in table:
                 l, b, r, t = (float(v) for v in table.BBox)
                 node.bbox = (l * MM, pages[page - 1].height - t * MM, r * MM, pages[page - 1].height - b * MM) if page else None
-        kids = element.get("/K", [])
+        kids = element.get("/K", pikepdf.Array())
         for kid in list(kids) if isinstance(kids, pikepdf.Array) else [kids]:
             if isinstance(kid, int) or not isinstance(kid, (pikepdf.Dictionary, pikepdf.Array)):
                 claim(node, page, int(kid))

@@ -111,7 +111,8 @@ def units(view):
             if found := re.search(rf"\d ({UNITS})(?![\w²³/·’'-])", text):
                 if "in" != found[1]:
                     yield Fault(page.number, f"plain space before {found[1]}: {text!r}")
-            if re.search(r"(?<![\d\w).])\.\d", re.sub(r"\d+ CFR \S+ and \S+", "", text)):
+            # "33 CFR 183.455 and .460": a paragraph of a regulation is no decimal.
+            if re.search(r"(?<![\d\w).])\.\d", re.sub(r"and \.\d{3}\b", "", text)):
                 yield Fault(page.number, f"no leading zero: {text!r}")
             # "1 × 1 × 1/16 in" names a section as it is sold; it is no size that stands before its mm.
             if re.search(rf"(?<!×)[{NBSP} ][\d/]+[{NBSP}]in\b.*\d[{NBSP}]mm\b", text):
@@ -123,7 +124,7 @@ def units(view):
                 yield Fault(page.number, f"number and unit parted: {one.text!r} / {two.text!r}")
     for table in view.tables:
         heads = [view.text(c) for row in view.rows(table)[:2] for c in row if c.role == "TH"]
-        inches = [i for i, h in enumerate(heads) if re.search(r"\bin\b(?!\w)", h) and "," in h]
+        inches = [i for i, h in enumerate(heads) if re.search(r", in\b(?! \w)", h)]
         if inches and not any(", mm" in h for h in heads[:inches[0]]):
             yield Fault(view.page_of(table), f"inches without mm before: {heads}")
 
@@ -161,6 +162,13 @@ def file(view):
         for word in page.operators:
             if word.startswith("unread"):
                 yield Fault(page.number, f"an operator that this reader does not know: {word}")
+    # What is drawn first is read first: numbers of marks grow along the tree.
+    last = {}
+    for mark in view.packet.tree.marks():
+        if mark.mcid < last.get(mark.page, -1):
+            yield Fault(mark.page, f"read after what is drawn behind it: {mark.tag} {mark.mcid}")
+            break
+        last[mark.page] = mark.mcid
     level = 0
     for node in view.packet.nodes:
         if found := re.fullmatch(r"H(\d)", node.role):
