@@ -4,24 +4,15 @@
 //! full-size template stays true far below what a printer can do, and numbers stay short.
 
 use super::codes::{Codes, FaceCodes, texts};
+use super::operators::{Operators, Shown};
 use super::tags::int;
 use crate::page::model::{
     ArtifactKind, Cap, Document, FaceId, GlyphRun, Image, Ink, Item, Join, Mark, Page, Path, Pen,
     Point, Segment, Sequence, Stroke,
 };
-use printpdf::{
-    Color, CurTransMat, DictItem, FontId, Greyscale, Line, LineCapStyle, LineDashPattern,
-    LineJoinStyle, LinePoint, Op, PaintMode, PdfFontHandle, PdfPage, Polygon, PolygonRing, Pt,
-    TextItem, TextMatrix, WindingOrder, XObjectId, XObjectTransform,
-};
-use std::collections::BTreeMap;
 
 /// Points in a millimetre.
 const POINTS: f64 = 72.0 / 25.4;
-
-/// Codes of glyphs are handed to printpdf as characters from here on (private plane 15), so that a
-/// whole word is one string in the file instead of one string a glyph.
-pub(super) const CODE_PLANE: u32 = 0xF_0000;
 
 /// Thousandths of a point.
 fn milli(mm: f64) -> i64 {
@@ -91,15 +82,15 @@ pub(super) fn picture_name(number: usize) -> String {
     format!("P{number}")
 }
 
-/// The page as printpdf has it.
+/// The content of a page, not yet packed.
 pub(super) fn page(
     document: &Document,
     page: &Page,
     codes: &Codes,
     pictures: &Pictures,
-) -> PdfPage {
+) -> Vec<u8> {
     let mut writer = Writer {
-        ops: Vec::new(),
+        to: Operators::default(),
         top: milli(page.height),
         codes,
         pictures,
@@ -109,12 +100,7 @@ pub(super) fn page(
     for sequence in &page.content {
         writer.sequence(document, sequence);
     }
-    let mut made = PdfPage::new(printpdf::Mm(0.0), printpdf::Mm(0.0), writer.ops);
-    let sheet = printpdf::Rect::from_wh(Pt(pt(page.width)), Pt(pt(page.height)));
-    made.media_box = sheet.clone();
-    made.trim_box = sheet.clone();
-    made.crop_box = sheet;
-    made
+    writer.to.finish()
 }
 
 /// What the graphics state holds, to leave out what it holds already.
@@ -145,7 +131,7 @@ impl Default for State {
 }
 
 struct Writer<'a> {
-    ops: Vec<Op>,
+    to: Operators,
     /// Height of the page, thousandths of a point.
     top: i64,
     codes: &'a Codes,
@@ -157,30 +143,23 @@ struct Writer<'a> {
 
 impl Writer<'_> {
     fn sequence(&mut self, document: &Document, sequence: &Sequence) {
-        let (tag, properties) = match sequence.mark {
+        match sequence.mark {
             Mark::Artifact(kind) => {
                 let kind = match kind {
                     ArtifactKind::Pagination => "Pagination",
                     ArtifactKind::Layout => "Layout",
                 };
-                ("Artifact", ("Type", DictItem::Name(kind.into())))
+                self.to.name("Artifact").text("<</Type/").text(kind).text(">> ");
             }
-            Mark::Content { mcid, node } => (
-                document.tree.get(node.0).map_or("Span", |n| n.role.name()),
-                ("MCID", DictItem::Int(int(mcid))),
-            ),
-        };
-        self.begin(tag, properties);
+            Mark::Content { mcid, node } => {
+                let role = document.tree.get(node.0).map_or("Span", |n| n.role.name());
+                self.to.name(role).text("<</MCID ").number(int(mcid)).text(">> ");
+            }
+        }
+        self.to.operator("BDC");
         self.items(&sequence.items);
         self.end_text();
-        self.ops.push(Op::EndMarkedContentWithProperties);
-    }
-
-    fn begin(&mut self, tag: &str, (key, value): (&str, DictItem)) {
-        self.ops.push(Op::BeginMarkedContentWithProperties {
-            tag: tag.into(),
-            properties: DictItem::Dict { map: BTreeMap::from([(key.into(), value)]) },
-        });
+        self.to.operator("EMC");
     }
 
     fn items(&mut self, items: &[Item]) {
@@ -192,14 +171,14 @@ impl Writer<'_> {
                 Item::Clipped { window, items } => {
                     self.end_text();
                     let before = self.state.clone();
-                    self.ops.push(Op::SaveGraphicsState);
+                    self.to.operator("q");
                     let corner = Point::new(window.x, window.bottom());
-                    let mut area = self.rectangle(corner, window.width, window.height);
-                    area.mode = Some(PaintMode::Clip);
-                    self.ops.push(Op::DrawRectangle { rectangle: area });
+                    self.rectangle(corner, window.width, window.height);
+                    self.to.operator("W");
+                    self.to.operator("n");
                     self.items(items);
                     self.end_text();
-                    self.ops.push(Op::RestoreGraphicsState);
+                    self.to.operator("Q");
                     self.state = before;
                 }
             }
@@ -210,7 +189,7 @@ impl Writer<'_> {
 
     fn end_text(&mut self) {
         if self.text.take().is_some() {
-            self.ops.push(Op::EndTextSection);
+            self.to.operator("ET");
         }
     }
 
@@ -225,7 +204,7 @@ impl Writer<'_> {
         let line = if let Some(line) = self.text {
             line
         } else {
-            self.ops.push(Op::StartTextSection);
+            self.to.operator("BT");
             (0, 0)
         };
         self.text = Some((x, y));
@@ -233,19 +212,16 @@ impl Writer<'_> {
         let size = (run.size * 1000.0).round() as i64;
         if self.state.font != Some((run.face, size)) {
             self.state.font = Some((run.face, size));
-            self.ops.push(Op::SetFont {
-                font: PdfFontHandle::External(FontId(font_name(run.face).into())),
-                size: Pt(short(size)),
-            });
+            self.to.name(font_name(run.face)).thousandths(size).operator("Tf");
         }
         if turned {
             let (sin, cos) = run.angle.to_radians().sin_cos();
-            let [sin, cos] = [sin, cos].map(|v| ((v * 1e6).round() / 1e6) as f32);
-            let matrix = TextMatrix::Raw([cos, sin, -sin, cos, short(x), short(y)]);
-            self.ops.push(Op::SetTextMatrix { matrix });
+            let [sin, cos] = [sin, cos].map(|v| (v * 1e6).round() / 1e6);
+            // No plus sign, and no minus before a zero.
+            let matrix = [cos, sin, 0.0 - sin, cos].map(|v| format!("{v} "));
+            self.to.text(&matrix.concat()).thousandths(x).thousandths(y).operator("Tm");
         } else {
-            let pos = printpdf::Point { x: Pt(short(x - line.0)), y: Pt(short(y - line.1)) };
-            self.ops.push(Op::SetTextCursor { pos });
+            self.to.thousandths(x - line.0).thousandths(y - line.1).operator("Td");
         }
         self.glyphs(run, face);
         if turned {
@@ -268,27 +244,28 @@ impl Writer<'_> {
                 let next = run.glyphs.get(index + 1);
                 let shared = next.is_some_and(|n| n.text_start == n.text_end);
                 if open || shared {
-                    shown.flush(&mut self.ops);
+                    shown.flush(&mut self.to);
                 }
                 if open {
-                    self.ops.push(Op::EndMarkedContent);
+                    self.to.operator("EMC");
                 }
                 open = shared;
                 if open {
                     let whole = run.text.get(glyph.text_start as usize..glyph.text_end as usize);
                     let data = utf16(whole.unwrap_or_default());
-                    self.begin("Span", ("ActualText", DictItem::Bytes(data)));
+                    self.to.name("Span").text("<</ActualText ").hexadecimal(&data).text(">> ");
+                    self.to.operator("BDC");
                 }
             }
             if glyph.dy != rise {
-                shown.flush(&mut self.ops);
+                shown.flush(&mut self.to);
                 rise = glyph.dy;
                 let points = f64::from(rise) * per_unit * run.size / 1000.0;
-                self.ops.push(Op::SetLineOffset { multiplier: short((points * 1000.0) as i64) });
+                self.to.thousandths((points * 1000.0) as i64).operator("Ts");
             }
             let back = at - (pen + f64::from(glyph.dx)) * per_unit;
             if back.abs() >= 0.5 {
-                shown.offset(back.round());
+                shown.back(back.round() as i64);
                 at -= back.round();
             }
             let (code, width) = face.get(glyph.id, text);
@@ -296,12 +273,12 @@ impl Writer<'_> {
             at += width;
             pen += f64::from(glyph.advance);
         }
-        shown.flush(&mut self.ops);
+        shown.flush(&mut self.to);
         if open {
-            self.ops.push(Op::EndMarkedContent);
+            self.to.operator("EMC");
         }
         if rise != 0 {
-            self.ops.push(Op::SetLineOffset { multiplier: 0.0 });
+            self.to.thousandths(0).operator("Ts");
         }
     }
 
@@ -313,51 +290,46 @@ impl Writer<'_> {
             return;
         }
         *held = ink;
-        let col = Color::Greyscale(Greyscale::new(ink.grey() as f32, None));
-        self.ops.push(if fill { Op::SetFillColor { col } } else { Op::SetOutlineColor { col } });
+        let grey = (ink.grey() * 1000.0).round() as i64;
+        self.to.thousandths(grey).operator(if fill { "g" } else { "G" });
     }
 
     fn stroke(&mut self, stroke: &Stroke) {
         self.ink(stroke.ink, false);
         if self.state.pen != Some(stroke.pen) {
             self.state.pen = Some(stroke.pen);
-            self.ops.push(Op::SetOutlineThickness { pt: Pt(pt(stroke.pen.width())) });
+            self.to.thousandths(milli(stroke.pen.width())).operator("w");
         }
         if self.state.dash != stroke.dash {
             self.state.dash.clone_from(&stroke.dash);
-            let lengths: Vec<f32> = stroke.dash.iter().map(|&mm| pt(mm)).collect();
-            self.ops.push(Op::SetLineDashPattern { dash: LineDashPattern::new(0.0, &lengths) });
+            self.to.dashes(stroke.dash.iter().map(|&mm| milli(mm))).integer(0).operator("d");
         }
         if self.state.cap != stroke.cap {
             self.state.cap = stroke.cap;
             let cap = match stroke.cap {
-                Cap::Butt => LineCapStyle::Butt,
-                Cap::Round => LineCapStyle::Round,
+                Cap::Butt => 0,
+                Cap::Round => 1,
             };
-            self.ops.push(Op::SetLineCapStyle { cap });
+            self.to.integer(cap).operator("J");
         }
         if self.state.join != stroke.join {
             self.state.join = stroke.join;
             let join = match stroke.join {
-                Join::Miter => LineJoinStyle::Miter,
-                Join::Round => LineJoinStyle::Round,
+                Join::Miter => 0,
+                Join::Round => 1,
             };
-            self.ops.push(Op::SetLineJoinStyle { join });
+            self.to.integer(join).operator("j");
         }
     }
 
-    fn rectangle(&self, corner: Point, width: f64, height: f64) -> printpdf::Rect {
+    /// Adds a rectangle, from its lower left corner, to the path in the making.
+    fn rectangle(&mut self, corner: Point, width: f64, height: f64) {
         // From rounded corners, so that neighbours that share an edge on the page share it here.
         let (left, low) = (milli(corner.x), milli(corner.y));
         let (right, high) = (milli(corner.x + width), milli(corner.y - height));
-        printpdf::Rect {
-            x: Pt(short(left)),
-            y: Pt(short(self.top - low)),
-            width: Pt(short(right - left)),
-            height: Pt(short(low - high)),
-            mode: None,
-            winding_order: None,
-        }
+        let bottom = self.top - low;
+        self.to.thousandths(left).thousandths(bottom);
+        self.to.thousandths(right - left).thousandths(low - high).operator("re");
     }
 
     fn path(&mut self, path: &Path) {
@@ -368,113 +340,49 @@ impl Writer<'_> {
         if let Some(stroke) = &path.stroke {
             self.stroke(stroke);
         }
-        let mode = match (path.fill.is_some(), path.stroke.is_some()) {
-            (true, true) => PaintMode::FillStroke,
-            (true, false) => PaintMode::Fill,
-            (false, true) => PaintMode::Stroke,
-            (false, false) => return,
+        let paint = match (path.fill.is_some(), path.stroke.is_some(), path.even_odd) {
+            (true, true, false) => "B",
+            (true, true, true) => "B*",
+            (true, false, false) => "f",
+            (true, false, true) => "f*",
+            (false, true, _) => "S",
+            (false, false, _) => return,
         };
         if let Some((corner, width, height)) = upright_box(&path.segments) {
-            let mut rectangle = self.rectangle(corner, width, height);
-            rectangle.mode = Some(mode);
-            self.ops.push(Op::DrawRectangle { rectangle });
-            return;
-        }
-        let rings = self.rings(&path.segments);
-        if path.fill.is_some() {
-            let winding_order =
-                if path.even_odd { WindingOrder::EvenOdd } else { WindingOrder::NonZero };
-            let rings =
-                rings.iter().map(|(points, _)| PolygonRing { points: points.clone() }).collect();
-            let polygon = Polygon { rings, mode: PaintMode::Fill, winding_order };
-            self.ops.push(Op::DrawPolygon { polygon });
-        }
-        if path.stroke.is_some() {
-            // Each subpath apart: printpdf's polygon closes its last ring only, and closes it always.
-            for (points, is_closed) in rings {
-                self.ops.push(Op::DrawLine { line: Line { points, is_closed } });
-            }
+            self.rectangle(corner, width, height);
+            // One rectangle has the same inside by either rule.
+            self.to.operator(paint.trim_end_matches('*'));
+        } else {
+            self.segments(&path.segments);
+            self.to.operator(paint);
         }
     }
 
-    /// Subpaths as printpdf has them: points, those of a curve's handles marked, and whether closed.
-    fn rings(&self, segments: &[Segment]) -> Vec<(Vec<LinePoint>, bool)> {
-        let place = |p: Point, bezier: bool| LinePoint {
-            p: printpdf::Point { x: Pt(pt(p.x)), y: Pt(short(self.top - milli(p.y))) },
-            bezier,
-        };
-        let mut rings: Vec<(Vec<LinePoint>, bool)> = Vec::new();
-        let mut start = None;
+    fn segments(&mut self, segments: &[Segment]) {
         for segment in segments {
-            if let Segment::Move(p) = segment {
-                start = Some(*p);
-                rings.push((vec![place(*p, false)], false));
-                continue;
+            let (points, operator): (&[Point], _) = match segment {
+                Segment::Move(p) => (std::slice::from_ref(p), "m"),
+                Segment::Line(p) => (std::slice::from_ref(p), "l"),
+                Segment::Curve(a, b, p) => (&[*a, *b, *p], "c"),
+                Segment::Close => (&[], "h"),
+            };
+            for p in points {
+                self.to.thousandths(milli(p.x)).thousandths(self.top - milli(p.y));
             }
-            // Drawing on after a close starts again from where the closed subpath began.
-            if let (Some((_, true)), Some(p)) = (rings.last(), start) {
-                rings.push((vec![place(p, false)], false));
-            }
-            let Some((points, closed)) = rings.last_mut() else { continue };
-            match *segment {
-                Segment::Line(p) => points.push(place(p, false)),
-                Segment::Curve(a, b, p) => {
-                    points.extend([place(a, true), place(b, true), place(p, false)]);
-                }
-                Segment::Close => *closed = true,
-                Segment::Move(_) => {}
-            }
+            self.to.operator(operator);
         }
-        rings
     }
 
     fn image(&mut self, image: &Image) {
         self.end_text();
         let Some(number) = self.pictures.number(image) else { return };
         let place = &image.place;
-        let area = self.rectangle(Point::new(place.x, place.bottom()), place.width, place.height);
-        let before = self.state.clone();
-        self.ops.push(Op::SaveGraphicsState);
-        let matrix = CurTransMat::Raw([area.width.0, 0.0, 0.0, area.height.0, area.x.0, area.y.0]);
-        self.ops.push(Op::SetTransformationMatrix { matrix });
-        self.ops.push(Op::UseXobject {
-            id: XObjectId(picture_name(number)),
-            transform: XObjectTransform { no_auto_scale: true, ..XObjectTransform::default() },
-        });
-        self.ops.push(Op::RestoreGraphicsState);
-        self.state = before;
-    }
-}
-
-/// Codes and movements that make one showing of text.
-#[derive(Default)]
-struct Shown {
-    items: Vec<TextItem>,
-    word: String,
-}
-
-impl Shown {
-    fn code(&mut self, code: u16) {
-        let standin = char::from_u32(CODE_PLANE + u32::from(code));
-        self.word.push(standin.unwrap_or(char::REPLACEMENT_CHARACTER));
-    }
-
-    fn offset(&mut self, back: f64) {
-        self.end_word();
-        self.items.push(TextItem::Offset(back as f32));
-    }
-
-    fn end_word(&mut self) {
-        if !self.word.is_empty() {
-            self.items.push(TextItem::Text(std::mem::take(&mut self.word)));
-        }
-    }
-
-    fn flush(&mut self, ops: &mut Vec<Op>) {
-        self.end_word();
-        if !self.items.is_empty() {
-            ops.push(Op::ShowText { items: std::mem::take(&mut self.items) });
-        }
+        let (left, bottom) = (milli(place.x), self.top - milli(place.bottom()));
+        self.to.operator("q");
+        self.to.thousandths(milli(place.width)).integer(0).integer(0).thousandths(milli(place.height));
+        self.to.thousandths(left).thousandths(bottom).operator("cm");
+        self.to.name(&picture_name(number)).operator("Do");
+        self.to.operator("Q");
     }
 }
 

@@ -1,38 +1,13 @@
 //! Faces in the file: cut down to the glyphs used, with widths and texts for every code.
-//!
-//! printpdf's own font objects are not used: without its layout engine it embeds whole faces, and it
-//! cuts widths to whole thousandths of an em, which drifts at 2048 units an em.
 
 use super::codes::{Codes, FaceCodes};
-use super::content::{CODE_PLANE, font_name};
+use super::content::font_name;
 use super::tags::int;
 use crate::page::model::FaceId;
 use crate::paper::Fault;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use sha2::{Digest, Sha256};
-use std::collections::BTreeMap;
 use std::fmt::Write;
-
-/// The faces as printpdf needs them to write strings of codes: no outlines, no widths.
-pub(super) fn stand_ins(codes: &Codes) -> printpdf::PdfFontMap {
-    let mut fonts = printpdf::PdfFontMap::default();
-    for face in codes.faces() {
-        let characters: BTreeMap<u32, u16> =
-            face.iter().map(|(code, _)| (CODE_PLANE + u32::from(code), code)).collect();
-        let parsed = printpdf::ParsedFont::with_glyph_data(
-            Vec::new(),
-            0,
-            None,
-            characters,
-            BTreeMap::new(),
-            1000,
-            printpdf::FontMetrics { ascent: 0, descent: 0 },
-        );
-        let id = printpdf::FontId(font_name(face.face).into());
-        fonts.map.insert(id, printpdf::PdfFont::new(parsed));
-    }
-    fonts
-}
 
 /// Adds all faces; gives the font resources of the pages.
 pub(super) fn add(file: &mut Document, codes: &Codes) -> Result<Dictionary, Fault> {

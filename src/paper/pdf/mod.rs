@@ -1,8 +1,6 @@
 //! The packet as a PDF file, tagged (PDF/UA-1) and fit for keeping (PDF/A-3b).
 //!
-//! printpdf makes the content of the pages; everything else is put together here as lopdf objects,
-//! because printpdf's own document-level features fall short of both standards: its header says 1.3,
-//! its outline is flat, link annotations have neither `F` nor `Contents`, identifiers are random.
+//! The content of a page is written straight to bytes; everything else is put together as lopdf objects.
 
 mod codes;
 mod content;
@@ -10,7 +8,7 @@ mod fonts;
 mod icc;
 mod metadata;
 mod navigation;
-mod strings;
+mod operators;
 mod tags;
 
 use super::Fault;
@@ -55,13 +53,19 @@ pub fn pdf(document: &Document) -> Result<Vec<u8>, Fault> {
 /// Pages do not depend on one another, so each processor takes a share; what comes out is the same for
 /// any number of them.
 fn contents(document: &Document, codes: &Codes, pictures: &Pictures) -> Result<Vec<Stream>, Fault> {
+    let drawn = |page: &Page| {
+        let content = content::page(document, page, codes, pictures);
+        let mut stream = Stream::new(Dictionary::new(), content);
+        pack(&mut stream)?;
+        Ok(stream)
+    };
     let processors = std::thread::available_parallelism().map_or(1, usize::from);
     let share = document.pages.len().div_ceil(processors).max(1);
     std::thread::scope(|scope| {
         let shares: Vec<_> = document
             .pages
             .chunks(share)
-            .map(|pages| scope.spawn(move || drawn(document, pages, codes, pictures)))
+            .map(|pages| scope.spawn(move || pages.iter().map(drawn).collect::<Result<Vec<_>, _>>()))
             .collect();
         let mut streams = Vec::with_capacity(document.pages.len());
         for made in shares {
@@ -69,32 +73,6 @@ fn contents(document: &Document, codes: &Codes, pictures: &Pictures) -> Result<V
         }
         Ok(streams)
     })
-}
-
-/// The packed content streams of some pages, by printpdf.
-fn drawn(
-    document: &Document,
-    pages: &[Page],
-    codes: &Codes,
-    pictures: &Pictures,
-) -> Result<Vec<Stream>, Fault> {
-    let mut drawn = printpdf::PdfDocument::new("");
-    drawn.resources.fonts = fonts::stand_ins(codes);
-    drawn.pages = pages.iter().map(|page| content::page(document, page, codes, pictures)).collect();
-    // The only warnings are those about faces without outlines, which is meant.
-    let mut made = drawn.to_lopdf_document(&printpdf::PdfSaveOptions::default(), &mut Vec::new());
-    drop(drawn);
-    let ids: Vec<_> = made.page_iter().flat_map(|page| made.get_page_contents(page)).collect();
-    ids.into_iter()
-        .map(|id| match made.objects.remove(&id) {
-            Some(Object::Stream(mut stream)) => {
-                stream.set_content(strings::literal(&stream.content));
-                pack(&mut stream)?;
-                Ok(stream)
-            }
-            _ => Err(Fault::Library("a page's content is missing".into())),
-        })
-        .collect()
 }
 
 fn assemble(
