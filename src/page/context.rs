@@ -2,8 +2,9 @@
 
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
-use std::rc::Rc;
+use std::sync::Arc;
 
+use super::model::Node;
 use super::tags::Tags;
 use super::text::Shaper;
 
@@ -44,19 +45,21 @@ pub enum ProblemKind {
 /// Pages of the anchors, as known from the pass before: first and last page, from 1.
 pub(crate) type PageMap = BTreeMap<String, (usize, usize)>;
 
-/// State of one pass over the packet.
+/// State while a sheet is laid out.
 pub(crate) struct Context {
-    pub shaper: Rc<Shaper>,
+    pub shaper: Arc<Shaper>,
     pub tags: Tags,
-    pub pages: Rc<PageMap>,
+    pub pages: Arc<PageMap>,
     /// Height of the content area of a page, mm.
     pub height: f64,
     problems: RefCell<BTreeSet<Problem>>,
     sheet: RefCell<String>,
     headed: Cell<bool>,
-    asked: Cell<bool>,
+    asked: RefCell<BTreeSet<String>>,
     /// Part of their greatest height that drawings may take, so that a sheet fits its page.
     pub figure_share: Cell<f64>,
+    /// The way and height that the sheet is set in, if they were found before.
+    pub known_way: Cell<Option<(usize, f64)>>,
     figures: Cell<bool>,
     /// Which way of a [`super::block::Block::Choice`] is laid out, and the greatest height of its
     /// drawings, mm.
@@ -72,7 +75,7 @@ pub(crate) struct Context {
 }
 
 impl Context {
-    pub fn new(shaper: Rc<Shaper>, pages: Rc<PageMap>, height: f64) -> Self {
+    pub fn new(shaper: Arc<Shaper>, pages: Arc<PageMap>, height: f64) -> Self {
         Self {
             shaper,
             tags: Tags::new(),
@@ -81,9 +84,10 @@ impl Context {
             problems: RefCell::default(),
             sheet: RefCell::default(),
             headed: Cell::new(false),
-            asked: Cell::new(false),
+            asked: RefCell::default(),
             figure_share: Cell::new(1.0),
             figures: Cell::new(false),
+            known_way: Cell::new(None),
             way: Cell::new((0, f64::INFINITY)),
             figure_limit: Cell::new(f64::INFINITY),
             tallest: Cell::new(0.0),
@@ -168,14 +172,19 @@ impl Context {
         self.problems.borrow().iter().cloned().collect()
     }
 
-    /// Whether any text asked for a page number.
-    pub fn asked(&self) -> bool {
-        self.asked.get()
+    /// Adds problems of a sheet.
+    pub fn take_in(&self, problems: BTreeSet<Problem>) {
+        self.problems.borrow_mut().extend(problems);
+    }
+
+    /// Tags, problems, and the anchors whose page numbers were asked for.
+    pub fn into_parts(self) -> (Vec<Node>, BTreeSet<Problem>, BTreeSet<String>) {
+        (self.tags.into_nodes(), self.problems.into_inner(), self.asked.into_inner())
     }
 
     /// The page number of an anchor in words; a dash while it is not yet known.
     pub fn page_of(&self, anchor: &str) -> String {
-        self.asked.set(true);
+        self.asked.borrow_mut().insert(anchor.to_owned());
         match self.pages.get(anchor) {
             Some((first, _)) => first.to_string(),
             None => self.unknown(anchor),
@@ -191,7 +200,7 @@ impl Context {
 
     /// The pages of several sheets in words: `7, 8` or `15 to 25`.
     pub fn pages_of(&self, anchors: &[String]) -> String {
-        self.asked.set(true);
+        self.asked.borrow_mut().extend(anchors.iter().cloned());
         let mut pages = BTreeSet::new();
         for anchor in anchors {
             match self.pages.get(anchor) {

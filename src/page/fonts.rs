@@ -29,6 +29,17 @@ static FACES: LazyLock<[rustybuzz::Face<'static>; 3]> = LazyLock::new(|| {
     })
 });
 
+/// Glyphs of the characters that most words are made of, 0 for none: a face is asked for them too often
+/// to search its table each time.
+static ASCII: LazyLock<[[u16; 128]; 3]> = LazyLock::new(|| {
+    FaceId::ALL.map(|id| {
+        std::array::from_fn(|code| {
+            let c = char::from(code as u8);
+            id.face().glyph_index(c).map_or(0, |glyph| glyph.0)
+        })
+    })
+});
+
 impl FaceId {
     /// All faces, in the order in which a character is looked for after its own weight.
     pub const ALL: [FaceId; 3] = [FaceId::Regular, FaceId::Bold, FaceId::Signs];
@@ -85,7 +96,8 @@ impl FaceId {
 
     /// The glyph of a character, if the face has one.
     pub fn glyph(self, c: char) -> Option<u16> {
-        self.face().glyph_index(c).map(|g| g.0).filter(|&g| g != 0)
+        let known = ASCII[self as usize].get(c as usize).copied();
+        known.or_else(|| self.face().glyph_index(c).map(|g| g.0)).filter(|&g| g != 0)
     }
 
     /// The face's own advance of a glyph, font units.

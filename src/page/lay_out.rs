@@ -1,7 +1,8 @@
 //! Packet to document.
 
-use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use super::block::{self, Block, Piece, lay_all};
 use super::booklet;
@@ -13,7 +14,8 @@ use super::model::{
 };
 use super::paginate::{Area, Paginated, count, paginate};
 use super::sheet::{Packet, Sheet};
-use super::strip::{Owner, Strip, StripEntry};
+use super::strip::{Owner, Strip, StripEntry, StripLink};
+use super::tags::shifted;
 use super::text::{Shaper, clean};
 
 /// Passes until page numbers inside texts have settled.
@@ -22,30 +24,54 @@ const PASSES: usize = 4;
 /// A page with absolute places.
 struct Draft {
     strip: Strip,
-    sheet: usize,
     blank: bool,
     /// A booklet: the paper lies on its long side.
     landscape: bool,
 }
 
+/// A sheet laid out by itself, with a tag tree of its own.
+struct Laid {
+    drafts: Vec<Draft>,
+    nodes: Vec<Node>,
+    problems: BTreeSet<Problem>,
+    /// Anchors whose page numbers it prints.
+    asked: BTreeSet<String>,
+    /// Pages before it, for which side of the paper it begins on.
+    start: usize,
+    way: Way,
+}
+
+/// Which way of its choices a sheet is set in, and the greatest height of its drawings, once found.
+/// It is kept: page numbers are too short to change it, and finding it is most of the work.
+type Way = Option<(usize, f64)>;
+
 /// Lays a packet out: pages, tags, links and outline, and what could not be done as asked.
 ///
 /// The document is sound whatever the packet holds. Page numbers that texts ask for are those of this
-/// very document: the packet is laid out again until they agree.
+/// very document: sheets that print others are laid out again until all agree.
 pub fn lay_out(packet: &Packet) -> (Document, Vec<Problem>) {
-    let shaper = Rc::new(Shaper::new());
-    let mut pages = Rc::new(PageMap::new());
+    let mut job = Job { packet, shaper: Arc::new(Shaper::new()), pages: Arc::default() };
+    let all: Vec<usize> = (0..packet.sheets.len()).collect();
+    let mut sheets = job.lay(&all, |_| None);
     let mut pass = 1;
     loop {
-        let (drafts, context, found) = run(packet, Rc::clone(&shaper), Rc::clone(&pages));
-        let settled = !context.asked() || found == *pages;
+        let (found, context) = job.place(&mut sheets);
+        let settled = sheets.iter().all(|laid| laid.asked.is_empty()) || found == *job.pages;
         if settled || pass == PASSES {
             if !settled {
                 context.problem(ProblemKind::Unsettled, "page numbers");
             }
-            return finish(packet, drafts, context);
+            return finish(packet, sheets, context);
         }
-        pages = Rc::new(found);
+        // Before the first pass no page was known, so that whoever asked got no answer.
+        let changed = |anchor: &String| pass == 1 || found.get(anchor) != job.pages.get(anchor);
+        let stale: Vec<usize> =
+            all.iter().copied().filter(|&index| sheets[index].asked.iter().any(changed)).collect();
+        job.pages = Arc::new(found);
+        let again = job.lay(&stale, |index| sheets[index].way);
+        for (index, laid) in stale.into_iter().zip(again) {
+            sheets[index] = laid;
+        }
         pass += 1;
     }
 }
@@ -55,51 +81,109 @@ fn frame(packet: &Packet, page: usize) -> Frame {
     Frame { width, height, mirrored: packet.duplex && page % 2 == 1 }
 }
 
-fn run(packet: &Packet, shaper: Rc<Shaper>, pages: Rc<PageMap>) -> (Vec<Draft>, Context, PageMap) {
-    let any = frame(packet, 0);
-    // Two lines of purpose are the most that a head takes.
-    let height = any.bottom() - Frame::top(packet.draft.is_some()) - 5.0;
-    let context = Context::new(shaper, pages, height);
-    let mut drafts: Vec<Draft> = Vec::new();
-    let mut found = PageMap::new();
-    let mut previous_single = false;
-    for (index, sheet) in packet.sheets.iter().enumerate() {
+/// What all sheets are laid out with.
+struct Job<'a> {
+    packet: &'a Packet,
+    shaper: Arc<Shaper>,
+    /// Pages of the anchors, from the pass before.
+    pages: Arc<PageMap>,
+}
+
+impl Job<'_> {
+    fn context(&self) -> Context {
+        let any = frame(self.packet, 0);
+        // Two lines of purpose are the most that a head takes.
+        let height = any.bottom() - Frame::top(self.packet.draft.is_some()) - 5.0;
+        Context::new(Arc::clone(&self.shaper), Arc::clone(&self.pages), height)
+    }
+
+    /// Lays out some sheets. They do not depend on one another, so each processor takes the next one
+    /// when it is free; the result is the same for any number of processors.
+    fn lay(&self, sheets: &[usize], way: impl Fn(usize) -> Way + Sync) -> Vec<Laid> {
+        let processors = std::thread::available_parallelism().map_or(1, usize::from);
+        let next = AtomicUsize::new(0);
+        let work = || {
+            let mut done = Vec::new();
+            while let Some(&sheet) = sheets.get(next.fetch_add(1, Ordering::Relaxed)) {
+                done.push((sheet, self.sheet(sheet, 0, way(sheet))));
+            }
+            done
+        };
+        let mut laid = std::thread::scope(|scope| {
+            let others: Vec<_> =
+                (1..processors.min(sheets.len())).map(|_| scope.spawn(work)).collect();
+            let mut laid = work();
+            for other in others {
+                laid.extend(other.join().unwrap_or_else(|p| std::panic::resume_unwind(p)));
+            }
+            laid
+        });
+        laid.sort_by_key(|(sheet, _)| *sheet);
+        laid.into_iter().map(|(_, laid)| laid).collect()
+    }
+
+    /// A sheet that has `start` pages before it; `way` is the way to set it if that was found before.
+    fn sheet(&self, index: usize, start: usize, way: Way) -> Laid {
+        let context = self.context();
+        context.known_way.set(way);
+        let sheet = &self.packet.sheets[index];
         context.enter(&sheet.anchor);
-        let front = drafts.len().is_multiple_of(2);
-        if packet.duplex && !front && (sheet.single_sided || previous_single) {
-            blank_page(packet, index.saturating_sub(1), &mut drafts, &context);
-        }
-        let first = drafts.len();
-        lay_sheet(packet, index, sheet, &mut drafts, &context);
-        for (at, draft) in drafts.iter().enumerate().skip(first) {
-            for (name, _) in &draft.strip.anchors {
-                if found.contains_key(name) || *name == sheet.anchor {
-                    context.problem(ProblemKind::DuplicateAnchor, name);
-                } else {
-                    found.insert(name.clone(), (at + 1, at + 1));
+        let mut drafts = Vec::new();
+        lay_sheet(self.packet, sheet, start, &mut drafts, &context);
+        let way = context.known_way.get();
+        let (nodes, problems, asked) = context.into_parts();
+        Laid { drafts, nodes, problems, asked, start, way }
+    }
+
+    /// Finds the page that each sheet begins on, and with them the pages of all anchors. A sheet that
+    /// begins on the other side of the paper than was thought is laid out again.
+    fn place(&self, sheets: &mut [Laid]) -> (PageMap, Context) {
+        let context = self.context();
+        let mut found = PageMap::new();
+        let mut count = 0;
+        let mut previous_single = false;
+        for (index, (sheet, laid)) in self.packet.sheets.iter().zip(sheets).enumerate() {
+            context.enter(&sheet.anchor);
+            if self.packet.duplex && count % 2 == 1 && (sheet.single_sided || previous_single) {
+                count += 1;
+            }
+            if self.packet.duplex && laid.start % 2 != count % 2 {
+                *laid = self.sheet(index, count, laid.way);
+            }
+            laid.start = count;
+            for (at, draft) in laid.drafts.iter().enumerate() {
+                for (name, _) in &draft.strip.anchors {
+                    if found.contains_key(name) || *name == sheet.anchor {
+                        context.problem(ProblemKind::DuplicateAnchor, name);
+                    } else {
+                        found.insert(name.clone(), (count + at + 1, count + at + 1));
+                    }
                 }
             }
+            let first = count + 1;
+            count += laid.drafts.len();
+            if found.contains_key(&sheet.anchor) {
+                context.problem(ProblemKind::DuplicateAnchor, &sheet.anchor);
+            } else {
+                found.insert(sheet.anchor.clone(), (first, count));
+            }
+            previous_single = sheet.single_sided;
         }
-        if found.contains_key(&sheet.anchor) {
-            context.problem(ProblemKind::DuplicateAnchor, &sheet.anchor);
-        } else {
-            found.insert(sheet.anchor.clone(), (first + 1, drafts.len()));
-        }
-        previous_single = sheet.single_sided;
+        (found, context)
     }
-    (drafts, context, found)
 }
 
-fn blank_page(packet: &Packet, sheet: usize, drafts: &mut Vec<Draft>, context: &Context) {
+fn blank_page(packet: &Packet, page: usize, context: &Context) -> Draft {
     let mut strip = Strip::new();
-    furniture::blank(&mut strip, &frame(packet, drafts.len()), context);
-    drafts.push(Draft { strip, sheet, blank: true, landscape: false });
+    furniture::blank(&mut strip, &frame(packet, page), context);
+    Draft { strip, blank: true, landscape: false }
 }
 
+/// The pages of a sheet that has `start` pages before it.
 fn lay_sheet(
     packet: &Packet,
-    index: usize,
     sheet: &Sheet,
+    start: usize,
     drafts: &mut Vec<Draft>,
     context: &Context,
 ) {
@@ -108,25 +192,28 @@ fn lay_sheet(
     if let [Block::Booklet(booklet)] = &sheet.blocks[..] {
         let paper = packet.paper.size();
         let (strip, over) = booklet::lay(booklet, &sheet.title, paper, section, context);
-        drafts.push(Draft { strip, sheet: index, blank: false, landscape: true });
-        run_on(packet, index, over, drafts, context);
+        drafts.push(Draft { strip, blank: false, landscape: true });
+        run_on(packet, sheet, start, over, drafts, context);
         return;
     }
-    let here = frame(packet, drafts.len());
+    let here = frame(packet, start);
     let mut head = Strip::new();
     let (first, over) = furniture::head(&mut head, sheet, packet, &here, section, context);
-    let over: Vec<Block> = over.into_iter().map(Block::Paragraph).collect();
+    let mut over: Vec<Block> = over.into_iter().map(Block::Paragraph).collect();
     let mut later = Strip::new();
     let next = furniture::continued(&mut later, sheet, packet, &here, context);
     let area = Area { first, next, bottom: here.bottom() };
-    let mut to_lay = over;
-    to_lay.extend(sheet.blocks.iter().cloned());
-    let strips = fitted(&to_lay, area, section, context);
+    let strips = if over.is_empty() {
+        fitted(&sheet.blocks, area, section, context)
+    } else {
+        over.extend(sheet.blocks.iter().cloned());
+        fitted(&over, area, section, context)
+    };
     for (number, content) in strips.pages.into_iter().enumerate() {
-        if packet.duplex && sheet.single_sided && drafts.len() % 2 == 1 {
-            blank_page(packet, index, drafts, context);
+        if packet.duplex && sheet.single_sided && (start + drafts.len()) % 2 == 1 {
+            drafts.push(blank_page(packet, start + drafts.len(), context));
         }
-        let at = frame(packet, drafts.len());
+        let at = frame(packet, start + drafts.len());
         let mut strip = Strip::new();
         if number == 0 {
             strip.add(std::mem::take(&mut head), 0.0, 0.0);
@@ -134,7 +221,7 @@ fn lay_sheet(
             furniture::continued(&mut strip, sheet, packet, &at, context);
         }
         strip.add(content, at.left(), 0.0);
-        drafts.push(Draft { strip, sheet: index, blank: false, landscape: false });
+        drafts.push(Draft { strip, blank: false, landscape: false });
     }
 }
 
@@ -142,7 +229,9 @@ fn lay_sheet(
 fn fitted(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> Paginated {
     let lay = || lay_all(blocks, LIVE, section, context);
     let before = context.snapshot();
-    let way = best_way(blocks, area, section, context);
+    let known = context.known_way.get();
+    let way = known.unwrap_or_else(|| best_way(blocks, area, section, context));
+    context.known_way.set(Some(way));
     context.way.set(way);
     context.take_figures();
     let mut strips = paginate(lay(), area);
@@ -234,35 +323,47 @@ fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) ->
 /// Pages for what found no room in a booklet: two panels under each other on each.
 fn run_on(
     packet: &Packet,
-    index: usize,
+    sheet: &Sheet,
+    start: usize,
     over: Vec<Strip>,
     drafts: &mut Vec<Draft>,
     context: &Context,
 ) {
     let mut over = over.into_iter().peekable();
     while over.peek().is_some() {
-        let at = frame(packet, drafts.len());
+        let at = frame(packet, start + drafts.len());
         let mut strip = Strip::new();
-        let top = furniture::continued(&mut strip, &packet.sheets[index], packet, &at, context);
+        let top = furniture::continued(&mut strip, sheet, packet, &at, context);
         // A panel is at most 84 mm high, so two of them fit on either paper.
         for number in 0..2 {
             if let Some(part) = over.next() {
                 strip.add(part, at.left(), top + f64::from(number) * 90.0);
             }
         }
-        drafts.push(Draft { strip, sheet: index, blank: false, landscape: false });
+        drafts.push(Draft { strip, blank: false, landscape: false });
     }
 }
 
-fn finish(packet: &Packet, drafts: Vec<Draft>, context: Context) -> (Document, Vec<Problem>) {
+fn finish(packet: &Packet, sheets: Vec<Laid>, context: Context) -> (Document, Vec<Problem>) {
+    // Every draft with the number of its sheet and what its tags are shifted by.
+    let mut drafts: Vec<(Draft, usize, usize)> = Vec::new();
+    for (index, laid) in sheets.into_iter().enumerate() {
+        if drafts.len() < laid.start {
+            let blank = blank_page(packet, drafts.len(), &context);
+            drafts.push((blank, index.saturating_sub(1), 0));
+        }
+        context.take_in(laid.problems);
+        let by = context.tags.take_in(laid.nodes);
+        drafts.extend(laid.drafts.into_iter().map(|draft| (draft, index, by)));
+    }
     let count = drafts.len();
     let mut pages = Vec::with_capacity(count);
     let mut gathered = Gathered::default();
     let mut places: BTreeMap<String, (usize, f64)> = BTreeMap::new();
     let mut outline: Vec<OutlineEntry> = Vec::new();
     let mut begun = None;
-    for (index, draft) in drafts.into_iter().enumerate() {
-        let sheet = &packet.sheets[draft.sheet];
+    for (index, (draft, number, by)) in drafts.into_iter().enumerate() {
+        let sheet = &packet.sheets[number];
         let at = frame(packet, index);
         let mut strip = draft.strip;
         let here = (index + 1, count);
@@ -276,11 +377,11 @@ fn finish(packet: &Packet, drafts: Vec<Draft>, context: Context) -> (Document, V
             }
             furniture::foot(&mut strip, &packet.identity, here, &at, &context);
         }
-        if !draft.blank && begun != Some(draft.sheet) {
-            begun = Some(draft.sheet);
+        if !draft.blank && begun != Some(number) {
+            begun = Some(number);
             places.entry(sheet.anchor.clone()).or_insert((index, 0.0));
             outline.push(OutlineEntry {
-                title: named(&sheet.title, draft.sheet),
+                title: named(&sheet.title, number),
                 page: index,
                 y: 0.0,
                 children: Vec::new(),
@@ -292,7 +393,7 @@ fn finish(packet: &Packet, drafts: Vec<Draft>, context: Context) -> (Document, V
         if let Some(entry) = outline.last_mut() {
             add_entries(entry, &strip.entries, index);
         }
-        let content = gathered.take(strip, index);
+        let content = gathered.take(strip, index, by);
         pages.push(Page {
             width: if draft.landscape { at.height } else { at.width },
             height: if draft.landscape { at.width } else { at.height },
@@ -375,12 +476,13 @@ fn add_entries(sheet: &mut OutlineEntry, entries: &[StripEntry], page: usize) {
 struct Gathered {
     content: Vec<(NodeId, usize, usize)>,
     figures: Vec<(NodeId, usize, super::model::Rect)>,
-    links: Vec<(usize, super::strip::StripLink)>,
+    links: Vec<(usize, StripLink)>,
 }
 
 impl Gathered {
-    /// Turns a strip into marked sequences.
-    fn take(&mut self, strip: Strip, page: usize) -> Vec<Sequence> {
+    /// Turns a strip into marked sequences; its nodes are shifted (see [`shifted`]).
+    fn take(&mut self, strip: Strip, page: usize, by: usize) -> Vec<Sequence> {
+        let placed = |node: NodeId| shifted(node, by);
         let mut content: Vec<(Owner, Vec<Item>)> = Vec::new();
         for (owner, item) in strip.items {
             match content.last_mut() {
@@ -388,8 +490,11 @@ impl Gathered {
                 _ => content.push((owner, vec![item])),
             }
         }
-        self.figures.extend(strip.figures.into_iter().map(|(n, r)| (n, page, r)));
-        self.links.extend(strip.links.into_iter().map(|l| (page, l)));
+        self.figures.extend(strip.figures.into_iter().map(|(n, r)| (placed(n), page, r)));
+        self.links.extend(strip.links.into_iter().map(|l| {
+            let node = placed(l.node);
+            (page, StripLink { node, ..l })
+        }));
         let mut mcid = 0;
         content
             .into_iter()
@@ -398,6 +503,7 @@ impl Gathered {
                     Owner::Layout => Mark::Artifact(ArtifactKind::Layout),
                     Owner::Furniture => Mark::Artifact(ArtifactKind::Pagination),
                     Owner::Node(node) => {
+                        let node = placed(node);
                         self.content.push((node, page, mcid));
                         mcid += 1;
                         Mark::Content { mcid: mcid - 1, node }

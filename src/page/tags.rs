@@ -9,6 +9,11 @@ pub(crate) struct Tags {
     nodes: RefCell<Vec<Node>>,
 }
 
+/// A node of a sheet's tree as the tree of the packet counts it; the root stays the root.
+pub(crate) fn shifted(node: NodeId, by: usize) -> NodeId {
+    if node == NodeId::ROOT { node } else { NodeId(node.0 + by) }
+}
+
 impl Tags {
     pub fn new() -> Self {
         let tags = Self { nodes: RefCell::default() };
@@ -60,6 +65,27 @@ impl Tags {
 
     pub fn set_title(&self, id: NodeId, title: &str) {
         self.nodes.borrow_mut()[id.0].title = Some(title.to_owned());
+    }
+
+    /// Takes in the tree of a sheet: the kids of its root become kids of this root. Returns what its
+    /// other nodes are shifted by, for [`shifted`].
+    pub fn take_in(&self, sheet: Vec<Node>) -> usize {
+        let mut nodes = self.nodes.borrow_mut();
+        let by = nodes.len() - 1;
+        for (index, mut node) in sheet.into_iter().enumerate() {
+            for kid in &mut node.kids {
+                if let Kid::Node(id) = kid {
+                    *id = shifted(*id, by);
+                }
+            }
+            if index == 0 {
+                nodes[0].kids.append(&mut node.kids);
+            } else {
+                node.parent = shifted(node.parent, by);
+                nodes.push(node);
+            }
+        }
+        by
     }
 
     pub fn into_nodes(self) -> Vec<Node> {

@@ -148,6 +148,11 @@ impl Forecast {
         self.skin.light
     }
 
+    /// Whether the air never changes.
+    pub fn is_steady(&self) -> bool {
+        matches!(self.course, Course::Curve { day, night } if day == night)
+    }
+
     /// Air at a clock.
     pub fn at(&self, clock: Duration) -> Moment {
         let (celsius, percent) = match &self.course {

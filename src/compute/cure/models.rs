@@ -125,12 +125,14 @@ fn wait(
 ) -> Option<Duration> {
     let mut aged = 0.0;
     let mut passed = Duration::ZERO;
+    // The tables of waits are in steady air, and are most of all steps that are taken.
+    let steady = air.is_steady().then(|| rate(&air.at(start)));
     while passed < LONGEST {
         if enough(aged) {
             return Some(passed);
         }
-        let middle = start + passed + STEP * 0.5;
-        let gain = rate(&air.at(middle)) * STEP.to_seconds();
+        let here = || rate(&air.at(start + passed + STEP * 0.5));
+        let gain = steady.unwrap_or_else(here) * STEP.to_seconds();
         if enough(aged + gain) {
             // Halve the last step down to a second.
             let (mut low, mut high) = (0.0, 1.0);

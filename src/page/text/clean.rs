@@ -32,24 +32,35 @@ pub fn clean(text: &str) -> String {
 /// The same for a part of a text: one space at either end is kept.
 pub(super) fn clean_part(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    for grapheme in text.graphemes(true) {
-        let mut marks = 0;
-        for c in grapheme.chars() {
-            if is_space(c) {
-                if !out.ends_with(' ') {
-                    out.push(' ');
+    if text.chars().any(is_mark) {
+        for grapheme in text.graphemes(true) {
+            let mut marks = 0;
+            for c in grapheme.chars() {
+                if !is_mark(c) {
+                    put(&mut out, c);
+                    continue;
                 }
-            } else if is_mark(c) {
                 marks += 1;
                 if marks <= MARKS && !out.is_empty() {
                     out.push(c);
                 }
-            } else if !is_hidden(c) {
-                out.push(c);
             }
         }
+    } else {
+        text.chars().for_each(|c| put(&mut out, c));
     }
     bind_units(&out)
+}
+
+/// A character that is no mark: white space once, hidden ones not at all.
+fn put(out: &mut String, c: char) {
+    if is_space(c) {
+        if !out.ends_with(' ') {
+            out.push(' ');
+        }
+    } else if !is_hidden(c) {
+        out.push(c);
+    }
 }
 
 fn is_space(c: char) -> bool {

@@ -4,7 +4,7 @@
 //! paragraph are chosen together: as few as greedy filling needs, and among those the set with the
 //! least sum of squared gaps at the right, in which a lonely short last word costs as well.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 use unicode_segmentation::UnicodeSegmentation;
@@ -96,7 +96,7 @@ pub(crate) const MM: f64 = 25.4 / 72.0;
 
 #[derive(Debug, Clone)]
 pub(super) struct Atom {
-    pub word: Rc<Word>,
+    pub word: Arc<Word>,
     pub bold: bool,
     pub link: Option<usize>,
     /// mm

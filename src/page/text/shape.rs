@@ -5,10 +5,9 @@
 //! `cv08` of Inter), so that 0/O and 1/l/I can be told apart (DIN 1450). Kerning and ligatures are the
 //! font's own; nothing is tracked tighter than that.
 
-use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
-use std::rc::Rc;
+use std::sync::{Arc, Mutex, PoisonError, RwLock};
 
 use rustybuzz::ttf_parser::Tag;
 use rustybuzz::{Direction, Feature, ShapePlan, UnicodeBuffer};
@@ -46,37 +45,37 @@ pub(crate) struct Piece {
 /// What a shaping plan depends on: face, script, right to left, digits.
 type PlanKey = (FaceId, [u8; 4], bool, bool);
 
-/// Shapes words and remembers them. Two weights, any size.
+/// Shapes words and remembers them, for all sheets that are laid out at a time. Two weights, any size.
 pub(crate) struct Shaper {
-    words: [RefCell<HashMap<String, Rc<Word>>>; 2],
-    plans: RefCell<BTreeMap<PlanKey, Rc<ShapePlan>>>,
-    missing: RefCell<BTreeSet<char>>,
-    buffer: RefCell<Option<UnicodeBuffer>>,
+    words: [RwLock<HashMap<String, Arc<Word>>>; 2],
+    plans: Mutex<BTreeMap<PlanKey, Arc<ShapePlan>>>,
+    missing: Mutex<BTreeSet<char>>,
 }
 
 impl Shaper {
     pub fn new() -> Self {
         Self {
-            words: [RefCell::default(), RefCell::default()],
-            plans: RefCell::default(),
-            missing: RefCell::default(),
-            buffer: RefCell::new(Some(UnicodeBuffer::new())),
+            words: [RwLock::default(), RwLock::default()],
+            plans: Mutex::default(),
+            missing: Mutex::default(),
         }
     }
 
     /// Characters asked for so far that no face has; they are drawn as `?`.
     pub fn missing(&self) -> BTreeSet<char> {
-        self.missing.borrow().clone()
+        self.missing.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
     /// The word in regular or bold.
-    pub fn word(&self, text: &str, bold: bool) -> Rc<Word> {
+    pub fn word(&self, text: &str, bold: bool) -> Arc<Word> {
         let cache = &self.words[usize::from(bold)];
-        if let Some(word) = cache.borrow().get(text) {
-            return Rc::clone(word);
+        // Whoever panicked with a lock held left the cache whole: a word is added in one go.
+        if let Some(word) = cache.read().unwrap_or_else(PoisonError::into_inner).get(text) {
+            return Arc::clone(word);
         }
-        let word = Rc::new(self.shape(text, bold));
-        cache.borrow_mut().insert(text.to_owned(), Rc::clone(&word));
+        let word = Arc::new(self.shape(text, bold));
+        let mut cache = cache.write().unwrap_or_else(PoisonError::into_inner);
+        cache.insert(text.to_owned(), Arc::clone(&word));
         word
     }
 
@@ -153,7 +152,7 @@ impl Shaper {
     fn substitute(&self, grapheme: &str, main: FaceId, text: &mut String) -> FaceId {
         for c in grapheme.chars() {
             if face_of(c.encode_utf8(&mut [0; 4]), main).is_none() {
-                self.missing.borrow_mut().insert(c);
+                self.missing.lock().unwrap_or_else(PoisonError::into_inner).insert(c);
             }
         }
         let base = grapheme.chars().next().unwrap_or('?');
@@ -175,9 +174,10 @@ impl Shaper {
             .unwrap_or(rustybuzz::script::LATIN);
         let direction = if stretch.rtl { Direction::RightToLeft } else { Direction::LeftToRight };
         let face = stretch.face.face();
-        let plan = Rc::clone(
+        let plan = Arc::clone(
             self.plans
-                .borrow_mut()
+                .lock()
+                .unwrap_or_else(PoisonError::into_inner)
                 .entry((stretch.face, tag, stretch.rtl, stretch.digits))
                 .or_insert_with(|| {
                     let mut features = vec![
@@ -188,10 +188,10 @@ impl Shaper {
                         features.push(Feature::new(Tag::from_bytes(b"tnum"), 1, ..));
                         features.push(Feature::new(Tag::from_bytes(b"zero"), 1, ..));
                     }
-                    Rc::new(ShapePlan::new(face, direction, Some(script), None, &features))
+                    Arc::new(ShapePlan::new(face, direction, Some(script), None, &features))
                 }),
         );
-        let mut buffer = self.buffer.borrow_mut().take().unwrap_or_default();
+        let mut buffer = UnicodeBuffer::new();
         buffer.push_str(text);
         buffer.set_script(script);
         buffer.set_direction(direction);
@@ -202,7 +202,7 @@ impl Shaper {
         starts.dedup();
         let mut last = None;
         let stand_in = stretch.face.glyph('?').unwrap_or(1);
-        let glyphs = shaped
+        shaped
             .glyph_infos()
             .iter()
             .zip(shaped.glyph_positions())
@@ -220,9 +220,7 @@ impl Shaper {
                     text_end: if first { end } else { info.cluster },
                 }
             })
-            .collect();
-        *self.buffer.borrow_mut() = Some(shaped.clear());
-        glyphs
+            .collect()
     }
 }
 

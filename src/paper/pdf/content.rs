@@ -379,7 +379,11 @@ impl Writer<'_> {
         let place = &image.place;
         let (left, bottom) = (milli(place.x), self.top - milli(place.bottom()));
         self.to.operator("q");
-        self.to.thousandths(milli(place.width)).integer(0).integer(0).thousandths(milli(place.height));
+        self.to
+            .thousandths(milli(place.width))
+            .integer(0)
+            .integer(0)
+            .thousandths(milli(place.height));
         self.to.thousandths(left).thousandths(bottom).operator("cm");
         self.to.name(&picture_name(number)).operator("Do");
         self.to.operator("Q");

@@ -9,6 +9,7 @@ mod icc;
 mod metadata;
 mod navigation;
 mod operators;
+mod save;
 mod tags;
 
 use super::Fault;
@@ -16,7 +17,7 @@ use crate::page::model::{Document, Image, Page, PixelFormat};
 use codes::Codes;
 use content::Pictures;
 use fonts::pack;
-use lopdf::{Dictionary, Document as File, Object, SaveOptions, Stream, dictionary};
+use lopdf::{Dictionary, Document as File, Object, Stream, dictionary};
 
 /// Largest attachment; far above any build file, and what [`super::recover()`] takes out again.
 pub(super) const LARGEST_ATTACHMENT: usize = 16 << 20;
@@ -45,33 +46,43 @@ pub fn pdf(document: &Document) -> Result<Vec<u8>, Fault> {
     let contents = contents(document, &codes, &pictures)?;
     let mut file = File::with_version("1.7");
     assemble(&mut file, document, &codes, &pictures, contents)?;
-    save(file)
+    let mut bytes = save::save(file)?;
+    metadata::seal(&mut bytes);
+    Ok(bytes)
 }
 
 /// The packed content streams of all pages, in order.
-///
-/// Pages do not depend on one another, so each processor takes a share; what comes out is the same for
-/// any number of them.
 fn contents(document: &Document, codes: &Codes, pictures: &Pictures) -> Result<Vec<Stream>, Fault> {
-    let drawn = |page: &Page| {
+    share_out(document.pages.iter().collect(), |page: &Page| {
         let content = content::page(document, page, codes, pictures);
         let mut stream = Stream::new(Dictionary::new(), content);
         pack(&mut stream)?;
         Ok(stream)
-    };
+    })
+}
+
+/// Does the same to every item, each processor a share of them. What comes out is the same for any
+/// number of processors, and in order.
+fn share_out<T: Send, U: Send>(
+    items: Vec<T>,
+    work: impl Fn(T) -> Result<U, Fault> + Sync,
+) -> Result<Vec<U>, Fault> {
     let processors = std::thread::available_parallelism().map_or(1, usize::from);
-    let share = document.pages.len().div_ceil(processors).max(1);
+    let size = items.len().div_ceil(processors).max(1);
+    let (mut items, work) = (items.into_iter(), &work);
     std::thread::scope(|scope| {
-        let shares: Vec<_> = document
-            .pages
-            .chunks(share)
-            .map(|pages| scope.spawn(move || pages.iter().map(drawn).collect::<Result<Vec<_>, _>>()))
-            .collect();
-        let mut streams = Vec::with_capacity(document.pages.len());
-        for made in shares {
-            streams.extend(made.join().unwrap_or_else(|p| std::panic::resume_unwind(p))?);
+        let mut shares = Vec::new();
+        while items.len() > 0 {
+            let share: Vec<T> = items.by_ref().take(size).collect();
+            shares.push(
+                scope.spawn(move || share.into_iter().map(work).collect::<Result<Vec<_>, _>>()),
+            );
         }
-        Ok(streams)
+        let mut made = Vec::new();
+        for share in shares {
+            made.extend(share.join().unwrap_or_else(|p| std::panic::resume_unwind(p))?);
+        }
+        Ok(made)
     })
 }
 
@@ -209,17 +220,4 @@ fn picture_stream(image: &Image) -> Result<Stream, Fault> {
     );
     pack(&mut stream)?;
     Ok(stream)
-}
-
-fn save(mut file: File) -> Result<Vec<u8>, Fault> {
-    let options = SaveOptions::builder()
-        .use_object_streams(true)
-        .use_xref_streams(true)
-        .max_objects_per_stream(500)
-        .compression_level(9)
-        .build();
-    let mut bytes = Vec::new();
-    file.save_with_options(&mut bytes, options).map_err(|e| Fault::Library(e.to_string()))?;
-    metadata::seal(&mut bytes);
-    Ok(bytes)
 }

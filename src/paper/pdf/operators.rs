@@ -169,7 +169,7 @@ impl Shown {
 
 /// One byte of a literal string (ISO 32000-1, 7.3.4.2). A bare carriage return would be read as a line
 /// feed.
-fn put_in_string(out: &mut Vec<u8>, byte: u8) {
+pub(super) fn put_in_string(out: &mut Vec<u8>, byte: u8) {
     match byte {
         b'(' | b')' | b'\\' => out.extend([b'\\', byte]),
         b'\r' => out.extend(*b"\\r"),
