@@ -17,6 +17,7 @@ pub mod metal;
 pub mod plan;
 pub mod planning;
 pub mod quantities;
+pub mod reserve;
 pub mod restraint;
 pub mod sizes;
 pub mod steps;
@@ -42,6 +43,8 @@ pub struct Results {
     pub bonds: Vec<bonding::BondUse>,
     /// Use of everything made of metal.
     pub metal: metal::Metal,
+    /// What is left at lower speeds and with one mount gone.
+    pub reserve: Option<reserve::Reserve>,
     /// Waits of every bond.
     pub cures: Vec<cure::JointCure>,
     /// What to buy and to bring.
@@ -77,6 +80,8 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     let metal = loads.as_ref().map_or_else(metal::Metal::default, |loads| {
         metal::metal(build, work, loads, &bonds, &fasteners, tables, l, f)
     });
+    let reserve =
+        loads.as_ref().and_then(|_| reserve::reserve(build, work, &fasteners, tables, l, f));
     let restraint = restraint::restraint(build, l, f);
     let weights = weights::weights(build, work, l, f);
     // Work at the bench has no clock to keep.
@@ -99,6 +104,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         loads,
         bonds,
         metal,
+        reserve,
         cures,
         shopping,
         fasteners,

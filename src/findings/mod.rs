@@ -53,6 +53,7 @@ static STAGES: &[&[&Rule]] = &[
     crate::compute::cut_list::rules::RULES,
     crate::compute::loads::rules::RULES,
     crate::compute::metal::rules::RULES,
+    crate::compute::reserve::RULES,
     crate::compute::bonding::rules::RULES,
     crate::compute::cure::rules::RULES,
     crate::compute::electrics::rules::RULES,

@@ -2,11 +2,19 @@
 
 use super::scenes::use_bar;
 use super::{Basis, Kind};
+use crate::build::LengthUnit;
 use crate::compute::loads::{CaseKind, Loads};
+use crate::compute::metal::MetalUse;
+use crate::compute::reserve::{Most, Reserve};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
-use crate::units::{Force, display};
+use crate::units::{Force, Speed, display};
+
+/// Kinds of part that are listed; the rest is in the sheet of figures.
+const MOST_METAL: usize = 8;
+/// Rows of bonds and mounts above which the first page is full.
+const FILLS: usize = 14;
 
 /// The sheet; none where no load was worked out.
 pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
@@ -17,17 +25,42 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
     }
     if !basis.results.bonds.is_empty() {
         blocks.push(Block::Heading(
-            Heading::new("Use of capacity")
+            Heading::new("Use of the bonds")
                 .aside("hatched from 0.8, a caution; over 1 stops the work"),
         ));
         blocks.push(Block::Table(uses(basis, loads)));
     }
+    let fullest = metal(basis);
+    if !fullest.rows.is_empty() {
+        blocks.push(Block::Heading(
+            Heading::new("Use of the metal").aside("worst place of each kind, fullest first"),
+        ));
+        blocks.push(Block::Table(fullest));
+    }
     blocks.push(Block::Heading(
-        Heading::new("Worst load on each mount")
-            .aside("seconds long; number of the case beside it"),
+        Heading::new("Worst load on each mount").aside("seconds long; pull is off the roof"),
     ));
     blocks.push(Block::Table(worst(loads)));
-    blocks.push(Block::Heading(Heading::new("Cases").aside(air(loads))));
+    if let Some(reserve) = &basis.results.reserve {
+        blocks.push(Block::Heading(
+            Heading::new("At other speeds").aside("greatest use of a mount while driving"),
+        ));
+        blocks.push(Block::Table(speeds(basis, reserve)));
+        // Many mounts fill the first page; the table then stays whole on the next.
+        if basis.results.bonds.len() + loads.worst.len() + reserve.lost.len() > FILLS {
+            blocks.push(Block::PageBreak);
+        }
+        blocks.push(Block::Heading(
+            Heading::new("If one mount lets go").aside("storms included; speed with what is left"),
+        ));
+        blocks.push(Block::Table(lost(basis, reserve)));
+    }
+    blocks.push(Block::Heading(Heading::new("Air").aside(air(loads))));
+    blocks.push(Block::Table(opinions(loads)));
+    blocks.extend(lifted(loads));
+    blocks.push(Block::Heading(
+        Heading::new("Cases").aside("actions act together, each with its factor"),
+    ));
     blocks.push(Block::Table(cases(loads)));
     blocks.push(Block::Paragraph(words(basis)));
     vec![Sheet {
@@ -84,6 +117,7 @@ fn uses(basis: &Basis, loads: &Loads) -> Table {
                 Cell::Head(bond.mark.clone().into()),
                 bond.carrier.name().into(),
                 share(bond.short.share).into(),
+                share(bond.storm.share).into(),
                 share(bond.hot.share).into(),
                 share(bond.sustained.share).into(),
                 Cell::Bold(share(bond.governing().share).into()),
@@ -96,7 +130,8 @@ fn uses(basis: &Basis, loads: &Loads) -> Table {
         columns: vec![
             TableColumn::left("mark"),
             TableColumn::left("held by"),
-            TableColumn::number("seconds"),
+            TableColumn::number("road"),
+            TableColumn::number("storm"),
             TableColumn::number("hot roof"),
             TableColumn::number("always"),
             TableColumn::number("governs"),
@@ -109,36 +144,177 @@ fn uses(basis: &Basis, loads: &Loads) -> Table {
 }
 
 fn worst(loads: &Loads) -> Table {
-    let name = |index: usize| {
-        loads
-            .cases
-            .get(index)
-            .map_or(Cell::Dash, |c| format!("{}: {}", index + 1, c.case.name).into())
+    let with = |(force, case): (Force, usize)| -> [Cell; 2] {
+        if force > Force::ZERO {
+            [newtons(force).into(), (case + 1).to_string().into()]
+        } else {
+            [Cell::Dash, Cell::Dash]
+        }
     };
     let rows = loads
         .worst
         .iter()
         .map(|worst| {
-            Row::new(vec![
-                Cell::Head(worst.mark.clone().into()),
-                newtons(worst.tension.0).into(),
-                if worst.tension.0 > Force::ZERO { name(worst.tension.1) } else { Cell::Dash },
-                newtons(worst.shear.0).into(),
-                name(worst.shear.1),
-            ])
+            let mut cells = vec![Cell::Head(worst.mark.clone().into())];
+            for of in [worst.tension, worst.compression, worst.shear] {
+                cells.extend(with(of));
+            }
+            Row::new(cells)
         })
         .collect();
     Table {
         columns: vec![
             TableColumn::left("mark"),
             TableColumn::number("pull, N"),
-            TableColumn::left("in case"),
+            TableColumn::number("in case"),
+            TableColumn::number("push, N"),
+            TableColumn::number("in case"),
             TableColumn::number("shear, N"),
-            TableColumn::left("in case"),
+            TableColumn::number("in case"),
         ],
         rows,
         ..Table::default()
     }
+}
+
+/// The fullest place of each kind of part.
+fn metal(basis: &Basis) -> Table {
+    let mut kinds: Vec<&MetalUse> = Vec::new();
+    for entry in &basis.results.metal.uses {
+        match kinds.iter_mut().find(|known| known.what == entry.what) {
+            Some(known) if known.share >= entry.share => {}
+            Some(known) => *known = entry,
+            None => kinds.push(entry),
+        }
+    }
+    kinds.sort_by(|a, b| b.share.total_cmp(&a.share));
+    let amount = |value: f64, unit: &str| {
+        let decimals = if unit == "N" { 0 } else { 1 };
+        format!("{}\u{a0}{unit}", display::number(value, decimals))
+    };
+    let rows = kinds
+        .into_iter()
+        .take(MOST_METAL)
+        .map(|entry| {
+            Row::new(vec![
+                Cell::Head(entry.what.into()),
+                entry.at.clone().into(),
+                amount(entry.effect, entry.unit).into(),
+                amount(entry.capacity, entry.unit).into(),
+                Cell::Bold(display::number(entry.share, 2).into()),
+                Cell::Scene(use_bar(&format!("{} {}", entry.at, entry.what), entry.share)),
+            ])
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left("what"),
+            TableColumn::left("where"),
+            TableColumn::right("has"),
+            TableColumn::right("may have"),
+            TableColumn::number("use"),
+            TableColumn::left("0 to 1"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+fn dial(basis: &Basis, speed: Speed) -> String {
+    if *basis.build.job.units == LengthUnit::Inch {
+        format!("{}\u{a0}mph", display::number(speed.to_mph(), 0))
+    } else {
+        format!("{}\u{a0}km/h", display::number(speed.to_kmh(), 0))
+    }
+}
+
+fn speeds(basis: &Basis, reserve: &Reserve) -> Table {
+    let with = |most: &Most| format!("{} at {}", display::number(most.share, 2), most.mark);
+    let rows = reserve
+        .speeds
+        .iter()
+        .map(|row| {
+            Row::new(vec![
+                Cell::Head(dial(basis, row.speed).into()),
+                with(&row.sound).into(),
+                row.one_lost.as_ref().map_or("the frame turns".into(), |most| with(most).into()),
+            ])
+        })
+        .collect();
+    let count = basis.work.mounts.len();
+    Table {
+        columns: vec![
+            TableColumn::left("speed"),
+            TableColumn::right(format!("all {count} mounts sound")),
+            TableColumn::right("the worst one gone"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+fn lost(basis: &Basis, reserve: &Reserve) -> Table {
+    let rows = reserve
+        .lost
+        .iter()
+        .map(|lost| {
+            let left = lost.left.as_ref().map_or_else(
+                || "the frame turns".to_owned(),
+                |most| format!("{} at {}", display::number(most.share, 2), most.mark),
+            );
+            let speed =
+                lost.speed.map_or_else(|| "do not drive".to_owned(), |speed| dial(basis, speed));
+            Row::new(vec![Cell::Head(lost.mark.clone().into()), left.into(), speed.into()])
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left("gone"),
+            TableColumn::right("greatest use of the others"),
+            TableColumn::right("no faster than"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+/// Published views of the uplift, the one in use first.
+fn opinions(loads: &Loads) -> Table {
+    let rows = loads
+        .opinions
+        .iter()
+        .enumerate()
+        .map(|(index, opinion)| {
+            Row::new(vec![
+                Cell::Head(if index == 0 { "used" } else { "to compare" }.into()),
+                opinion.words.clone().into(),
+                display::number(opinion.uplift, 2).into(),
+                display::number(opinion.behind, 2).into(),
+            ])
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left(""),
+            TableColumn::left("uplift of the flat array by"),
+            TableColumn::number("coefficient"),
+            TableColumn::number("acts at, of depth"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+fn lifted(loads: &Loads) -> Option<Block> {
+    let lifted = loads.lifted.as_ref()?;
+    let text = format!(
+        "Lifted to {}°: a gust of {}\u{a0}m/s takes the array off its prop. Lower and latch it before wind. \
+         In the parked storm a prop fixed at both ends holds {}\u{a0}N.",
+        display::number(lifted.angle.to_deg(), 0),
+        display::number(lifted.gust.to_m_per_s(), 0),
+        newtons(lifted.prop)
+    );
+    Some(Block::Paragraph(text.into()))
 }
 
 fn cases(loads: &Loads) -> Table {
@@ -192,17 +368,21 @@ fn air(loads: &Loads) -> String {
 }
 
 fn words(basis: &Basis) -> Text {
-    let hinges =
-        basis.work.mounts.iter().any(|m| matches!(m.kind, crate::derive::MountShape::Hinge { .. }));
-    let text = Text::from(
-        "Pull is off the roof, shear along it; the frame is taken as rigid on elastic mounts.",
+    let mut text = Text::from(
+        "The frame is taken as rigid on elastic mounts. Corner connectors have no stated strength and are not judged.",
     );
-    let text = if hinges {
-        text.and(
-            " Hinges are told by their load only: rail and rivet nuts have no stated capacity.",
-        )
-    } else {
-        text
-    };
+    if let (Some(crash), Some(worst)) = (&basis.build.actions.crash, crash(basis)) {
+        text = text.and(format!(
+            " For information: at the crash levels of {} the bonds would be used to {}.",
+            crash.name(),
+            display::number(worst, 1)
+        ));
+    }
     text.and(" Formulas and sources: sheet ").and_page("worked-out").and(".")
+}
+
+/// The greatest use of a bond in a crash.
+fn crash(basis: &Basis) -> Option<f64> {
+    let uses = basis.results.bonds.iter().filter_map(|bond| bond.crash.as_ref());
+    uses.map(|case| case.share).reduce(f64::max)
 }

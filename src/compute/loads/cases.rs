@@ -161,14 +161,12 @@ impl List<'_> {
             let q = air::oblique_pressure(basis.density, basis.speed, wind).to_mpa();
             let all = basis.speed.to_m_per_s().hypot(wind.to_m_per_s()).max(1e-9);
             let [ahead, aside] = [basis.speed.to_m_per_s() / all, wind.to_m_per_s() / all];
-            for (key, side) in [
-                (("driving-left", "driving, wind from the left"), aside),
-                (("driving-right", "driving, wind from the right"), -aside),
-            ] {
+            for (key, from, side) in
+                [("driving-left", "left", aside), ("driving-right", "right", -aside)]
+            {
                 let wrench = self.lift(q, [ahead, side]).plus(still);
-                let actions =
-                    format!("air with {:.0} m/s aside 1.0 + weight 1.0", wind.to_m_per_s());
-                self.short(key, when, &actions, wrench);
+                let name = format!("driving, {:.0} m/s from the {from}", wind.to_m_per_s());
+                self.short((key, &name), when, "air 1.0 + weight 1.0", wrench);
             }
         }
         let local = zones(basis, q).plus(drag(basis, q, FRONT)).plus(still);
@@ -210,17 +208,17 @@ impl List<'_> {
         let lead = |g: &str| format!("{g} + air {ACCOMPANYING} + weight 1.0");
         let beside = self.lift(basis.driving.to_mpa(), FRONT).times(ACCOMPANYING).plus(self.still);
         for (key, g, words) in [
-            (("braking", "braking"), [-FORWARD, 0.0, 0.0], "1.0 g forward"),
-            (("speeding-up", "speeding up"), [REARWARD, 0.0, 0.0], "0.5 g rearward"),
-            (("left-bend", "bend to the left"), [0.0, SIDEWAYS, 0.0], "0.6 g to the right"),
-            (("right-bend", "bend to the right"), [0.0, -SIDEWAYS, 0.0], "0.6 g to the left"),
-            (("bump-up", "rough road, thrown up"), [0.0, 0.0, BUMP], "2.0 g up"),
+            (("braking", "braking"), [-FORWARD, 0.0, 0.0], "1.0 g"),
+            (("speeding-up", "speeding up"), [REARWARD, 0.0, 0.0], "0.5 g"),
+            (("left-bend", "bend to the left"), [0.0, SIDEWAYS, 0.0], "0.6 g"),
+            (("right-bend", "bend to the right"), [0.0, -SIDEWAYS, 0.0], "0.6 g"),
+            (("bump-up", "rough road, thrown up"), [0.0, 0.0, BUMP], "2.0 g"),
         ] {
             self.short(key, when, &lead(words), gravity(basis, g).plus(beside));
         }
         let down = gravity(basis, [0.0, 0.0, -BUMP]).plus(self.still);
         let key = ("bump-down", "rough road, pressed down");
-        self.short(key, when, "2.0 g down + weight 1.0", down);
+        self.short(key, when, "2.0 g + weight 1.0", down);
     }
 
     fn lasting(&mut self) {

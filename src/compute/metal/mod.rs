@@ -98,11 +98,10 @@ pub fn metal(
     findings: &mut Vec<Finding>,
 ) -> Metal {
     let basis = Basis { build, work, loads, tables, tightening };
-    let mut metal = Metal::default();
-    for index in 0..work.mounts.len() {
-        hinge::hinge(&basis, index, &mut metal.uses);
-        foot::foot(&basis, index, bonds, &mut metal.uses);
-    }
+    let mut metal = Metal {
+        uses: at_mounts(build, work, loads, bonds, tightening, tables),
+        ..Metal::default()
+    };
     frame::frame(&basis, &mut metal);
     panel::panels(&basis, &mut metal.uses);
     for entry in &metal.uses {
@@ -111,6 +110,24 @@ pub fn metal(
     enter::bows(&metal.tubes, ledger);
     enter::judge(build, work, &metal, findings);
     metal
+}
+
+/// Hinges and feet alone, without figures and findings.
+pub fn at_mounts(
+    build: &Build,
+    work: &Work,
+    loads: &Loads,
+    bonds: &[BondUse],
+    tightening: &[Tightening],
+    tables: &Tables,
+) -> Vec<MetalUse> {
+    let basis = Basis { build, work, loads, tables, tightening };
+    let mut uses = Vec::new();
+    for index in 0..work.mounts.len() {
+        hinge::hinge(&basis, index, &mut uses);
+        foot::foot(&basis, index, bonds, &mut uses);
+    }
+    uses
 }
 
 /// A load along the ways of an edge.
