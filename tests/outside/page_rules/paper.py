@@ -153,7 +153,7 @@ def identity(view):
         whole = whole or found
     for page in templates(view):
         inner = lines_of([l for l in page.letters if l.mark and l.mark.node])
-        own = [plain(l.text) for l in inner if whole and l.text.startswith(whole["number"])]
+        own = [plain(l.text) for l in inner if whole and l.text.startswith(whole["number"]) and " rev " in plain(l.text)]
         named = [n for node in view.drawings() if view.page_of(node) == page.number
                  for n in (node.alt or "").removeprefix("full size template of ").split(", with")[0].split(";")]
         if len(own) < len(named):

@@ -218,14 +218,23 @@ def unicode_map(stream):
 
 
 def face_of(font):
-    """A composite TrueType face with codes that are glyph numbers."""
+    """A composite TrueType face with codes of two bytes."""
     inner = font.DescendantFonts[0]
     descriptor = inner.FontDescriptor
     outlines = TTFont(io.BytesIO(descriptor.FontFile2.read_bytes()), lazy=True)
     em = outlines["head"].unitsPerEm
     glyphs, order = outlines.getGlyphSet(), outlines.getGlyphOrder()
+    places = inner.get("/CIDToGIDMap", "/Identity")
+    if isinstance(places, pikepdf.Stream):
+        data = places.read_bytes()
+        glyph_of = {i // 2: data[i] << 8 | data[i + 1] for i in range(0, len(data) - 1, 2)}
+    else:
+        glyph_of = {i: i for i in range(len(order))}
     bounds, widths = {}, {}
-    for code, name in enumerate(order):
+    for code, glyph in glyph_of.items():
+        if glyph >= len(order):
+            continue
+        name = order[glyph]
         pen = BoundsPen(glyphs)
         glyphs[name].draw(pen)
         bounds[code] = tuple(v / em for v in pen.bounds) if pen.bounds else None
