@@ -303,3 +303,39 @@ fn a_measured_coefficient_wins() {
     let source = &made.results.ledger.get("loads.coefficient.lift").expect("told").source;
     assert!(source.contains("spring balance"), "{source}");
 }
+
+/// Bad input: each is told by the code that is for it.
+#[test]
+fn bad_input_is_told_by_its_own_code() {
+    use rungsheet::source::Text;
+    let codes = |text: &str| -> Vec<&'static str> {
+        let tables = Tables::builtin();
+        let (build, mut found) = rungsheet::read::read(&Text::new("b.toml", text), tables);
+        if let Some(build) = build {
+            let (work, more) = rungsheet::derive::derive(&build);
+            found.extend(more);
+            found.extend(rungsheet::compute::compute(&build, &work, tables).1);
+        }
+        found.iter().map(|finding| finding.rule.code).collect()
+    };
+    let mounts = PRACTICE.find("[[mount]]").expect("mounts");
+    let feet = PRACTICE.find("[[mount]]\nmark = \"F\"").expect("feet");
+    let stock = PRACTICE.find("[[stock]]").expect("stock");
+    let rib = "[[roof.keep-out]]\nname = \"rib\"\nx = 560\ny = -400\nlength = 80\nwidth = 120\nheight = 8\n\n[weather]";
+    for (what, text, code) in [
+        ("no mounts", format!("{}{}", &PRACTICE[..mounts], &PRACTICE[stock..]), "F012"),
+        ("in one line", format!("{}{}", &PRACTICE[..feet], &PRACTICE[stock..]), "A001"),
+        (
+            "wide tape",
+            PRACTICE.replace("width = 25, thickness = 2.3", "width = 60, thickness = 2.3"),
+            "L032",
+        ),
+        ("unknown class", PRACTICE.replace("acrylic-foam-tape", "super-tape"), "N001"),
+        ("no speed", PRACTICE.replace("137 km/h\"\nheight", "0 km/h\"\nheight"), "U006"),
+        ("too fast", PRACTICE.replace("137 km/h\"\nheight", "1000 km/h\"\nheight"), "U007"),
+        ("over a rib", PRACTICE.replace("[weather]", rib), "L023"),
+    ] {
+        let found = codes(&text);
+        assert!(found.contains(&code), "{what}: {found:?}");
+    }
+}
