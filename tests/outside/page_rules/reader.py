@@ -267,7 +267,7 @@ class Painter:
         self.page = Page(number, (box[2] - box[0]) * MM, (box[3] - box[1]) * MM, [], [], [], set(), set(), set())
         self.faces, self.resources = faces, page.Resources.get("/Font", {})
         self.state = {"cm": (1, 0, 0, 1, 0, 0), "w": 1.0, "d": (), "S": 0.0, "f": 0.0, "clip": None,
-                      "face": None, "size": 0.0, "Tc": 0.0, "Tw": 0.0, "Tz": 1.0}
+                      "face": None, "size": 0.0, "Tc": 0.0, "Tw": 0.0, "Tz": 1.0, "Ts": 0.0}
         self.stack, self.open, self.parts, self.here = [], [], [], []
         self.run = self.order = 0
         self.pending_clip = False
@@ -384,6 +384,8 @@ class Painter:
         elif word in ("Tc", "Tw"):
             state[word] = number[0]
             self.page.spacing.add(word)
+        elif word == "Ts":
+            state["Ts"] = number[0]
         elif word == "Tz":
             state["Tz"] = number[0] / 100
         elif word in ("Tj", "TJ"):
@@ -400,7 +402,7 @@ class Painter:
         state, face = self.state, self.state["face"]
         for place in range(0, len(data), 2):
             code = data[place] << 8 | data[place + 1]
-            whole = times(self.matrix, state["cm"])
+            whole = times((1, 0, 0, 1, 0, state["Ts"]), times(self.matrix, state["cm"]))
             a, b, c, d, e, f = whole
             size = state["size"] * math.hypot(c, d)
             angle = round(math.degrees(math.atan2(b, a)))
