@@ -1,6 +1,7 @@
 //! `[job]`: title block and paper.
 
 use crate::source::Stated;
+use crate::units::Length;
 use jiff::civil::Date;
 
 /// Title block fields (ISO 7200) and how to print.
@@ -22,6 +23,26 @@ pub struct Job {
     pub paper: Stated<Paper>,
     /// ISO 4217 letters printed with prices.
     pub currency: Stated<String>,
+    /// How holes are marked and drilled.
+    pub marking: Marking,
+}
+
+/// How holes are marked and drilled, and how far from true they land.
+#[derive(Debug, Clone)]
+pub struct Marking {
+    /// By hand or with a jig.
+    pub by: Stated<MarkingBy>,
+    /// Circle in which a hole's middle lands, as a diameter.
+    pub zone: Stated<Length>,
+}
+
+/// What guides the drill.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MarkingBy {
+    /// Marked, punched and drilled by hand.
+    Hand,
+    /// Drilled in a jig or a drill press with a fence.
+    Jig,
 }
 
 /// The job's length unit.
@@ -41,3 +62,9 @@ pub enum Paper {
     /// 8.5 x 11 in.
     Letter,
 }
+
+/// Zone within which a hole lands that is marked, punched and drilled by hand: a circle of this
+/// diameter (aeronautical drilling practice: ±1 mm from true).
+pub const HAND_ZONE: Length = Length::mm(2.0);
+/// The same in a jig or a drill press with a fence (common practice, no source).
+pub const JIG_ZONE: Length = Length::mm(1.0);

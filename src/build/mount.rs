@@ -44,6 +44,71 @@ pub enum MountKind {
     Hinge(HingeLine),
     /// Plate bonded to the skin with an angle bracket on it.
     BondedFoot(BondedFoot),
+    /// Angle bracket bolted through the skin onto a spreader plate below it.
+    BoltedFoot(BoltedFoot),
+    /// Angle bracket clamped onto an existing rail.
+    RailClamp(RailClamp),
+}
+
+impl MountKind {
+    /// The rail that it holds on to.
+    pub const fn rail(&self) -> Option<&Rail> {
+        match self {
+            Self::Hinge(line) => Some(&line.rail),
+            Self::RailClamp(clamp) => Some(&clamp.rail),
+            Self::BondedFoot(_) | Self::BoltedFoot(_) => None,
+        }
+    }
+}
+
+/// Angle bracket bolted through the skin onto a spreader plate below it.
+#[derive(Debug, Clone)]
+pub struct BoltedFoot {
+    /// Angle section of the bracket; its longer leg stands up to the frame.
+    pub angle: Stated<Section>,
+    /// Cut length of the bracket.
+    pub angle_length: Stated<Length>,
+    /// Two bolts through the standing leg into rivet nuts in the tube.
+    pub bolt: Stated<Thread>,
+    /// Two bolts through lying leg, skin and spreader.
+    pub roof_bolt: Stated<Thread>,
+    /// Plate below the skin, over which the nuts spread their pull.
+    pub spreader: Spreader,
+    /// Ring round each bolt and bed under the leg.
+    pub sealing: Stated<Adhesive>,
+}
+
+/// Plate below the skin.
+#[derive(Debug, Clone)]
+pub struct Spreader {
+    /// Material row.
+    pub material: Stated<Material>,
+    /// Along the frame's edge.
+    pub length: Stated<Length>,
+    /// Across the edge.
+    pub width: Stated<Length>,
+    /// Thickness.
+    pub thickness: Stated<Length>,
+}
+
+/// Angle bracket clamped onto an existing rail: its lying leg above, a plate below, bolts on either
+/// side of the rail.
+#[derive(Debug, Clone)]
+pub struct RailClamp {
+    /// Angle section of the bracket; its longer leg lies over the rail.
+    pub angle: Stated<Section>,
+    /// Cut length of the bracket, along the rail.
+    pub angle_length: Stated<Length>,
+    /// Two bolts through the standing leg into rivet nuts in the tube.
+    pub bolt: Stated<Thread>,
+    /// Four bolts, two on either side of the rail.
+    pub clamp_bolt: Stated<Thread>,
+    /// Material of the plate below the rail's flange; it is as long as the bracket.
+    pub material: Stated<Material>,
+    /// Its thickness.
+    pub thickness: Stated<Length>,
+    /// The rail; its thickness is that of the flange that is clamped.
+    pub rail: Rail,
 }
 
 /// Hinges onto an existing rail along the edge.

@@ -59,6 +59,12 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
                 list.add("mount.lift", of, &line.lift);
                 list.add("mount.rail.thickness", of, &line.rail.thickness);
             }
+            MountKind::BoltedFoot(foot) => {
+                list.add("mount.angle-length", of, &foot.angle_length);
+            }
+            MountKind::RailClamp(clamp) => {
+                list.add("mount.rail.thickness", of, &clamp.rail.thickness);
+            }
             MountKind::BondedFoot(foot) => {
                 list.add("mount.plate.shift", of, &foot.plate.shift);
                 list.add("mount.angle-length", of, &foot.angle_length);

@@ -6,7 +6,7 @@
 
 mod panels;
 
-use crate::build::{Build, Gap, MountKind, RoofShape};
+use crate::build::{Build, Gap, RoofShape};
 use crate::compute::cut_list::Limits;
 use crate::compute::steps::workmanship;
 use crate::derive::{MountShape, Work};
@@ -118,24 +118,24 @@ fn gaps(build: &Build) -> Vec<Size> {
 fn mounts(build: &Build, work: &Work) -> Vec<Size> {
     let mut list = Vec::new();
     for mount in &build.mounts {
-        if let MountKind::Hinge(line) = &mount.kind {
+        if let Some(rail) = mount.kind.rail() {
             let key = |what: &str| format!("{} rail {what}", mount.mark.value);
-            list.push(read(key("y"), "middle of rail top, Y".into(), *line.rail.y, "placing"));
-            list.push(read(key("width"), "width of rail top".into(), *line.rail.width, "reading"));
+            list.push(read(key("y"), "middle of rail top, Y".into(), *rail.y, "placing"));
+            list.push(read(key("width"), "width of rail top".into(), *rail.width, "reading"));
         }
     }
     for place in &work.mounts {
         match &place.kind {
-            MountShape::Hinge { .. } => {
-                if let Some(MountKind::Hinge(line)) =
-                    build.mounts.get(place.mount).map(|mount| &mount.kind)
+            MountShape::Hinge { .. } | MountShape::RailClamp { .. } => {
+                if let Some(rail) =
+                    build.mounts.get(place.mount).and_then(|mount| mount.kind.rail())
                 {
                     let what = format!("rail top over skin at {}", place.mark);
                     let key = format!("{} rail height", place.mark);
-                    list.push(read(key, what, *line.rail.height, "reading"));
+                    list.push(read(key, what, *rail.height, "reading"));
                 }
             }
-            MountShape::BondedFoot { .. } => {
+            MountShape::BondedFoot { .. } | MountShape::BoltedFoot { .. } => {
                 if let Some(array) = &work.array {
                     let what = format!("skin below crown at {}", place.mark);
                     let below = array.crown - place.roof.z;

@@ -1,11 +1,11 @@
 //! How a hole is drilled: which drills in turn, and whether from its own marks or through its mate.
 
+use crate::build::{Marking, MarkingBy};
 use crate::source::{Figure, Seen};
 use crate::units::Length;
 
-/// Zone within which a hole lands that is marked, punched and drilled by hand: a circle of this
-/// diameter (aeronautical drilling practice: ±1 mm from true).
-pub const HAND_ZONE: Length = Length::mm(2.0);
+#[cfg(test)]
+use crate::build::HAND_ZONE;
 
 /// First drill of a hole that is marked by hand: it follows the punch mark.
 const PILOT: Length = Length::mm(3.0);
@@ -41,23 +41,31 @@ pub fn may_be_drilled_apart(
 }
 
 /// The figure behind the choice of drilling apart or through.
-pub(super) fn hand_zone_figure() -> Figure {
-    Figure::new(
-        "holes.hand-zone",
-        "circle in which a hole lands that is marked, punched and drilled by hand",
-        HAND_ZONE.to_mm(),
+pub(super) fn zone_figure(marking: &Marking) -> Figure {
+    let (way, practice) = match *marking.by {
+        MarkingBy::Hand => {
+            ("marked, punched and drilled by hand", "aeronautical drilling practice")
+        }
+        MarkingBy::Jig => ("drilled in a jig or drill press", "common practice"),
+    };
+    let figure = Figure::new(
+        "holes.zone",
+        format!("circle in which a hole lands that is {way}"),
+        marking.zone.to_mm(),
         "mm",
     )
     .formula("two holes are drilled apart only where H − F ≥ T (bolt and nut) or 2 T (thread, rivet nut, countersink, rivet)")
-    .input("T", HAND_ZONE.to_string())
+    .input("T", marking.zone.to_string())
     .input("H", "hole")
     .input("F", "fastener")
-    .source(
-        "ASME Y14.5, floating and fixed fasteners; the zone: aeronautical drilling practice",
-        Seen::Memory,
-    )
     .assume("all other mating holes are clamped together and drilled through")
-    .decides()
+    .decides();
+    if marking.zone.is_default() {
+        let source = format!("ASME Y14.5, floating and fixed fasteners; the zone: {practice}");
+        figure.source(source, Seen::Memory)
+    } else {
+        figure.source("ASME Y14.5, floating and fixed fasteners; the zone: build file", Seen::Memory)
+    }
 }
 
 /// Drills in turn for a hole: pilot, steps of at most 2.2 times, the finished size. A hole that is

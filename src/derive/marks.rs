@@ -40,9 +40,9 @@ impl Letters {
             PartKind::SideTube => 'L',
             PartKind::EndTube | PartKind::CrossTube => 'C',
             PartKind::JointAngle => 'J',
-            PartKind::FootAngle => 'A',
-            PartKind::FootPlate => 'D',
-            PartKind::HingePacker | PartKind::PanelPacker => 'R',
+            PartKind::FootAngle | PartKind::ClampAngle => 'A',
+            PartKind::FootPlate | PartKind::Spreader | PartKind::ClampPlate => 'D',
+            PartKind::HingePacker | PartKind::PanelPacker | PartKind::ClampPacker => 'R',
             PartKind::Connector => 'U',
             // These carry marks from the build file; the letter is for what has none.
             PartKind::Hinge
@@ -50,7 +50,8 @@ impl Letters {
             | PartKind::Entry
             | PartKind::Direct
             | PartKind::Rail
-            | PartKind::Skin => 'N',
+            | PartKind::Skin
+            | PartKind::SkinUnderFoot => 'N',
         };
         if let Some((_, letter)) = self.given.iter().find(|(asked, _)| *asked == wanted) {
             return *letter;

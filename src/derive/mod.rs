@@ -30,12 +30,13 @@ mod shop;
 mod work;
 
 pub use closure::{MateError, closure};
-pub use drilling::{FastenerFit, HAND_ZONE, drill_sequence, may_be_drilled_apart};
+pub use drilling::{FastenerFit, drill_sequence, may_be_drilled_apart};
 pub use roof::{RoofSurface, Seat};
 pub use work::*;
 
 use crate::build::{Build, RoofShape};
 use crate::source::{Finding, Ledger, Span, sort};
+use crate::units::Length;
 use check::Foot;
 use draft::Draft;
 
@@ -50,6 +51,13 @@ struct Drawing<'a> {
     told: Vec<Span>,
     findings: Vec<Finding>,
     ledger: Ledger,
+}
+
+impl Drawing<'_> {
+    /// Circle in which a hole lands that is marked as the job says.
+    fn zone(&self) -> Length {
+        *self.build.job.marking.zone
+    }
 }
 
 /// Works out the whole build: places, parts, holes, fastenings, bonds, and what is wrong with them.
@@ -104,7 +112,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     work.bonds = drawing.bonds;
     work.ledger = drawing.ledger;
     if !work.fastenings.is_empty() {
-        work.ledger.push(drilling::hand_zone_figure());
+        work.ledger.push(drilling::zone_figure(&build.job.marking));
     }
     let mut findings = drawing.findings;
     findings.extend(check::holes(&work, &drawing.told));

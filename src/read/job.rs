@@ -2,8 +2,10 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{Choice, Day, currency, name, words};
-use crate::build::{Job, LengthUnit, Paper};
+use super::take::{Choice, Day, currency, measure, name, words};
+use crate::build::{HAND_ZONE, JIG_ZONE, Job, LengthUnit, Marking, MarkingBy, Paper};
+use crate::source::Stated;
+use crate::units::Length;
 
 const UNITS: Choice<LengthUnit> = Choice(&[
     ("mm", LengthUnit::Millimetre),
@@ -33,6 +35,31 @@ pub(super) fn job(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Job> {
     // ISO 4217 keeps XXX for "no currency involved".
     let currency =
         table.or(r, "currency", currency(), "XXX".into(), "ISO 4217: no currency stated");
+    let marking = match table.table(r, "marking") {
+        Some(own) => self::marking(r, own),
+        None => usual_zone(Stated::default_of(MarkingBy::Hand, "by hand where nothing is stated")),
+    };
     table.close(r);
-    Some(Job { title: title?, number, revision, date: date?, by, units, paper, currency })
+    Some(Job { title: title?, number, revision, date: date?, by, units, paper, currency, marking })
+}
+
+const MARKERS: Choice<MarkingBy> = Choice(&[("hand", MarkingBy::Hand), ("jig", MarkingBy::Jig)]);
+
+fn marking(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Marking {
+    let by = table.or(r, "by", MARKERS, MarkingBy::Hand, "by hand where nothing is stated");
+    let usual = usual_zone(by);
+    let zone = measure(Length::mm(0.05), Length::mm(6.0)).positive();
+    let zone = table.may(r, "zone", zone).unwrap_or(usual.zone);
+    table.close(r);
+    Marking { by: usual.by, zone }
+}
+
+/// The usual zone of a way of marking.
+fn usual_zone(by: Stated<MarkingBy>) -> Marking {
+    const HAND: &str = "±1 mm by hand: aeronautical drilling practice";
+    let zone = match by.value {
+        MarkingBy::Hand => Stated::default_of(HAND_ZONE, HAND),
+        MarkingBy::Jig => Stated::default_of(JIG_ZONE, "±0.5 mm in a jig: common practice"),
+    };
+    Marking { by, zone }
 }

@@ -108,6 +108,16 @@ pub static TABLES: &[Table] = &[
             key("units", "\"mm\"", "unit of bare numbers, mm or in"),
             key("paper", "\"A4\"", "sheet size, A4 or Letter"),
             key("currency", "\"EUR\"", "three letters printed with prices"),
+            key("marking", "{ by = \"hand\" }", "how holes are marked and drilled"),
+        ],
+    ),
+    table(
+        "job.marking",
+        "marking",
+        "how holes are marked and drilled",
+        &[
+            key("by", "\"hand\"", "hand or jig"),
+            key("zone", "2", "circle in which the middle of a hole lands, as a diameter"),
         ],
     ),
     table(
@@ -417,14 +427,14 @@ pub static TABLES: &[Table] = &[
         &[
             must("mark", "\"F\"", "letter before the number of each mount"),
             key("name", "\"bonded foot\"", "name used on every sheet"),
-            must("kind", "\"bonded-foot\"", "hinge or bonded-foot"),
+            must("kind", "\"bonded-foot\"", "hinge, bonded-foot, bolted-foot or rail-clamp"),
             must("edge", "\"right\"", "edge of the frame: left, right, front or rear"),
             must("at", "[220, 820, 1420]", "middle of each along that edge"),
             key("hinge", "\"butt-hinge-60x60-stainless\"", "which hinge (kind hinge)"),
             key(
                 "rail",
                 "{ y = -544, height = 46, width = 40 }",
-                "the rail it sits on (kind hinge)",
+                "the rail it sits on (kinds hinge and rail-clamp)",
             ),
             key("lift", "\"30°\"", "how far the frame is lifted (kind hinge)"),
             key("bolt", "\"M6\"", "bolt from the mount to the frame"),
@@ -433,8 +443,21 @@ pub static TABLES: &[Table] = &[
                 "{ material = \"steel-s235\", length = 180, width = 90, thickness = 3 }",
                 "plate on the skin (kind bonded-foot)",
             ),
-            key("angle", "\"aluminium-angle-80x40x4\"", "angle of the bracket (kind bonded-foot)"),
-            key("angle-length", "160", "cut length of the bracket (kind bonded-foot)"),
+            key("angle", "\"aluminium-angle-80x40x4\"", "angle of the bracket (feet and clamps)"),
+            key("angle-length", "160", "cut length of the bracket (feet and clamps)"),
+            key("roof-bolt", "\"M8\"", "bolt through the skin (kind bolted-foot)"),
+            key(
+                "spreader",
+                "{ material = \"steel-s235\", length = 160, width = 60, thickness = 3 }",
+                "plate below the skin (kind bolted-foot)",
+            ),
+            key("sealing", "\"polyurethane-sealant\"", "sealant round the bolts (kind bolted-foot)"),
+            key("clamp-bolt", "\"M8\"", "bolt beside the rail (kind rail-clamp)"),
+            key(
+                "clamp-plate",
+                "{ material = \"steel-s235\", thickness = 5 }",
+                "plate below the rail (kind rail-clamp)",
+            ),
             key("plate-screw", "\"M5\"", "screw from the plate into the angle (kind bonded-foot)"),
             key(
                 "tape",
@@ -469,6 +492,26 @@ pub static TABLES: &[Table] = &[
             must("width", "90", "its size across the edge"),
             must("thickness", "3", "its thickness"),
             key("shift", "25", "its middle outboard of the bracket's standing leg"),
+        ],
+    ),
+    table(
+        "mount.spreader",
+        "spreader",
+        "plate below the skin",
+        &[
+            must("material", "\"steel-s235\"", "what it is made of"),
+            must("length", "160", "its size along the edge of the frame"),
+            must("width", "60", "its size across the edge"),
+            must("thickness", "3", "its thickness"),
+        ],
+    ),
+    table(
+        "mount.clamp-plate",
+        "clamp-plate",
+        "plate below the rail",
+        &[
+            must("material", "\"steel-s235\"", "what it is made of"),
+            must("thickness", "5", "its thickness"),
         ],
     ),
     table(

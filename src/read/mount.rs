@@ -6,7 +6,10 @@ use super::reader::{Group, Reader};
 use super::take::{
     Choice, Row, mark, measure, name, piece_size, place, room, strip_width, thickness, whole,
 };
-use crate::build::{Bead, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, TapeStrips};
+use crate::build::{
+    Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,
+    Spreader, TapeStrips,
+};
 use crate::source::Stated;
 use crate::units::{Angle, Length, Pressure};
 
@@ -22,9 +25,16 @@ const EDGES: Choice<Edge> = Choice(&[
 enum Kind {
     Hinge,
     BondedFoot,
+    BoltedFoot,
+    RailClamp,
 }
 
-const KINDS: Choice<Kind> = Choice(&[("hinge", Kind::Hinge), ("bonded-foot", Kind::BondedFoot)]);
+const KINDS: Choice<Kind> = Choice(&[
+    ("hinge", Kind::Hinge),
+    ("bonded-foot", Kind::BondedFoot),
+    ("bolted-foot", Kind::BoltedFoot),
+    ("rail-clamp", Kind::RailClamp),
+]);
 
 pub(super) fn mount(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Mount> {
     let span = table.span();
@@ -43,6 +53,8 @@ pub(super) fn mount(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Mount> 
     let (usual, shape) = match kind.value {
         Kind::Hinge => ("hinge", hinge(r, &mut table).map(MountKind::Hinge)),
         Kind::BondedFoot => ("bonded foot", bonded_foot(r, &mut table).map(MountKind::BondedFoot)),
+        Kind::BoltedFoot => ("bolted foot", bolted_foot(r, &mut table).map(MountKind::BoltedFoot)),
+        Kind::RailClamp => ("rail clamp", rail_clamp(r, &mut table).map(MountKind::RailClamp)),
     };
     let words =
         table.or(r, "name", name(), usual.into(), "named for its kind where no name is stated");
@@ -97,6 +109,61 @@ fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot>
         plate_screw: plate_screw?,
         tape: tape.unwrap_or(None),
         bead: bead.unwrap_or(None),
+    })
+}
+
+fn bolted_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BoltedFoot> {
+    let angle = table.need(r, "angle", Row(|tables| &tables.sections));
+    let spreader = table.need_table(r, "spreader").and_then(|plate| self::spreader(r, plate));
+    let angle_length = table.may(r, "angle-length", piece_size());
+    let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
+    let roof_bolt = table.need(r, "roof-bolt", Row(|tables| &tables.threads));
+    let sealing = table.need(r, "sealing", Row(|tables| &tables.adhesives));
+    let spreader = spreader?;
+    let angle_length = angle_length.unwrap_or_else(|| {
+        const WHY: &str = "as long as the spreader where nothing is stated";
+        Stated::default_of(spreader.length.value, WHY).near(table.span())
+    });
+    Some(BoltedFoot {
+        angle: angle?,
+        angle_length,
+        bolt: bolt?,
+        roof_bolt: roof_bolt?,
+        spreader,
+        sealing: sealing?,
+    })
+}
+
+fn spreader(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Spreader> {
+    let material = table.need(r, "material", Row(|tables| &tables.materials));
+    let length = table.need(r, "length", piece_size());
+    let width = table.need(r, "width", piece_size());
+    let thick = table.need(r, "thickness", thickness());
+    table.close(r);
+    Some(Spreader { material: material?, length: length?, width: width?, thickness: thick? })
+}
+
+fn rail_clamp(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RailClamp> {
+    let angle = table.need(r, "angle", Row(|tables| &tables.sections));
+    let angle_length = table.need(r, "angle-length", piece_size());
+    let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
+    let clamp_bolt = table.need(r, "clamp-bolt", Row(|tables| &tables.threads));
+    let plate = table.need_table(r, "clamp-plate").and_then(|mut plate| {
+        let material = plate.need(r, "material", Row(|tables| &tables.materials));
+        let thick = plate.need(r, "thickness", thickness());
+        plate.close(r);
+        material.zip(thick)
+    });
+    let rail = table.need_table(r, "rail").and_then(|rail| self::rail(r, rail));
+    let (material, thickness) = plate?;
+    Some(RailClamp {
+        angle: angle?,
+        angle_length: angle_length?,
+        bolt: bolt?,
+        clamp_bolt: clamp_bolt?,
+        material,
+        thickness,
+        rail: rail?,
     })
 }
 

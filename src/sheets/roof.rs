@@ -147,6 +147,12 @@ fn heights(basis: &Basis) -> Table {
                 MountShape::BondedFoot { bolt_height, bend, .. } => {
                     (degrees(*bend).into(), bare(*bolt_height, 1).into(), Cell::Dash)
                 }
+                MountShape::BoltedFoot { bolt_height, bend, .. } => {
+                    (degrees(*bend).into(), bare(*bolt_height, 1).into(), Cell::Dash)
+                }
+                MountShape::RailClamp { bolt_height, packer, .. } => {
+                    (Cell::Dash, bare(*bolt_height, 1).into(), bare(*packer, 1).into())
+                }
                 MountShape::Hinge { packer, .. } => {
                     (Cell::Dash, Cell::Dash, bare(*packer, 1).into())
                 }

@@ -140,7 +140,7 @@ fn screws_go_through_what_they_clamp() {
         let stack: Length = fastening.stack.iter().map(|layer| layer.1).sum();
         assert_eq!(fastening.count as usize, fastening.places.len());
         match &fastening.screw {
-            Screw::BoltAndNut { thread, length, countersunk } => {
+            Screw::BoltAndNut { thread, length, countersunk, .. } => {
                 let washers = if *countersunk { 1.0 } else { 2.0 };
                 let shows =
                     *length - stack - thread.washer.thickness * washers - thread.locking_nut_height;

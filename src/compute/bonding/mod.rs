@@ -167,7 +167,7 @@ pub(crate) fn written<'a>(
     let mount = build.mounts.get(place.mount)?;
     match &mount.kind {
         MountKind::BondedFoot(foot) => Some((foot, mount.span)),
-        MountKind::Hinge(_) => None,
+        MountKind::Hinge(_) | MountKind::BoltedFoot(_) | MountKind::RailClamp(_) => None,
     }
 }
 

@@ -8,6 +8,11 @@ use crate::geometry::{Point3, Rect};
 /// Stiffness of a hinge with its bolts in any direction, `N/mm`. It matters only against other
 /// mounts; from memory, an order of magnitude.
 const HINGE_STIFFNESS: f64 = 4000.0;
+/// Stiffness of a foot bolted through thin skin onto a spreader, `N/mm`: stiff in the skin's plane,
+/// soft square to it, where skin and bracket bend. From memory, an order of magnitude.
+const BOLTED_STIFFNESS: [f64; 3] = [2000.0, 2000.0, 500.0];
+/// Stiffness of a clamp on a rail, `N/mm`; as a hinge's, the bracket bending with the pull.
+const CLAMP_STIFFNESS: [f64; 3] = [2000.0, 2000.0, 1000.0];
 /// Stiffness of a foot without a bond that found room, `N/mm`; its finding comes from derive.
 const NO_BOND: f64 = 1000.0;
 /// Shear modulus over modulus of a soft, nearly incompressible layer: 1/3.
@@ -22,6 +27,12 @@ pub(crate) fn springs(work: &Work) -> Vec<Spring> {
                 Spring { at: xyz(pin), stiffness: [HINGE_STIFFNESS; 3] }
             }
             MountShape::BondedFoot { .. } => foot(work, mount),
+            MountShape::BoltedFoot { .. } => {
+                Spring { at: pin_of(work, mount), stiffness: BOLTED_STIFFNESS }
+            }
+            MountShape::RailClamp { .. } => {
+                Spring { at: pin_of(work, mount), stiffness: CLAMP_STIFFNESS }
+            }
         })
         .collect()
 }

@@ -69,7 +69,8 @@ pub fn packer_sealant(build: &Build) -> Option<&Adhesive> {
     let of_feet = || {
         build.mounts.iter().find_map(|mount| match &mount.kind {
             MountKind::BondedFoot(foot) => foot.bead.as_ref().map(|bead| &bead.kind.value),
-            MountKind::Hinge(_) => None,
+            MountKind::BoltedFoot(foot) => Some(&foot.sealing.value),
+            MountKind::Hinge(_) | MountKind::RailClamp(_) => None,
         })
     };
     of_entry.or_else(of_feet)

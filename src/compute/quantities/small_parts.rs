@@ -38,7 +38,7 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
                     drops += locker.map_or(Volume::ZERO, |l| l.volume_for(thread.diameter)) * count;
                 }
             }
-            Screw::BoltAndNut { thread, length, countersunk } => {
+            Screw::BoltAndNut { thread, length, countersunk, sealed } => {
                 let head =
                     if *countersunk { "countersunk screw A2-70" } else { "hexagon bolt A2-70" };
                 add(
@@ -52,8 +52,11 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
                     2,
                     format!("washer {}", thread.name),
                     "washers",
-                    if *countersunk { count } else { 2.0 * count },
+                    if *countersunk || *sealed { count } else { 2.0 * count },
                 );
+                if *sealed {
+                    add(2, format!("sealing washer {}, stainless and EPDM", thread.name), "washers", count);
+                }
             }
             Screw::Tapping { screw, length } => {
                 add(

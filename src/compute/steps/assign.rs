@@ -14,6 +14,8 @@ pub enum Stage {
     Drill,
     /// Make the feet.
     Feet,
+    /// Make the brackets of bolted feet and clamps.
+    Brackets,
     /// Build the frame.
     Frame,
     /// Set the rivet nuts.
@@ -22,8 +24,14 @@ pub enum Stage {
     Panels,
     /// Fit the hinges.
     Hinges,
+    /// Fit the rail clamps.
+    Clamps,
     /// Set the bonded feet.
     Bond,
+    /// Drill the skin under the bolted feet.
+    RoofHoles,
+    /// Seal and bolt the feet to the roof.
+    RoofBolts,
     /// Drill the cable entry.
     Entry,
     /// Bolt the frame down.
@@ -32,15 +40,19 @@ pub enum Stage {
 
 impl Stage {
     /// All, in order.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 14] = [
         Self::Cut,
         Self::Drill,
         Self::Feet,
+        Self::Brackets,
         Self::Frame,
         Self::RivetNuts,
         Self::Panels,
         Self::Hinges,
+        Self::Clamps,
         Self::Bond,
+        Self::RoofHoles,
+        Self::RoofBolts,
         Self::Entry,
         Self::Bolt,
     ];
@@ -51,11 +63,15 @@ impl Stage {
             Self::Cut => "cut",
             Self::Drill => "drill",
             Self::Feet => "feet",
+            Self::Brackets => "brackets",
             Self::Frame => "frame",
             Self::RivetNuts => "rivet-nuts",
             Self::Panels => "panels",
             Self::Hinges => "hinges",
+            Self::Clamps => "clamps",
             Self::Bond => "bond",
+            Self::RoofHoles => "roof-holes",
+            Self::RoofBolts => "roof-bolts",
             Self::Entry => "entry",
             Self::Bolt => "bolt",
         }
@@ -73,6 +89,9 @@ pub fn of_hole(work: &Work, hole: &Hole) -> Option<Stage> {
     if kind == PartKind::Skin {
         return Some(Stage::Entry);
     }
+    if kind == PartKind::SkinUnderFoot {
+        return Some(Stage::RoofHoles);
+    }
     match &hole.drilling {
         Drilling::Ready => None,
         Drilling::Apart => Some(match kind {
@@ -89,6 +108,7 @@ pub fn of_hole(work: &Work, hole: &Hole) -> Option<Stage> {
                 (PartKind::Rail | PartKind::HingePacker, _) => Stage::Hinges,
                 (PartKind::Panel, _) => Stage::Panels,
                 (PartKind::FootAngle | PartKind::FootPlate, _) => Stage::Feet,
+                (PartKind::Spreader | PartKind::ClampPlate, _) => Stage::Brackets,
                 _ => match hole.fastening.map(|index| &work.fastenings[index]) {
                     Some(fastening) => match of_fastening(work, fastening) {
                         // Tubes take their rivet nut holes before the rivet nuts go in.
@@ -117,6 +137,10 @@ pub fn of_fastening(work: &Work, fastening: &Fastening) -> Stage {
         Stage::Hinges
     } else if joins(PartKind::FootPlate) {
         Stage::Feet
+    } else if joins(PartKind::ClampPlate) {
+        Stage::Clamps
+    } else if joins(PartKind::SkinUnderFoot) {
+        Stage::RoofBolts
     } else if matches!(fastening.screw, Screw::BlindRivet { .. }) {
         Stage::Frame
     } else {

@@ -105,6 +105,14 @@ impl Play<'_> {
                     self.makes(step, Thing::Bond(bond));
                 }
             }
+            Stage::RoofHoles => {
+                let bolted = self.work.mounts.iter().filter(|mount| {
+                    matches!(mount.kind, crate::derive::MountShape::BoltedFoot { .. })
+                });
+                for mark in bolted.map(|mount| mount.mark.clone()).collect::<Vec<_>>() {
+                    self.takes(step, &Thing::Outline(mark));
+                }
+            }
             Stage::Entry => {
                 if let Some(entry) = &self.work.entry {
                     self.takes(step, &Thing::Outline(entry.mark.clone()));

@@ -3,7 +3,7 @@
 use super::{Ground, Site};
 use crate::derive::Drawing;
 use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, HoleRef, OUTER};
-use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
+use crate::derive::drilling::{FastenerFit, may_be_drilled_apart};
 use crate::derive::rules::h009;
 use crate::derive::work::{HoleKind, Screw};
 use crate::source::Stated;
@@ -82,7 +82,7 @@ pub(super) fn bolt_to_tube(
         .iter()
         .map(|hole| {
             let size = drawing.draft.hole(*hole).diameter;
-            let apart = may_be_drilled_apart(size, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
+            let apart = may_be_drilled_apart(size, thread.diameter, FastenerFit::Fixed, drawing.zone());
             vec![*hole, rivet_nut_hole(drawing, site, tube_face, *hole, nut, apart)]
         })
         .collect();

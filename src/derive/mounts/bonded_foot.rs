@@ -8,22 +8,22 @@
 //! Tape must touch the skin everywhere, so the plate is pressed down until the farthest point of the
 //! skin is one tape thickness away. A bead alone stands on spacers at the nearest point.
 
-use super::bolts::{self, ToTube, bolt_and_nut_length};
-use super::foot_stance::{Pattern, Stance, bed, footprint, frame_of, pattern, plate_frame, stand};
+use super::bolts::bolt_and_nut_length;
+use super::bracket::{self, Bracket, Standing, TubeBolts};
+use super::foot_stance::{Base, Pattern, Stance, bed, footprint, pattern, plate_frame, stand};
 use super::{Ground, Site};
 use crate::build::BondedFoot;
 use crate::derive::Drawing;
 use crate::derive::check::Foot;
 use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, face};
-use crate::derive::drilling::{FastenerFit, HAND_ZONE, may_be_drilled_apart};
+use crate::derive::drilling::{FastenerFit, may_be_drilled_apart};
 use crate::derive::rules::{h005, h009, l025, l026, l029, l031, l032, l033, written};
 use crate::derive::shop;
 use crate::derive::work::{
-    Body, Bond, Countersink, Ends, HoleKind, MountPlace, MountShape, PartKind, Screw,
+    Body, Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind, Screw,
 };
 use crate::geometry::{Dir3, Frame3, Point2, Point3, Rect};
 use crate::source::{Figure, Seen};
-use crate::tables::RivetNut;
 use crate::units::{Angle, Length, Unit, display};
 
 /// Least air between foot plate and tube.
@@ -42,15 +42,30 @@ pub(super) fn fit(
         return None;
     };
     let pattern = pattern(foot);
-    let stance = stand(ground, site, foot, &pattern, nut.flange_thickness);
-    let plate = plate_frame(&stance, &pattern, foot);
-    let bed = bed(ground, &plate, foot);
+    let base = Base::of_plate(foot, &pattern);
+    let stance = stand(ground, site, &base, nut.flange_thickness);
+    let plate = plate_frame(&stance, &base);
+    let bed = bed(ground, &plate, &base);
     check(drawing, ground, site, foot, &pattern, &stance, &plate, bed);
 
-    let angle = add_angle(drawing, site, foot, &pattern, &stance);
+    let bracket = angle_of(foot, &pattern);
+    let standing = Standing {
+        heel: stance.heel,
+        heel_way: stance.heel_way,
+        up: stance.up,
+        bend: stance.bend,
+    };
+    let angle = bracket::add(drawing, site, &bracket, &standing);
     let plate_piece = add_plate(drawing, site, foot, plate);
     screw_plate(drawing, site, foot, &pattern, angle, plate_piece);
-    bolt_to_tube(drawing, ground, site, foot, &pattern, (angle, stance.bolt_height), &nut);
+    let bolts = TubeBolts {
+        name: "foot angle to tube",
+        bolt: &foot.bolt,
+        height: stance.bolt_height,
+        pitch: pattern.bolt_pitch,
+        nut: &nut,
+    };
+    bracket::bolt_to_tube(drawing, ground, site, (&bracket, angle), &bolts);
     drawing.feet.push(Foot {
         mark: site.mark.clone(),
         plate: footprint(plate, *foot.plate.length, *foot.plate.width),
@@ -92,7 +107,7 @@ fn check(
 ) {
     let opened = (stance.bend - Angle::RIGHT).abs();
     if opened > l025::LIMIT {
-        drawing.findings.push(l025::finding(&site.mark, stance.bend, foot, site.mount));
+        drawing.findings.push(l025::finding(&site.mark, stance.bend, &foot.angle, site.mount));
     }
     let need = foot.tape.as_ref().map_or(2.0, |tape| tape.kind.thickness_by_gap);
     let gap = bed.1 - bed.0;
@@ -106,7 +121,7 @@ fn check(
             &site.mark,
             stance.bolt_height + edge,
             pattern.standing,
-            foot,
+            &foot.angle,
         ));
     }
     let head = foot.bolt.washer.outer / 2.0 + pattern.leg + Length::mm(1.0);
@@ -139,53 +154,15 @@ fn check(
     }
 }
 
-fn add_angle(
-    drawing: &mut Drawing<'_>,
-    site: &Site<'_>,
-    foot: &BondedFoot,
-    pattern: &Pattern,
-    stance: &Stance,
-) -> usize {
-    let length = *foot.angle_length;
-    let origin = stance.heel + stance.heel_way * (length / -2.0);
-    // Own z up the standing leg, own y out of its back.
-    let back = stance.up.cross(stance.heel_way).unwrap_or(site.axes.outboard);
-    let (cos, sin) = (stance.bend.cos(), stance.bend.sin());
-    let out = Dir3::of(0.0, sin, cos).unwrap_or(Dir3::Y);
-    let normal = Dir3::of(0.0, -cos, sin).unwrap_or(Dir3::Z);
-    let faces = vec![
-        face(
-            "standing leg",
-            Point3::ORIGIN,
-            (Dir3::X, Dir3::Z, -Dir3::Y),
-            (length, pattern.standing),
-            pattern.leg,
-        ),
-        face(
-            "lying leg",
-            Point3::ORIGIN + normal * pattern.leg,
-            (Dir3::X, out, normal),
-            (length, pattern.lying),
-            pattern.leg,
-        ),
-    ];
-    drawing.draft.add(DraftPiece {
+fn angle_of<'a>(foot: &'a BondedFoot, pattern: &Pattern) -> Bracket<'a> {
+    Bracket {
+        section: &foot.angle,
+        length: *foot.angle_length,
+        standing: pattern.standing,
+        lying: pattern.lying,
         kind: PartKind::FootAngle,
-        name: "foot angle".to_owned(),
-        mark: None,
-        body: Body::Bar {
-            section: foot.angle.value.clone(),
-            length,
-            bend: Some(stance.bend),
-            plugged: Length::ZERO,
-            ends: Ends::SQUARE,
-        },
-        faces,
-        place: frame_of(origin, stance.heel_way, back),
-        mass: shop::bar_mass(&foot.angle, length),
-        holes: Vec::new(),
-        span: foot.angle.span,
-    })
+        name: "foot angle",
+    }
 }
 
 fn add_plate(
@@ -237,7 +214,7 @@ fn screw_plate(
     let angle_face = drawing.draft.face(angle, "lying leg");
     let plate_face = drawing.draft.face(plate, "top");
     // The head centres itself in the plate, so the leg's hole alone has play.
-    let apart = may_be_drilled_apart(hole, thread.diameter, FastenerFit::Fixed, HAND_ZONE);
+    let apart = may_be_drilled_apart(hole, thread.diameter, FastenerFit::Fixed, drawing.zone());
     let mut places = Vec::new();
     for row in pattern.rows {
         for x in [pattern.screw_end, *foot.angle_length - pattern.screw_end] {
@@ -293,51 +270,12 @@ fn screw_plate(
     };
     drawing.draft.fasten(DraftFastening {
         name: "foot plate to angle".to_owned(),
-        screw: Screw::BoltAndNut { thread: thread.clone(), length, countersunk: true },
+        screw: Screw::BoltAndNut { thread: thread.clone(), length, countersunk: true, sealed: false },
         stack,
         places,
         undone: false,
         span: foot.plate_screw.span,
     });
-}
-
-/// Two bolts through the standing leg into rivet nuts in the tube.
-fn bolt_to_tube(
-    drawing: &mut Drawing<'_>,
-    ground: &Ground<'_>,
-    site: &Site<'_>,
-    foot: &BondedFoot,
-    pattern: &Pattern,
-    (angle, bolt_height): (usize, Length),
-    nut: &RivetNut,
-) {
-    let thread = &foot.bolt.value;
-    let hole = thread.clearance.medium;
-    let leg_face = drawing.draft.face(angle, "standing leg");
-    let mut in_leg = |side: f64| {
-        drawing.draft.drill(
-            angle,
-            DraftHole {
-                face: leg_face,
-                at: Point2::new(*foot.angle_length / 2.0 + pattern.bolt_pitch * side, bolt_height),
-                diameter: hole,
-                fastener: thread.diameter,
-                kind: HoleKind::Clearance,
-                countersink: None,
-                drilling: DraftDrilling::Apart,
-                span: foot.bolt.span,
-            },
-        )
-    };
-    let holes = [in_leg(-0.5), in_leg(0.5)];
-    let joint = ToTube {
-        name: "foot angle to tube",
-        held: "foot angle",
-        thickness: pattern.leg,
-        bolt: &foot.bolt,
-        nut,
-    };
-    bolts::bolt_to_tube(drawing, ground, site, &holes, &joint);
 }
 
 fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {

@@ -4,6 +4,7 @@ use super::{Ground, Site};
 use crate::build::BondedFoot;
 use crate::derive::roof::Seat;
 use crate::geometry::{Axis3, Dir3, Frame3, Point3, Rect};
+use crate::tables::Thread;
 use crate::units::{Angle, Length};
 
 /// Feet are rounded to this so that they come out alike.
@@ -28,9 +29,9 @@ pub(super) struct Pattern {
 }
 
 /// Distance between the two bolts.
-pub(super) fn bolt_pitch(foot: &BondedFoot) -> Length {
-    let end = (foot.bolt.clearance.medium * 2.0).max(Length::mm(20.0));
-    Length::mm(80.0).min(*foot.angle_length - end * 2.0).max(Length::ZERO)
+pub(super) fn bolt_pitch(bolt: &Thread, angle_length: Length) -> Length {
+    let end = (bolt.clearance.medium * 2.0).max(Length::mm(20.0));
+    Length::mm(80.0).min(angle_length - end * 2.0).max(Length::ZERO)
 }
 
 pub(super) fn pattern(foot: &BondedFoot) -> Pattern {
@@ -45,13 +46,47 @@ pub(super) fn pattern(foot: &BondedFoot) -> Pattern {
     let apart = (hole * 2.4).max(foot.plate_screw.countersunk_head.diameter + Length::mm(2.0));
     let first = second - Length::mm(apart.to_mm().ceil());
     Pattern {
-        bolt_pitch: bolt_pitch(foot),
+        bolt_pitch: bolt_pitch(&foot.bolt, *foot.angle_length),
         screw_end: (hole * 2.0).max(Length::mm(20.0)),
         rows: [first, second],
         standing,
         lying,
         leg,
         bond: foot.tape.as_ref().map_or(BEAD_ALONE, |tape| *tape.thickness),
+    }
+}
+
+/// What meets the skin: a plate, or the lying leg itself.
+#[derive(Clone, Copy)]
+pub(super) struct Base {
+    /// Along the edge.
+    pub length: Length,
+    /// Across it.
+    pub width: Length,
+    /// Below the lying leg; none where the leg itself meets the skin.
+    pub thickness: Length,
+    /// Its middle outboard of the middle of the standing leg.
+    pub shift: Length,
+    /// Thickness of the leg.
+    pub leg: Length,
+    /// What lies between it and the skin where they are nearest, or farthest if it is pressed down.
+    pub bond: Length,
+    /// Pressed down until the farthest point is one bond away (tape must touch everywhere).
+    pub pressed: bool,
+}
+
+impl Base {
+    /// The plate of a bonded foot.
+    pub fn of_plate(foot: &BondedFoot, pattern: &Pattern) -> Self {
+        Self {
+            length: *foot.plate.length,
+            width: *foot.plate.width,
+            thickness: *foot.plate.thickness,
+            shift: *foot.plate.shift,
+            leg: pattern.leg,
+            bond: pattern.bond,
+            pressed: foot.tape.is_some(),
+        }
     }
 }
 
@@ -79,16 +114,14 @@ pub(super) struct Stance {
 pub(super) fn stand(
     ground: &Ground<'_>,
     site: &Site<'_>,
-    foot: &BondedFoot,
-    pattern: &Pattern,
+    base: &Base,
     flange: Length,
 ) -> Stance {
     let axes = site.axes;
     // The rivet nuts' flanges hold the leg off the tube; the plate's middle lies under the leg's.
-    let middle = flange + pattern.leg / 2.0 + *foot.plate.shift;
+    let middle = flange + base.leg / 2.0 + base.shift;
     let over = site.at + axes.way(Length::ZERO, middle, Length::ZERO);
-    let seat =
-        ground.surface.seat(over.x, over.y, axes.turn(), *foot.plate.length, *foot.plate.width);
+    let seat = ground.surface.seat(over.x, over.y, axes.turn(), base.length, base.width);
     let slope = |way: Dir3| {
         let [x, y, _] = way.parts();
         seat.slope_along * x + seat.slope_across * y
@@ -123,9 +156,9 @@ pub(super) fn stand(
         exact_bend,
         exact_height: Length::ZERO,
     };
-    let (least, most) = bed(ground, &plate_frame(&stance, pattern, foot), foot);
-    let over_skin = if foot.tape.is_some() { most } else { least };
-    let drop = (over_skin - pattern.bond) / normal.dot(Dir3::Z);
+    let (least, most) = bed(ground, &plate_frame(&stance, base), base);
+    let over_skin = if base.pressed { most } else { least };
+    let drop = (over_skin - base.bond) / normal.dot(Dir3::Z);
     stance.heel += Dir3::Z * -drop;
     let bolts = ground.frame.section.height() / 2.0;
     stance.exact_height = (bolts + drop) * up.dot(Dir3::Z);
@@ -145,11 +178,11 @@ fn rounded(value: f64, step: f64) -> f64 {
 
 /// Own axes of the plate: x along the edge, y outboard from its inboard edge, z up from the face
 /// that is bonded.
-pub(super) fn plate_frame(stance: &Stance, pattern: &Pattern, foot: &BondedFoot) -> Frame3 {
+pub(super) fn plate_frame(stance: &Stance, base: &Base) -> Frame3 {
     let corner = stance.heel
-        + stance.heel_way * (*foot.plate.length / -2.0)
-        + stance.out * (pattern.leg / 2.0 + *foot.plate.shift - *foot.plate.width / 2.0)
-        + stance.normal * -*foot.plate.thickness;
+        + stance.heel_way * (base.length / -2.0)
+        + stance.out * (base.leg / 2.0 + base.shift - base.width / 2.0)
+        + stance.normal * -base.thickness;
     frame_of(corner, stance.heel_way, stance.out)
 }
 
@@ -160,15 +193,15 @@ pub(super) fn frame_of(origin: Point3, x: Dir3, y: Dir3) -> Frame3 {
 }
 
 /// Least and greatest thickness of the bond over the plate.
-pub(super) fn bed(ground: &Ground<'_>, plate: &Frame3, foot: &BondedFoot) -> (Length, Length) {
+pub(super) fn bed(ground: &Ground<'_>, plate: &Frame3, base: &Base) -> (Length, Length) {
     const POINTS: u32 = 12;
     let up = plate.axis(Axis3::Z).dot(Dir3::Z);
     let mut span = (Length::mm(1e6), Length::mm(-1e6));
     for i in 0..=POINTS {
         for k in 0..=POINTS {
             let own = Point3::new(
-                *foot.plate.length * (f64::from(i) / f64::from(POINTS)),
-                *foot.plate.width * (f64::from(k) / f64::from(POINTS)),
+                base.length * (f64::from(i) / f64::from(POINTS)),
+                base.width * (f64::from(k) / f64::from(POINTS)),
                 Length::ZERO,
             );
             let place = plate.place(own);

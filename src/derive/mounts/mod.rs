@@ -1,10 +1,13 @@
 //! Mounts along the frame's edges.
 
+mod bolted_foot;
 mod bolts;
 mod bonded_foot;
+mod bracket;
 mod edge;
 mod foot_stance;
 mod hinge;
+mod rail_clamp;
 mod tilt;
 
 use edge::EdgeAxes;
@@ -78,6 +81,8 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
             let place = match &mount.kind {
                 MountKind::Hinge(line) => hinge::fit(drawing, ground, &site, line),
                 MountKind::BondedFoot(foot) => bonded_foot::fit(drawing, ground, &site, foot),
+                MountKind::BoltedFoot(foot) => bolted_foot::fit(drawing, ground, &site, foot),
+                MountKind::RailClamp(clamp) => rail_clamp::fit(drawing, ground, &site, clamp),
             };
             places.extend(place);
         }
@@ -89,6 +94,10 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
 fn half_length(mount: &Mount) -> Length {
     match &mount.kind {
         MountKind::Hinge(line) => line.hinge.length / 2.0 - line.hinge.hole_end,
-        MountKind::BondedFoot(foot) => foot_stance::bolt_pitch(foot) / 2.0,
+        MountKind::BondedFoot(foot) => foot_stance::bolt_pitch(&foot.bolt, *foot.angle_length) / 2.0,
+        MountKind::BoltedFoot(foot) => foot_stance::bolt_pitch(&foot.bolt, *foot.angle_length) / 2.0,
+        MountKind::RailClamp(clamp) => {
+            foot_stance::bolt_pitch(&clamp.bolt, *clamp.angle_length) / 2.0
+        }
     }
 }

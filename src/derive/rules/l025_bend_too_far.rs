@@ -1,7 +1,8 @@
 //! L025 bend-too-far.
 
-use crate::build::{BondedFoot, Mount};
-use crate::source::{Finding, Rule, Severity};
+use crate::build::Mount;
+use crate::source::{Finding, Rule, Severity, Stated};
+use crate::tables::Section;
 use crate::units::Angle;
 
 /// An angle bent too far.
@@ -23,14 +24,14 @@ pub static RULE: Rule = Rule {
 pub const LIMIT: Angle = Angle::deg(10.0);
 
 /// The angle of foot `mark` would be bent to `bend`.
-pub fn finding(mark: &str, bend: Angle, foot: &BondedFoot, mount: &Mount) -> Finding {
+pub fn finding(mark: &str, bend: Angle, angle: &Stated<Section>, mount: &Mount) -> Finding {
     let by = (bend - Angle::RIGHT).abs();
     let word = if bend > Angle::RIGHT { "opened" } else { "closed" };
     Finding::new(
         &RULE,
         format!("the angle of {mark} must be {word} by {by:.1}; {LIMIT:.0} is the limit"),
     )
-    .at(foot.angle.span, "this section")
+    .at(angle.span, "this section")
     .also(mount.span, "of this mount")
     .means("the roof is steep there; a hard angle cracks at its heel")
     .help("move the foot inboard, where the roof is flatter")

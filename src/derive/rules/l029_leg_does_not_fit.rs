@@ -1,8 +1,9 @@
 //! L029 leg-does-not-fit.
 
 use super::written;
-use crate::build::{BondedFoot, Frame};
-use crate::source::{Finding, Rule, Severity};
+use crate::build::Frame;
+use crate::source::{Finding, Rule, Severity, Stated};
+use crate::tables::Section;
 use crate::units::Length;
 
 /// Bolts beside the standing leg.
@@ -20,12 +21,12 @@ pub static RULE: Rule = Rule {
 };
 
 /// The leg of foot `mark` is shorter than `needed`.
-pub fn too_short(mark: &str, needed: Length, leg: Length, foot: &BondedFoot) -> Finding {
+pub fn too_short(mark: &str, needed: Length, leg: Length, angle: &Stated<Section>) -> Finding {
     Finding::new(
         &RULE,
         format!("the standing leg of {mark} is {leg:.0}; it must be {needed:.1} or more"),
     )
-    .at(foot.angle.span, "this section")
+    .at(angle.span, "this section")
     .means("the bolts have too little metal above them, or miss the leg")
     .help(format!("take an angle with a leg of {:.0} or more", Length::mm(needed.to_mm().ceil())))
     .help("lower the frame's `clearance`")

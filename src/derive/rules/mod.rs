@@ -39,6 +39,10 @@ pub(super) mod l031_plate_meets_tube;
 pub(super) mod l032_strips_wider_than_plate;
 pub(super) mod l033_lying_leg_too_narrow;
 pub(super) mod l034_lifted_frame_meets_keep_out;
+pub(super) mod l035_seal_too_thick;
+pub(super) mod l036_no_room_for_roof_bolts;
+pub(super) mod l037_spreader_too_small;
+pub(super) mod l038_rail_clamp_does_not_fit;
 
 pub(super) use h001_hole_too_near_edge as h001;
 pub(super) use h002_holes_too_close as h002;
@@ -76,6 +80,10 @@ pub(super) use l031_plate_meets_tube as l031;
 pub(super) use l032_strips_wider_than_plate as l032;
 pub(super) use l033_lying_leg_too_narrow as l033;
 pub(super) use l034_lifted_frame_meets_keep_out as l034;
+pub(super) use l035_seal_too_thick as l035;
+pub(super) use l036_no_room_for_roof_bolts as l036;
+pub(super) use l037_spreader_too_small as l037;
+pub(super) use l038_rail_clamp_does_not_fit as l038;
 
 use crate::source::{Rule, Span};
 
@@ -117,6 +125,10 @@ pub static RULES: &[&Rule] = &[
     &l032::RULE,
     &l033::RULE,
     &l034::RULE,
+    &l035::RULE,
+    &l036::RULE,
+    &l037::RULE,
+    &l038::RULE,
 ];
 
 /// The first of several places that was written: a value may be a default, its table then shows.

@@ -53,6 +53,8 @@ pub enum Screw {
         length: Length,
         /// Countersunk head.
         countersunk: bool,
+        /// The washer under its head is a sealing washer.
+        sealed: bool,
     },
     /// Tapping screw.
     Tapping {

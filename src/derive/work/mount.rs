@@ -56,4 +56,31 @@ pub enum MountShape {
         /// Angle between the legs, 90° where the roof is level.
         bend: Angle,
     },
+    /// Foot bolted through the skin.
+    BoltedFoot {
+        /// Heel of the angle to the bolt line, along the standing leg.
+        bolt_height: Length,
+        /// Angle between the legs, 90° where the roof is level.
+        bend: Angle,
+        /// Heel to the row of bolts through the skin, along the lying leg.
+        row: Length,
+        /// Sealant between leg and skin where they are nearest.
+        bed: Length,
+    },
+    /// Clamp on a rail.
+    RailClamp {
+        /// Heel of the angle to the bolt line, along the standing leg.
+        bolt_height: Length,
+        /// Thickness to pack between rail top and lying leg.
+        packer: Length,
+        /// Top of the rail over roof zero.
+        rail_top: Length,
+    },
+}
+
+impl MountShape {
+    /// Whether it is a foot: it stands on the skin, bonded or bolted.
+    pub const fn is_foot(&self) -> bool {
+        matches!(self, Self::BondedFoot { .. } | Self::BoltedFoot { .. })
+    }
 }

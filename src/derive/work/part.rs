@@ -20,6 +20,14 @@ pub enum PartKind {
     FootAngle,
     /// Plate of a bonded foot.
     FootPlate,
+    /// Plate below the skin under a bolted foot.
+    Spreader,
+    /// Angle bracket of a rail clamp.
+    ClampAngle,
+    /// Plate below the rail.
+    ClampPlate,
+    /// Block between rail and clamp.
+    ClampPacker,
     /// Hinge, bought.
     Hinge,
     /// Block under a hinge leaf.
@@ -38,6 +46,8 @@ pub enum PartKind {
     Rail,
     /// The roof skin itself.
     Skin,
+    /// The stretch of skin under one bolted foot.
+    SkinUnderFoot,
 }
 
 /// A part to make, to buy or to work on; alike pieces share one entry.

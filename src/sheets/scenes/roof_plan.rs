@@ -167,7 +167,9 @@ fn mount(scene: &mut Scene, on: &Plan<'_>, mount: &MountPlace, view: PlanView) {
         Edge::Rear => Side::Right,
     };
     let foot = match &mount.kind {
-        MountShape::BondedFoot { .. } => plate(on, mount),
+        MountShape::BondedFoot { .. } => plate(on, mount, PartKind::FootPlate),
+        MountShape::BoltedFoot { .. } => plate(on, mount, PartKind::SkinUnderFoot),
+        MountShape::RailClamp { .. } => plate(on, mount, PartKind::ClampPlate),
         MountShape::Hinge { hinge, pin, .. } => {
             let (long, leaf) = (hinge.length, hinge.leaf);
             let middle = Point2::new(pin.x, pin.y);
@@ -197,9 +199,10 @@ fn mount(scene: &mut Scene, on: &Plan<'_>, mount: &MountPlace, view: PlanView) {
 }
 
 /// Outline of a foot's plate on the plan.
-fn plate(on: &Plan<'_>, mount: &MountPlace) -> Option<Rect> {
-    let (part, piece) = piece_at(on.work, PartKind::FootPlate, mount)?;
-    let (length, width, _) = super::extents(&part.body)?;
+fn plate(on: &Plan<'_>, mount: &MountPlace, kind: PartKind) -> Option<Rect> {
+    let (part, piece) = piece_at(on.work, kind, mount)?;
+    let top = part.faces.first()?;
+    let (length, width) = (top.length, top.width);
     let zero = Length::ZERO;
     Rect::around([(zero, zero), (length, width)].map(|(x, y)| {
         let at = on_vehicle(piece.place, x, y, zero);

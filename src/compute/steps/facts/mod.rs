@@ -6,6 +6,7 @@
 
 mod battery;
 mod bonds;
+mod brackets;
 mod cutting;
 mod drilling;
 mod electrics;

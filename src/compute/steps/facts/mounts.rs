@@ -1,6 +1,6 @@
 //! Feet and hinges: making them, the rivet nuts that hold them, bolting them.
 
-use super::{Facts, Item, Sources, drilling, item, say, with_range};
+use super::{Facts, Item, Sources, brackets, drilling, item, say, with_range};
 use crate::build::{Edge, MountKind};
 use crate::compute::steps::assign::{self, Stage};
 use crate::derive::{Fastening, HoleKind, MountPlace, MountShape, PartKind, Screw};
@@ -13,9 +13,15 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
         mounts.iter().map(|mount| item([("mark", mount.mark.clone())])).collect()
     };
     let every: Vec<&MountPlace> = work.mounts.iter().collect();
-    let is_foot = |mount: &&&MountPlace| matches!(mount.kind, MountShape::BondedFoot { .. });
-    let feet: Vec<&MountPlace> = every.iter().filter(is_foot).copied().collect();
-    let hinges: Vec<&MountPlace> = every.iter().filter(|m| !is_foot(m)).copied().collect();
+    let of = |is: fn(&MountShape) -> bool| -> Vec<&MountPlace> {
+        every.iter().filter(|mount| is(&mount.kind)).copied().collect()
+    };
+    let feet = of(|kind| matches!(kind, MountShape::BondedFoot { .. }));
+    let hinges = of(|kind| matches!(kind, MountShape::Hinge { .. }));
+    let on_tube = of(|kind| !matches!(kind, MountShape::Hinge { .. }));
+    facts.list("on-tube", all(&on_tube));
+    let when = if feet.is_empty() { "last of all" } else { "after the bonds may take load" };
+    facts.set("bolt.when", when);
     facts.list("mounts", all(&every));
     facts.list("feet", all(&feet));
     facts.list("hinges", all(&hinges));
@@ -27,6 +33,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     facts.set("feet.marks", marks(&feet));
     facts.set("hinges.marks", marks(&hinges));
     set_feet(facts, from, &feet, ledger);
+    set_frame_bolts(facts, from, ledger);
+    brackets::set(facts, from, ledger);
     set_places(facts, from, &every);
     set_rivet_nuts(facts, from);
     set_hinges(facts, from, &hinges, ledger);
@@ -50,23 +58,23 @@ fn span(low: f64, high: f64) -> String {
     display::with_unit(&numbers, "mm")
 }
 
-fn scatter(facts: &Facts) -> (f64, f64) {
+pub(super) fn scatter(facts: &Facts) -> (f64, f64) {
     (facts.low("torque"), facts.high("torque"))
 }
 
 /// Fastenings of a stage, with how many of each.
-fn fastenings<'a>(from: &'a Sources<'_>, stage: Stage) -> impl Iterator<Item = &'a Fastening> {
+pub(super) fn fastenings<'a>(from: &'a Sources<'_>, stage: Stage) -> impl Iterator<Item = &'a Fastening> {
     let work = from.work;
     work.fastenings.iter().filter(move |fastening| assign::of_fastening(work, fastening) == stage)
 }
 
 /// Name of the thread and what to ask for.
-fn bolt(screw: &Screw) -> Option<(String, String)> {
+pub(super) fn bolt(screw: &Screw) -> Option<(String, String)> {
     match screw {
         Screw::BoltInRivetNut { thread, length, .. } => {
             Some((thread.name.clone(), format!("bolt {} × {}", thread.name, say::mm(*length))))
         }
-        Screw::BoltAndNut { thread, length, countersunk } => {
+        Screw::BoltAndNut { thread, length, countersunk, .. } => {
             let head = if *countersunk { "countersunk screw" } else { "bolt" };
             Some((thread.name.clone(), format!("{head} {} × {}", thread.name, say::mm(*length))))
         }
@@ -114,6 +122,10 @@ fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger:
         facts.set("feet.screw.thread", thread.as_str());
     }
     drilling::through(facts, from, Stage::Feet, |_| true, "feet");
+}
+
+/// Bolts from feet and clamps into the frame's tubes.
+fn set_frame_bolts(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     let bolts: Vec<&Fastening> = fastenings(from, Stage::Bolt).collect();
     facts.count("feet.bolts", bolts.iter().map(|fastening| fastening.places.len()).sum());
     if let Some(Screw::BoltInRivetNut { thread, .. } | Screw::BoltAndNut { thread, .. }) =
@@ -213,7 +225,8 @@ fn set_rivet_nuts(facts: &mut Facts, from: &Sources<'_>) {
     for hole in &holes {
         let held = hole.mates.iter().find_map(|mate| {
             let part = &work.parts[work.hole(mate)?.part];
-            matches!(part.kind, PartKind::FootAngle | PartKind::Hinge).then(|| part.name.clone())
+            matches!(part.kind, PartKind::FootAngle | PartKind::ClampAngle | PartKind::Hinge)
+                .then(|| part.name.clone())
         });
         let held = held.unwrap_or_else(|| "mount".to_owned());
         let drills = say::drills(&hole.drills);
@@ -271,7 +284,7 @@ fn set_hinges(facts: &mut Facts, from: &Sources<'_>, hinges: &[&MountPlace], led
     drilling::through(facts, from, Stage::Hinges, |_| true, "hinges");
     let lift = from.build.mounts.iter().find_map(|mount| match &mount.kind {
         MountKind::Hinge(line) => Some(line.lift.to_deg()),
-        MountKind::BondedFoot(_) => None,
+        _ => None,
     });
     facts.maybe("hinges.lift", lift.map(|angle| display::number(angle, 0)));
 }

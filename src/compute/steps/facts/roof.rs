@@ -1,7 +1,7 @@
 //! Roof, vehicle, wind, and what is measured first.
 
 use super::{Facts, Item, Sources, item, say, with_range};
-use crate::build::{Gap, MountKind, RoofShape};
+use crate::build::{Gap, RoofShape};
 use crate::derive::PartKind;
 use crate::source::{Figure, Ledger, Seen};
 use crate::units::{Area, Length, Mass, display};
@@ -78,8 +78,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     let rails: Vec<Item> = build
         .mounts
         .iter()
-        .filter_map(|mount| match &mount.kind {
-            MountKind::Hinge(_) => {
+        .filter(|mount| mount.kind.rail().is_some())
+        .map(|mount| {
                 let marks: Vec<&str> = work
                     .mounts
                     .iter()
@@ -90,9 +90,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
                     .collect();
                 let row = item([("marks", say::marks(&marks))]);
                 let first = marks.first().copied().unwrap_or_default();
-                Some(with_range(row, from.size(&format!("{first} rail height"))))
-            }
-            MountKind::BondedFoot(_) => None,
+                with_range(row, from.size(&format!("{first} rail height")))
         })
         .collect();
     once += rails.len() + build.panels.len();

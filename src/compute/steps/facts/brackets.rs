@@ -1,0 +1,175 @@
+//! Bolted feet and rail clamps: making them, the holes through the skin, their seals and bolts.
+
+use super::mounts::{bolt, fastenings, scatter};
+use super::{Facts, Item, Sources, drilling, item, say, with_range};
+use crate::build::{BoltedFoot, MountKind};
+use crate::compute::steps::assign::Stage;
+use crate::derive::{Fastening, MountPlace, MountShape, PartKind, Screw};
+use crate::source::Ledger;
+use crate::units::{Angle, Length, Temperature, display};
+
+pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
+    let of = |is: fn(&MountShape) -> bool| -> Vec<&MountPlace> {
+        from.work.mounts.iter().filter(|mount| is(&mount.kind)).collect()
+    };
+    let bolted = of(|kind| matches!(kind, MountShape::BoltedFoot { .. }));
+    let clamps = of(|kind| matches!(kind, MountShape::RailClamp { .. }));
+    let both: Vec<&MountPlace> = bolted.iter().chain(&clamps).copied().collect();
+    for (name, mounts) in [("bolted", &bolted), ("clamps", &clamps), ("brackets", &both)] {
+        let rows = mounts.iter().map(|mount| item([("mark", mount.mark.clone())]));
+        facts.list(name, rows.collect());
+        let marks: Vec<&str> = mounts.iter().map(|mount| mount.mark.as_str()).collect();
+        facts.set(format!("{name}.marks"), say::marks(&marks));
+    }
+    set_making(facts, from, &both);
+    set_roof(facts, from, &bolted, ledger);
+    set_clamps(facts, from, &clamps, ledger);
+}
+
+/// Bends, and the plates that are drilled through their brackets.
+fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
+    let work = from.work;
+    let mut bends: Vec<Item> = Vec::new();
+    let mut pairs: Vec<Item> = Vec::new();
+    let mut angles: Vec<String> = Vec::new();
+    let mut plates: Vec<String> = Vec::new();
+    for mount in mounts {
+        let (angle, plate) = match mount.kind {
+            MountShape::BoltedFoot { .. } => (PartKind::FootAngle, PartKind::Spreader),
+            _ => (PartKind::ClampAngle, PartKind::ClampPlate),
+        };
+        let angle = say::nearest(work, angle, mount.at);
+        let plate = say::nearest(work, plate, mount.at);
+        if let (Some(angle), MountShape::BoltedFoot { bend, .. }) = (&angle, &mount.kind)
+            && !bend.is_near(Angle::RIGHT, Angle::deg(0.25))
+        {
+            let row = item([
+                ("mark", mount.mark.clone()),
+                ("angle", angle.clone()),
+                ("bend", format!("{}°", display::number_short(bend.to_deg(), 1))),
+            ]);
+            bends.push(with_range(row, say::range(bend.to_deg() - 0.5, bend.to_deg() + 0.5)));
+        }
+        if let (Some(angle), Some(plate)) = (&angle, &plate) {
+            pairs.push(item([("mark", plate.clone()), ("angle", angle.clone())]));
+        }
+        angles.extend(angle);
+        plates.extend(plate);
+    }
+    facts.count("brackets.bent", bends.len());
+    facts.list("brackets.bends", bends);
+    facts.list("brackets.pairs", pairs);
+    facts.set("brackets.angles", say::marks(&angles));
+    facts.set("brackets.plates", say::marks(&plates));
+    let parts: Vec<Item> =
+        angles.iter().chain(&plates).map(|mark| item([("mark", mark.clone())])).collect();
+    facts.list("brackets.parts", parts);
+    drilling::through(facts, from, Stage::Brackets, |_| true, "brackets");
+}
+
+/// What to ask for, thread and torque of the bolts of a stage.
+fn set_bolts(facts: &mut Facts, from: &Sources<'_>, stage: Stage, name: &str, ledger: &Ledger) {
+    let all: Vec<&Fastening> = fastenings(from, stage).collect();
+    let count: usize = all.iter().map(|fastening| fastening.places.len()).sum();
+    facts.count(&format!("{name}.bolts"), count);
+    let rows = all.iter().filter_map(|fastening| {
+        let (_, words) = bolt(&fastening.screw)?;
+        Some(item([("words", words), ("count", fastening.places.len().to_string())]))
+    });
+    facts.list(&format!("{name}.bolt-kinds"), rows.collect());
+    if let Some(Screw::BoltAndNut { thread, .. }) = all.first().map(|first| &first.screw) {
+        facts.set(format!("{name}.thread"), thread.name.clone());
+        facts.set(format!("{name}.key"), say::mm(thread.hex_width));
+        if let Some(range) = say::torque(ledger, &thread.name, scatter(facts)) {
+            facts.range(&format!("{name}.torque"), range);
+        }
+    }
+}
+
+fn celsius(temperature: Temperature) -> String {
+    display::with_unit(&display::number(temperature.to_celsius(), 0), "°C")
+}
+
+fn set_roof(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace], ledger: &Ledger) {
+    facts.count("bolted.isocyanate", 0);
+    set_bolts(facts, from, Stage::RoofBolts, "bolted", ledger);
+    let written = bolted.iter().find_map(|mount| {
+        match &from.build.mounts.get(mount.mount)?.kind {
+            MountKind::BoltedFoot(foot) => Some(foot),
+            _ => None,
+        }
+    });
+    let Some(foot) = written else { return };
+    drilling::through(facts, from, Stage::RoofHoles, |_| true, "bolted");
+    set_places(facts, from, bolted);
+    set_seal(facts, foot, bolted);
+}
+
+/// Where the feet stand, the gap that is left under them, and how far a drill may go.
+fn set_places(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace]) {
+    let rows: Vec<Item> = bolted
+        .iter()
+        .map(|mount| {
+            let row = item([("mark", mount.mark.clone())]);
+            with_range(row, facts.about(mount.at.x.to_mm(), "placing"))
+        })
+        .collect();
+    facts.list("bolted.places", rows);
+    let least = bolted
+        .iter()
+        .filter_map(|mount| match mount.kind {
+            MountShape::BoltedFoot { bed, .. } => Some(bed),
+            _ => None,
+        })
+        .reduce(Length::min)
+        .unwrap_or_default();
+    let most = bolted.iter().map(|mount| mount.plate_gap).fold(Length::ZERO, Length::max) + least;
+    let (less, more) = (facts.low("reading").abs(), facts.high("reading"));
+    let told = |value: f64| display::number(value.max(0.0), 1);
+    facts.range("bolted.gap", (told(least.to_mm() - less), told(most.to_mm() + more)));
+    let (low, high) = (facts.low("drill-free"), facts.high("drill-free"));
+    let stop = format!("{} to {}", display::number(low, 0), display::number(high, 0));
+    facts.set("bolted.stop", display::with_unit(&stop, "mm free"));
+    let spreaders: Vec<String> = bolted
+        .iter()
+        .filter_map(|mount| say::nearest(from.work, PartKind::Spreader, mount.at))
+        .collect();
+    facts.set("bolted.spreaders", say::marks(&spreaders));
+}
+
+fn set_seal(facts: &mut Facts, foot: &BoltedFoot, bolted: &[&MountPlace]) {
+    let sealant = &foot.sealing;
+    facts.set("bolted.sealant", sealant.words.clone());
+    facts.count("bolted.isocyanate", usize::from(sealant.has_hazard("isocyanate")));
+    let [coldest, hottest] = sealant.application;
+    facts.set("bolted.low", celsius(coldest));
+    facts.set("bolted.high", celsius(hottest));
+    let dew = display::number(sealant.dew_margin.to_k(), 0);
+    facts.set("bolted.dew", display::with_unit(&dew, "°C"));
+    facts.maybe("bolted.skin", sealant.skin.map(|skin| display::number(skin[0].to_minutes(), 0)));
+    let round = (*foot.angle_length + foot.angle.a.min(foot.angle.b)) * 2.0;
+    let all = round.to_m() * bolted.len() as f64;
+    facts.number("bolted.seal.metres", all, say::with(all, "m"));
+    let over = (facts.low("bead-over"), facts.high("bead-over"));
+    let bed = sealant.best_bed.to_mm();
+    facts.range("bolted.bead", say::range(bed * over.0, bed * over.1));
+    facts.set("bolted.wipes", format!("{} wipes", bolted.len() * 3));
+    facts.set("bolted.gloves", format!("{} pairs", bolted.len() + 1));
+}
+
+fn set_clamps(facts: &mut Facts, from: &Sources<'_>, clamps: &[&MountPlace], ledger: &Ledger) {
+    set_bolts(facts, from, Stage::Clamps, "clamps", ledger);
+    let packs: Vec<Item> = clamps
+        .iter()
+        .filter_map(|clamp| {
+            let MountShape::RailClamp { packer, .. } = clamp.kind else { return None };
+            let mark = say::nearest(from.work, PartKind::ClampPacker, clamp.at)?;
+            if packer < Length::mm(0.05) {
+                return None;
+            }
+            let row = item([("mark", clamp.mark.clone()), ("packer", mark)]);
+            Some(with_range(row, facts.about(packer.to_mm(), "block-height")))
+        })
+        .collect();
+    facts.list("clamps.packs", packs);
+}

@@ -1,0 +1,173 @@
+//! The angle bracket that feet and clamps share: its heel below the tube's outer face, one leg up the
+//! tube, the other lying outboard.
+
+use super::bolts::{self, ToTube};
+use super::foot_stance::frame_of;
+use super::{Ground, Site};
+use crate::derive::Drawing;
+use crate::derive::draft::{DraftDrilling, DraftHole, DraftPiece, HoleRef, face};
+use crate::derive::shop;
+use crate::derive::work::{Body, Ends, HoleKind, PartKind};
+use crate::geometry::{Dir3, Point2, Point3};
+use crate::source::Stated;
+use crate::tables::{RivetNut, Section, Thread};
+use crate::units::{Angle, Length};
+
+/// What a bracket is cut from and which of its legs stands.
+pub(super) struct Bracket<'a> {
+    pub section: &'a Stated<Section>,
+    pub length: Length,
+    pub standing: Length,
+    pub lying: Length,
+    pub kind: PartKind,
+    /// Name on every sheet.
+    pub name: &'static str,
+}
+
+/// Where a bracket stands on the vehicle.
+pub(super) struct Standing {
+    /// Heel below the middle between the bolts.
+    pub heel: Point3,
+    /// Along the heel.
+    pub heel_way: Dir3,
+    /// Up the standing leg.
+    pub up: Dir3,
+    /// Angle between the legs.
+    pub bend: Angle,
+}
+
+/// Adds the bracket; own x along the heel, own z up the standing leg, own y outboard.
+pub(super) fn add(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    bracket: &Bracket<'_>,
+    standing: &Standing,
+) -> usize {
+    let (length, wall) = (bracket.length, bracket.section.t);
+    let origin = standing.heel + standing.heel_way * (length / -2.0);
+    let back = standing.up.cross(standing.heel_way).unwrap_or(site.axes.outboard);
+    let (cos, sin) = (standing.bend.cos(), standing.bend.sin());
+    let out = Dir3::of(0.0, sin, cos).unwrap_or(Dir3::Y);
+    let normal = Dir3::of(0.0, -cos, sin).unwrap_or(Dir3::Z);
+    let faces = vec![
+        face(
+            "standing leg",
+            Point3::ORIGIN,
+            (Dir3::X, Dir3::Z, -Dir3::Y),
+            (length, bracket.standing),
+            wall,
+        ),
+        face(
+            "lying leg",
+            Point3::ORIGIN + normal * wall,
+            (Dir3::X, out, normal),
+            (length, bracket.lying),
+            wall,
+        ),
+    ];
+    drawing.draft.add(DraftPiece {
+        kind: bracket.kind,
+        name: bracket.name.to_owned(),
+        mark: None,
+        body: Body::Bar {
+            section: bracket.section.value.clone(),
+            length,
+            bend: Some(standing.bend),
+            plugged: Length::ZERO,
+            ends: Ends::SQUARE,
+        },
+        faces,
+        place: frame_of(origin, standing.heel_way, back),
+        mass: shop::bar_mass(bracket.section, length),
+        holes: Vec::new(),
+        span: bracket.section.span,
+    })
+}
+
+/// Two bolts through the standing leg into rivet nuts in the tube.
+pub(super) struct TubeBolts<'a> {
+    /// "foot angle to tube".
+    pub name: &'static str,
+    pub bolt: &'a Stated<Thread>,
+    /// Heel to bolt line.
+    pub height: Length,
+    /// Between the two.
+    pub pitch: Length,
+    pub nut: &'a RivetNut,
+}
+
+/// Drills the standing leg and bolts it to the tube.
+pub(super) fn bolt_to_tube(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    (bracket, piece): (&Bracket<'_>, usize),
+    bolts: &TubeBolts<'_>,
+) {
+    let holes: Vec<HoleRef> = [-0.5, 0.5]
+        .into_iter()
+        .map(|side| {
+            let x = bracket.length / 2.0 + bolts.pitch * side;
+            let at = Point2::new(x, bolts.height);
+            in_leg(drawing, piece, "standing leg", at, bolts.bolt)
+        })
+        .collect();
+    let joint = ToTube {
+        name: bolts.name,
+        held: bracket.name,
+        thickness: bracket.section.t,
+        bolt: bolts.bolt,
+        nut: bolts.nut,
+    };
+    bolts::bolt_to_tube(drawing, ground, site, &holes, &joint);
+}
+
+/// A clearance hole in a leg, drilled from its own marks.
+pub(super) fn in_leg(
+    drawing: &mut Drawing<'_>,
+    piece: usize,
+    leg: &str,
+    at: Point2,
+    bolt: &Stated<Thread>,
+) -> HoleRef {
+    let face = drawing.draft.face(piece, leg);
+    drawing.draft.drill(
+        piece,
+        DraftHole {
+            face,
+            at,
+            diameter: bolt.clearance.medium,
+            fastener: bolt.diameter,
+            kind: HoleKind::Clearance,
+            countersink: None,
+            drilling: DraftDrilling::Apart,
+            span: bolt.span,
+        },
+    )
+}
+
+/// The hole opposite another one in a plate, block or skin, drilled through that one if hand marking
+/// can't be trusted to meet it.
+pub(super) fn opposite(
+    drawing: &mut Drawing<'_>,
+    piece: usize,
+    guide: HoleRef,
+    bolt: &Stated<Thread>,
+    apart: bool,
+) -> HoleRef {
+    let face = drawing.draft.face(piece, "top");
+    let at = drawing.draft.on_face(piece, face, drawing.draft.place_of(guide));
+    drawing.draft.drill(
+        piece,
+        DraftHole {
+            face,
+            at,
+            diameter: bolt.clearance.medium,
+            fastener: bolt.diameter,
+            kind: HoleKind::Clearance,
+            countersink: None,
+            drilling: if apart { DraftDrilling::Apart } else { DraftDrilling::Through(guide) },
+            span: bolt.span,
+        },
+    )
+}
