@@ -36,8 +36,11 @@ pub use direct::{
     DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,
 };
 pub use frame::{Arrangement, Frame, LongSide, Packer, Place};
-pub use job::{Job, LengthUnit, Paper, HAND_ZONE, JIG_ZONE, Marking, MarkingBy};
-pub use mount::{Bead, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, TapeStrips, BoltedFoot, RailClamp, Spreader};
+pub use job::{HAND_ZONE, JIG_ZONE, Job, LengthUnit, Marking, MarkingBy, Paper};
+pub use mount::{
+    Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,
+    Spreader, TapeStrips,
+};
 pub use panel::{Flange, Panel};
 pub use roof::{Crown, Gap, KeepOut, Roof, RoofShape, Station};
 pub use vehicle::{Finish, RoofLimit, RoofSkin, Vehicle};

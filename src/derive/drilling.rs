@@ -64,7 +64,8 @@ pub(super) fn zone_figure(marking: &Marking) -> Figure {
         let source = format!("ASME Y14.5, floating and fixed fasteners; the zone: {practice}");
         figure.source(source, Seen::Memory)
     } else {
-        figure.source("ASME Y14.5, floating and fixed fasteners; the zone: build file", Seen::Memory)
+        figure
+            .source("ASME Y14.5, floating and fixed fasteners; the zone: build file", Seen::Memory)
     }
 }
 

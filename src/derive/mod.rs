@@ -86,7 +86,10 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         let ground =
             mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
         work.mounts = mounts::fit(&mut drawing, &ground);
-        work.tilt = mounts::tilt(&mut drawing, &ground, &work.mounts);
+        if let Some((tilt, tilts)) = mounts::tilt(&mut drawing, &ground, &work.mounts) {
+            work.tilt = Some(tilt);
+            work.tilts = tilts;
+        }
         panel_screws::place(&mut drawing, frame, &laid, &members);
         work.array = Some(laid.array);
     }

@@ -117,7 +117,7 @@ pub static TABLES: &[Table] = &[
         "how holes are marked and drilled",
         &[
             key("by", "\"hand\"", "hand or jig"),
-            key("zone", "2", "circle in which the middle of a hole lands, as a diameter"),
+            key("zone", "\"2 mm\"", "circle in which the middle of a hole lands, as a diameter"),
         ],
     ),
     table(
@@ -451,7 +451,11 @@ pub static TABLES: &[Table] = &[
                 "{ material = \"steel-s235\", length = 160, width = 60, thickness = 3 }",
                 "plate below the skin (kind bolted-foot)",
             ),
-            key("sealing", "\"polyurethane-sealant\"", "sealant round the bolts (kind bolted-foot)"),
+            key(
+                "sealing",
+                "\"polyurethane-sealant\"",
+                "sealant round the bolts (kind bolted-foot)",
+            ),
             key("clamp-bolt", "\"M8\"", "bolt beside the rail (kind rail-clamp)"),
             key(
                 "clamp-plate",

@@ -95,9 +95,8 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         let most = u64::from(direct::MOST_PARTS);
         r.raise(codes::too_many::sum("parts", pieces, most, top.key_span("part")));
     }
-    let stands = |kind: &MountKind| {
-        matches!(kind, MountKind::BondedFoot(_) | MountKind::BoltedFoot(_))
-    };
+    let stands =
+        |kind: &MountKind| matches!(kind, MountKind::BondedFoot(_) | MountKind::BoltedFoot(_));
     let feet = mounts.iter().flatten().find(|mount| stands(&mount.kind));
     let needs = Needs {
         frame: framed,

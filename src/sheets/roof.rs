@@ -1,11 +1,13 @@
 //! The roof sheet: plan, sections at the mounts, and the table of where each mount stands.
 
-use super::scenes::{Plan, PlanView, foot_section, hinge_section, roof_plan, roof_section};
+use super::scenes::{
+    Plan, PlanView, bracket_section, foot_section, hinge_section, roof_plan, roof_section,
+};
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
 use crate::build::{LengthUnit, Paper};
 use crate::compute::steps::workmanship;
-use crate::derive::{MountPlace, MountShape};
+use crate::derive::{MountPlace, MountShape, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
@@ -32,6 +34,8 @@ pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Table(places(basis)));
         blocks.push(Block::Table(heights(basis)));
         blocks.push(Block::Paragraph(limits(basis)));
+        blocks.extend(skin_holes(basis));
+        blocks.extend(tilts(basis));
     }
     sections(basis, &mut blocks);
     vec![Sheet {
@@ -56,7 +60,7 @@ fn sections(basis: &Basis, blocks: &mut Vec<Block>) {
     let mounts = &basis.work.mounts;
     let foot = mounts.iter().find(|m| matches!(m.kind, MountShape::BondedFoot { .. }));
     let hinge = mounts.iter().find(|m| matches!(m.kind, MountShape::Hinge { .. }));
-    let Some(first) = foot.or(hinge) else { return };
+    let Some(first) = foot.or(hinge).or(mounts.first()) else { return };
     if let Some(scene) = roof_section(basis, first) {
         blocks.push(Block::Heading(
             Heading::new("Across the roof").aside("frame over skin at both edges, mm"),
@@ -69,6 +73,12 @@ fn sections(basis: &Basis, blocks: &mut Vec<Block>) {
     }
     if let Some((mount, scene)) = hinge.and_then(|m| hinge_section(basis, m).map(|s| (m, s))) {
         closer.push((mount, scene));
+    }
+    // One of each line of mounts would fill the sheet: the first of each kind shows it.
+    let bolted = mounts.iter().find(|m| matches!(m.kind, MountShape::BoltedFoot { .. }));
+    let clamp = mounts.iter().find(|m| matches!(m.kind, MountShape::RailClamp { .. }));
+    for mount in bolted.into_iter().chain(clamp) {
+        closer.extend(bracket_section(basis, mount).map(|scene| (mount, scene)));
     }
     for (mount, scene) in closer {
         let like: Vec<&str> = mounts
@@ -195,6 +205,81 @@ fn limits(basis: &Basis) -> Text {
         words.push(format!("Limits of a place: {} either way.", mm(plus, 0)));
     }
     words.join(" ").into()
+}
+
+/// Holes through the skin under bolted feet, as a tape finds them from the datum.
+fn skin_holes(basis: &Basis) -> Vec<Block> {
+    let work = basis.work;
+    let mut rows = Vec::new();
+    for at in work.fastenings.iter().flat_map(|fastening| fastening.places.iter().flatten()) {
+        let Some((part, piece)) = work.piece(&at.piece) else { continue };
+        let Some(hole) = work.hole(&at.hole) else { continue };
+        let Some(face) = part.faces.get(hole.face) else { continue };
+        if part.kind != PartKind::SkinUnderFoot {
+            continue;
+        }
+        let place = piece.place.place(face.point(hole.at));
+        let tape = work.roof.as_ref().map_or(place.y, |roof| roof.by_tape_across(place.x, place.y));
+        rows.push(Row::new(vec![
+            Cell::Head(format!("{}, {}", piece.mark, hole.id).into()),
+            bare(place.x, 1).into(),
+            bare(place.y, 1).into(),
+            bare(tape, 1).into(),
+            bare(hole.diameter, 1).into(),
+        ]));
+    }
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    vec![
+        Block::Heading(
+            Heading::new("Holes through the skin")
+                .aside("a check: each is drilled through its foot"),
+        ),
+        Block::Table(Table {
+            columns: vec![
+                TableColumn::left("hole"),
+                TableColumn::number("X, mm"),
+                TableColumn::number("Y level, mm"),
+                TableColumn::number("Y by tape on skin, mm"),
+                TableColumn::number("size, mm"),
+            ],
+            rows,
+            ..Table::default()
+        }),
+    ]
+}
+
+/// The frame lifted to several angles.
+fn tilts(basis: &Basis) -> Vec<Block> {
+    if basis.work.tilts.is_empty() {
+        return Vec::new();
+    }
+    let rows = basis.work.tilts.iter().map(|tilt| {
+        Row::new(vec![
+            Cell::Head(degrees(tilt.angle).into()),
+            bare(tilt.top, 0).into(),
+            bare(tilt.prop, 0).into(),
+            bare(tilt.slack, 0).into(),
+            bare(tilt.reach, 0).into(),
+            bare(tilt.clearance, 0).into(),
+        ])
+    });
+    vec![
+        Block::Heading(Heading::new("The frame lifted").aside("about its hinges, parked")),
+        Block::Table(Table {
+            columns: vec![
+                TableColumn::number("lift, °"),
+                TableColumn::number("top over roof zero, mm"),
+                TableColumn::number("prop, mm"),
+                TableColumn::number("cable slack, mm"),
+                TableColumn::number("sweep beyond pins, mm"),
+                TableColumn::number("tubes over skin, mm"),
+            ],
+            rows: rows.collect(),
+            ..Table::default()
+        }),
+    ]
 }
 
 /// Used beside the key figures of the cover.

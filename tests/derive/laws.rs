@@ -3,7 +3,7 @@
 use super::support::Van;
 use proptest::prelude::*;
 use rungsheet::build::Edge;
-use rungsheet::derive::{Body, PartKind, Work, closure, derive};
+use rungsheet::derive::{Body, MountShape, PartKind, Work, closure, derive};
 use rungsheet::units::Length;
 
 /// A crowned roof with an uneven hand: z falls with the square of the distance from the centre
@@ -40,6 +40,8 @@ fn van() -> impl Strategy<Value = Van> {
                     rail: (y.round() - across / 2.0 - 22.0, 30.0),
                     hinge_edge: Edge::Left,
                     feet: vec![(Edge::Right, vec![middle]), (Edge::Rear, vec![500.0])],
+                    bolted: Vec::new(),
+                    clamps: Vec::new(),
                     stations: vec![
                         (400.0, station(fall)),
                         (1600.0, station(fall * share)),
@@ -50,6 +52,21 @@ fn van() -> impl Strategy<Value = Van> {
                 }
             },
         )
+}
+
+/// The same vans on feet bolted through the skin and clamps on a rail.
+fn gripped() -> impl Strategy<Value = Van> {
+    van().prop_map(|van| {
+        let across =
+            van.panel.0 * f64::from(van.rows) + van.gap * f64::from(van.rows - 1);
+        Van {
+            bolted: vec![(Edge::Left, van.hinges.clone()), (Edge::Rear, vec![500.0])],
+            clamps: vec![(Edge::Right, van.hinges.clone(), van.at.1 + across / 2.0 + 55.0)],
+            hinges: Vec::new(),
+            feet: Vec::new(),
+            ..van
+        }
+    })
 }
 
 /// Mates in space by fastening, the holes' places on the vehicle; panel screws are left out, which
@@ -81,6 +98,71 @@ proptest! {
     fn mating_holes_meet(van in van()) {
         let (work, _) = derive(&van.build());
         prop_assert_eq!(closure(&work), vec![]);
+    }
+
+    #[test]
+    fn mating_holes_of_bolted_feet_and_clamps_meet(van in gripped()) {
+        let (work, _) = derive(&van.build());
+        prop_assert_eq!(closure(&work), vec![]);
+    }
+
+    #[test]
+    fn bolted_feet_and_clamps_are_mirrored_with_their_roof(van in gripped()) {
+        let (here, there) = (derive(&van.build()).0, derive(&van.mirrored().build()).0);
+        let (here, there) = (places(&here, 1.0), places(&there, -1.0));
+        prop_assert_eq!(here.len(), there.len());
+        for (a, b) in here.iter().zip(&there) {
+            for k in 0..3 {
+                prop_assert!((a[k] - b[k]).abs() < 2e-3, "{a:?} {b:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn holes_of_bolted_feet_and_clamps_keep_their_edge_or_are_told(van in gripped()) {
+        let (work, findings) = derive(&van.build());
+        let told = findings
+            .iter()
+            .any(|finding| ["H001", "H003", "L029", "L036", "L038"].contains(&finding.rule.code));
+        for hole in &work.holes {
+            prop_assert!(hole.edge.has.clears(hole.edge.least) || told, "{} {:?}", hole.id, hole.edge);
+        }
+    }
+
+    /// The frame turned about its pins point by point, at far more places than the table takes.
+    #[test]
+    fn a_lifted_frame_sweeps_no_further_than_told(van in van(), share in 0.0..1.0_f64) {
+        let (work, _) = derive(&van.build());
+        let (Some(array), Some(tilt)) = (&work.array, &work.tilt) else { return Ok(()) };
+        let pin = work.mounts.iter().find_map(|mount| match &mount.kind {
+            MountShape::Hinge { pin, .. } => Some(*pin),
+            _ => None,
+        }).expect("tilted about a hinge");
+        let roof = work.roof.as_ref().expect("a roof");
+        for row in &work.tilts {
+            // Hinges are at the left edge: inboard is towards greater y.
+            let angle = row.angle.to_deg().to_radians() ;
+            let (sin, cos) = angle.sin_cos();
+            for i in 0..=60 {
+                let y = array.outline.low().y.to_mm()
+                    + array.outline.height().to_mm() * f64::from(i) / 60.0;
+                let (a, b) = (y - pin.y.to_mm(), (array.under - pin.z).to_mm());
+                let (y, z) = (pin.y.to_mm() + a * cos - b * sin, pin.z.to_mm() + a * sin + b * cos);
+                let x = array.outline.low().x + array.outline.width() * share;
+                let over = z - roof.height(x, Length::mm(y)).to_mm();
+                // Between the table's places the skin bulges by a fraction of a millimetre.
+                prop_assert!(over > row.clearance.to_mm() - 1.5, "{over} {:?}", row);
+            }
+        }
+        for step in 0..=90 {
+            let angle = (tilt.angle.to_deg() * f64::from(step) / 90.0).to_radians();
+            let (sin, cos) = angle.sin_cos();
+            for z in [array.under, array.top] {
+                let a = (array.outline.low().y - pin.y).to_mm();
+                let out = -(a * cos - (z - pin.z).to_mm() * sin);
+                prop_assert!(out <= tilt.reach.to_mm() + 1e-6, "{out} {:?}", tilt.reach);
+            }
+        }
     }
 
     #[test]

@@ -1,7 +1,8 @@
 //! Builds in memory, so that laws can be tried on many of them.
 
 use rungsheet::build::{
-    Air, Arrangement, Bead, BondedFoot, Build, Crew, Cutting, Edge, Entry, Finish, Flange, Frame,
+    Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, HAND_ZONE, Marking, MarkingBy,
+    RailClamp, Spreader, Crew, Cutting, Edge, Entry, Finish, Flange, Frame,
     Gap, HingeLine, Job, KeepOut, LengthUnit, LongSide, Mount, MountKind, Packer, Panel, Paper,
     Place, Plate, Rail, Roof, RoofShape, RoofSkin, Station, TapeStrips, Vehicle, Weather,
 };
@@ -35,6 +36,10 @@ pub struct Van {
     pub rail: (f64, f64),
     /// Edges with bonded feet and where.
     pub feet: Vec<(Edge, Vec<f64>)>,
+    /// Edges with feet bolted through the skin and where.
+    pub bolted: Vec<(Edge, Vec<f64>)>,
+    /// Edges with clamps, where, and the y of their rail.
+    pub clamps: Vec<(Edge, Vec<f64>, f64)>,
     pub stations: Vec<(f64, Vec<(f64, f64)>)>,
     pub along: Vec<(f64, f64)>,
     pub roof: (f64, f64),
@@ -57,6 +62,8 @@ impl Default for Van {
             hinges: vec![110.0, 610.0, 1030.0, 1530.0],
             rail: (-543.0, 46.0),
             feet: vec![(Edge::Right, vec![220.0, 820.0, 1420.0])],
+            bolted: Vec::new(),
+            clamps: Vec::new(),
             stations: vec![
                 (400.0, across(68.0, 17.0)),
                 (1600.0, across(66.0, 16.5)),
@@ -89,6 +96,12 @@ impl Van {
             hinge_edge: swap(self.hinge_edge),
             rail: (-self.rail.0, self.rail.1),
             feet: self.feet.iter().map(|(edge, at)| (swap(*edge), turn(*edge, at))).collect(),
+            bolted: self.bolted.iter().map(|(edge, at)| (swap(*edge), turn(*edge, at))).collect(),
+            clamps: self
+                .clamps
+                .iter()
+                .map(|(edge, at, rail)| (swap(*edge), turn(*edge, at), -rail))
+                .collect(),
             stations: self.stations.iter().map(|(x, list)| (*x, mirror(list))).collect(),
             ..self.clone()
         }
@@ -166,6 +179,53 @@ impl Van {
                 span: Span::NONE,
             });
         }
+        for (k, (edge, at)) in self.bolted.iter().enumerate() {
+            mounts.push(Mount {
+                mark: said(format!("V{k}x")),
+                name: said("bolted foot".to_owned()),
+                edge: said(*edge),
+                at: at.iter().map(|at| mm(*at)).collect(),
+                kind: MountKind::BoltedFoot(BoltedFoot {
+                    angle: section("aluminium-angle-100x50x5"),
+                    angle_length: mm(140.0),
+                    bolt: thread("M6"),
+                    roof_bolt: thread("M8"),
+                    spreader: Spreader {
+                        material: material("steel-s235"),
+                        length: mm(160.0),
+                        width: mm(60.0),
+                        thickness: mm(3.0),
+                    },
+                    sealing: said(
+                        tables.adhesive("polyurethane-sealant").expect("a sealant").clone(),
+                    ),
+                }),
+                span: Span::NONE,
+            });
+        }
+        for (k, (edge, at, rail)) in self.clamps.iter().enumerate() {
+            mounts.push(Mount {
+                mark: said(format!("W{k}x")),
+                name: said("rail clamp".to_owned()),
+                edge: said(*edge),
+                at: at.iter().map(|at| mm(*at)).collect(),
+                kind: MountKind::RailClamp(RailClamp {
+                    angle: section("aluminium-angle-100x50x5"),
+                    angle_length: mm(120.0),
+                    bolt: thread("M6"),
+                    clamp_bolt: thread("M8"),
+                    material: material("steel-s235"),
+                    thickness: mm(5.0),
+                    rail: Rail {
+                        y: mm(*rail),
+                        height: mm(self.rail.1),
+                        width: mm(40.0),
+                        thickness: mm(3.0),
+                    },
+                }),
+                span: Span::NONE,
+            });
+        }
         let air = |celsius: f64, humidity: f64| Air {
             temperature: said(Temperature::celsius(celsius)),
             humidity: said(Ratio::percent(humidity)),
@@ -180,6 +240,7 @@ impl Van {
                 units: said(LengthUnit::Millimetre),
                 paper: said(Paper::A4),
                 currency: said("EUR".to_owned()),
+                marking: Marking { by: said(MarkingBy::Hand), zone: said(HAND_ZONE) },
             },
             vehicle: Some(Vehicle {
                 name: said("trial van".to_owned()),

@@ -178,3 +178,195 @@ fn plate_screws_are_the_next_length_sold() {
     assert_eq!(length, Length::mm(20.0));
     assert_eq!(fastening.count, 12);
 }
+
+/// A bolt through the roof, added up by hand from ISO 7093-1 (large washer M8: 24 × 2), ISO 7089
+/// (washer 1.6), ISO 7040 (locking nut M8: 9.5 high) and ISO 261 (pitch 1.25); the rubber of the
+/// sealing washer, 1 mm when tight, is common practice.
+#[test]
+fn a_bolt_through_the_roof_is_as_long_as_its_stack() {
+    let van = Van {
+        hinges: Vec::new(),
+        feet: Vec::new(),
+        bolted: vec![(rungsheet::build::Edge::Right, vec![400.0, 1200.0])],
+        ..Van::default()
+    };
+    let (work, _) = derive(&van.build());
+    let fastening = work.fastenings.iter().find(|f| f.name == "foot to roof").expect("bolted");
+    let stack: Vec<f64> = fastening.stack.iter().map(|layer| layer.1.to_mm()).collect();
+    assert_eq!(stack, [5.0, 1.0, 0.8, 3.0]);
+    let least = 2.0 + 1.0 + 5.0 + 1.0 + 0.8 + 3.0 + 1.6 + 9.5 + 2.0 * 1.25;
+    let figure = work.ledger.get("mount.V0x1.roof-bolt").expect("a figure");
+    assert!((figure.value - least).abs() < 1e-9, "{} {least}", figure.value);
+    let Screw::BoltAndNut { length, sealed, .. } = fastening.screw else { panic!("bolt and nut") };
+    // 26.4: ISO 888 has 25, then 30.
+    assert_eq!(length, Length::mm(30.0));
+    assert!(sealed);
+    assert_eq!(fastening.count, 4);
+}
+
+/// The same for a clamp: 5 of angle, packer, 3 of flange, 5 of plate, two washers 1.6, nut 9.5, two
+/// pitches: 25.7 and the packer.
+#[test]
+fn a_clamp_bolt_is_as_long_as_its_stack() {
+    let van = Van {
+        hinges: Vec::new(),
+        feet: Vec::new(),
+        clamps: vec![(rungsheet::build::Edge::Right, vec![400.0, 1200.0], 575.0)],
+        ..Van::default()
+    };
+    let (work, _) = derive(&van.build());
+    for fastening in work.fastenings.iter().filter(|f| f.name == "clamp to rail") {
+        let packer: f64 = fastening
+            .stack
+            .iter()
+            .filter(|layer| layer.0 == "clamp packer")
+            .map(|layer| layer.1.to_mm())
+            .sum();
+        let least = 5.0 + packer + 3.0 + 5.0 + 2.0 * 1.6 + 9.5 + 2.0 * 1.25;
+        let Screw::BoltAndNut { length, .. } = fastening.screw else { panic!("bolt and nut") };
+        let sold = [16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0];
+        let next = sold.into_iter().find(|length| *length >= least).expect("sold");
+        assert_eq!(length, Length::mm(next), "{least}");
+    }
+    // The rail is 40 wide: holes of 9 (ISO 273 medium) stand 1 mm off either side, 51 apart.
+    let plate = work.parts_of(rungsheet::derive::PartKind::ClampPlate).next().expect("a plate");
+    let index = work.parts.iter().position(|part| std::ptr::eq(part, plate)).expect("listed");
+    let rows: Vec<f64> =
+        work.holes.iter().filter(|hole| hole.part == index).map(|hole| hole.at.y.to_mm()).collect();
+    let spread = rows.iter().copied().fold(f64::MIN, f64::max)
+        - rows.iter().copied().fold(f64::MAX, f64::min);
+    assert!((spread - 51.0).abs() < 1e-9, "{rows:?}");
+}
+
+/// ASME Y14.5 (from memory): T = H − F floating, T = (H − F)/2 fixed, with the clearance holes of
+/// ISO 273. By hand a hole lands in a circle of 2 mm, in a jig of 1 mm. Columns: fastener, hole,
+/// floating by hand, floating in a jig, fixed by hand, fixed in a jig; H − F is worked out by hand.
+#[test]
+fn clearance_holes_and_zones_decide_who_is_drilled_apart() {
+    let cases: [(f64, f64, [bool; 4]); 18] = [
+        (4.0, 4.3, [false, false, false, false]),
+        (4.0, 4.5, [false, false, false, false]),
+        (4.0, 4.8, [false, false, false, false]),
+        (5.0, 5.3, [false, false, false, false]),
+        (5.0, 5.5, [false, false, false, false]),
+        (5.0, 5.8, [false, false, false, false]),
+        (6.0, 6.4, [false, false, false, false]),
+        (6.0, 6.6, [false, false, false, false]),
+        (6.0, 7.0, [false, true, false, false]),
+        (8.0, 8.4, [false, false, false, false]),
+        (8.0, 9.0, [false, true, false, false]),
+        (8.0, 10.0, [true, true, false, true]),
+        (10.0, 10.5, [false, false, false, false]),
+        (10.0, 11.0, [false, true, false, false]),
+        (10.0, 12.0, [true, true, false, true]),
+        (12.0, 13.0, [false, true, false, false]),
+        (12.0, 13.5, [false, true, false, false]),
+        (12.0, 14.5, [true, true, false, true]),
+    ];
+    for (fastener, hole, expected) in cases {
+        let ways = [
+            (FastenerFit::Floating, 2.0),
+            (FastenerFit::Floating, 1.0),
+            (FastenerFit::Fixed, 2.0),
+            (FastenerFit::Fixed, 1.0),
+        ];
+        for ((fit, zone), apart) in ways.into_iter().zip(expected) {
+            let found = may_be_drilled_apart(
+                Length::mm(hole),
+                Length::mm(fastener),
+                fit,
+                Length::mm(zone),
+            );
+            assert_eq!(found, apart, "{fastener} in {hole}, {fit:?}, zone {zone}");
+        }
+    }
+}
+
+/// In a jig the spreader's holes (M8 in 9.0: 1 mm of play, one circle of 1 mm) are drilled apart;
+/// by hand through the foot. The skin is drilled through the foot either way.
+#[test]
+fn a_jig_lets_holes_be_drilled_apart() {
+    use rungsheet::build::{Edge, JIG_ZONE, MarkingBy};
+    use rungsheet::derive::{Drilling, PartKind};
+    let van = Van {
+        hinges: Vec::new(),
+        feet: Vec::new(),
+        bolted: vec![(Edge::Left, vec![400.0])],
+        ..Van::default()
+    };
+    let mut build = van.build();
+    let apart = |build: &rungsheet::build::Build, kind: PartKind| {
+        let (work, _) = derive(build);
+        let all: Vec<bool> = work
+            .holes
+            .iter()
+            .filter(|hole| work.parts[hole.part].kind == kind)
+            .map(|hole| hole.drilling == Drilling::Apart)
+            .collect();
+        assert!(!all.is_empty());
+        all.iter().all(|apart| *apart)
+    };
+    assert!(!apart(&build, PartKind::Spreader));
+    build.job.marking.by.value = MarkingBy::Jig;
+    build.job.marking.zone.value = JIG_ZONE;
+    assert!(apart(&build, PartKind::Spreader));
+    assert!(!apart(&build, PartKind::SkinUnderFoot));
+}
+
+/// A bolted foot on a circle is bent to the tangent under the middle of its lying leg: flange 1.5,
+/// half of 50 out.
+#[test]
+fn a_bolted_foot_is_bent_to_the_tangent_of_its_circle() {
+    let (r, chord) = (3600.0_f64, 1400.0_f64);
+    let rise = r - (r * r - chord * chord / 4.0).sqrt();
+    let van = Van {
+        hinges: Vec::new(),
+        feet: Vec::new(),
+        bolted: vec![(rungsheet::build::Edge::Right, vec![300.0, 900.0, 1300.0])],
+        ..Van::default()
+    };
+    let mut build = van.build();
+    build.roof.as_mut().expect("a roof").shape =
+        RoofShape::Crown(Crown { chord: mm(chord), rise: mm(rise) });
+    let (work, _) = derive(&build);
+    let tangent = Angle::asin((520.0 + 1.5 + 25.0) / r).expect("on the circle");
+    let sagitta = r - (r * r - 25.0 * 25.0_f64).sqrt();
+    let mut feet = 0;
+    for mount in &work.mounts {
+        let MountShape::BoltedFoot { bend, .. } = mount.kind else { continue };
+        feet += 1;
+        assert!((bend - Angle::RIGHT - tangent).abs() <= Angle::deg(0.26), "{bend} {tangent}");
+        assert!(mount.plate_gap.to_mm() >= sagitta - 0.02, "{}", mount.plate_gap);
+        let wedge = 50.0 * Angle::deg(0.25).tan();
+        assert!(mount.plate_gap.to_mm() <= sagitta + wedge + 0.02, "{}", mount.plate_gap);
+    }
+    assert_eq!(feet, 3);
+}
+
+/// Trigonometry with tables of chords: a frame that reaches 1041 mm from its pin, 2 sin 5° =
+/// 0.174 311, 2 sin 10° = 0.347 296, 2 sin 15° = 0.517 638, 2 sin 30° = 1.
+#[test]
+fn props_are_chords() {
+    let (work, _) = derive(&Van::default().build());
+    let (array, pin) = (
+        work.array.as_ref().expect("an array"),
+        work.mounts
+            .iter()
+            .find_map(|m| match &m.kind {
+                MountShape::Hinge { pin, .. } => Some(*pin),
+                _ => None,
+            })
+            .expect("a hinge"),
+    );
+    let far = (array.outline.high().y - pin.y).to_mm();
+    let low = (array.under - pin.z).to_mm();
+    assert!((far - 1041.0).abs() < 1e-9, "{far}");
+    let chords = [0.174_311, 0.347_296, 0.517_638, 0.684_040, 0.845_237, 1.0];
+    let angles: Vec<f64> = work.tilts.iter().map(|tilt| tilt.angle.to_deg().round()).collect();
+    assert_eq!(angles, [10.0, 20.0, 30.0, 40.0, 50.0, 60.0]);
+    for (tilt, chord) in work.tilts.iter().zip(chords) {
+        let expected = far.hypot(low) * chord;
+        assert!((tilt.prop.to_mm() - expected).abs() < 2e-3, "{} {expected}", tilt.prop);
+        assert!(tilt.clearance > Length::ZERO);
+    }
+}

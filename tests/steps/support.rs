@@ -47,11 +47,12 @@ pub fn example(name: &str) -> String {
 
 /// The examples, and builds that lack what they have.
 pub fn all() -> Vec<Made> {
-    let mut all: Vec<Made> = ["field-van.toml", "harbour-trailer.toml"]
+    let mut all: Vec<Made> = ["field-van.toml", "harbour-trailer.toml", "rescue-minibus.toml"]
         .iter()
         .map(|name| make(name, &example(name)))
         .collect();
     all.push(make("parts-only", PARTS));
+    all.push(make("minibus with clamps, fibre skin", &clamped()));
     all.push(make("van without electrics", &without(&example("field-van.toml"), ELECTRIC)));
     all.push(make("van without entry", &without(&example("field-van.toml"), &["entry"])));
     all.push(make("van, adhesive that sensitises", &isocyanate()));
@@ -68,6 +69,29 @@ pub fn isocyanate() -> String {
     let van = example("field-van.toml").replace("hybrid-adhesive", "polyurethane-adhesive");
     let lines = van.lines().filter(|line| !line.starts_with("tape = "));
     lines.fold(String::new(), |all, line| all + line + "\n")
+}
+
+/// The minibus with a fibre skin, a sealant without isocyanate, and clamps on a rail at the right.
+pub fn clamped() -> String {
+    let bus = example("rescue-minibus.toml")
+        .replace("material = \"steel-dc01\"", "material = \"gfrp-laminate\"")
+        .replace("thickness = \"0.9 mm\", finish = \"paint\"", "thickness = \"3 mm\", finish = \"gelcoat\"")
+        .replace("polyurethane-sealant", "hybrid-sealant");
+    let (from, to) = (bus.find("mark = \"G\""), bus.find("[entry]"));
+    let (Some(from), Some(to)) = (from, to) else { panic!("the minibus has feet G and an entry") };
+    let clamp = r#"mark = "G"
+kind = "rail-clamp"
+edge = "right"
+at = [200, 800, 1390, 1990]
+angle = "aluminium-angle-100x50x5"
+angle-length = 120
+bolt = "M6"
+clamp-bolt = "M8"
+clamp-plate = { material = "steel-s235", thickness = 5 }
+rail = { y = 565, height = 38, width = 40, thickness = 3 }
+
+"#;
+    format!("{}{clamp}{}", &bus[..from], &bus[to..])
 }
 
 pub const ELECTRIC: &[&str] = &["battery", "restraint", "controller", "circuit"];

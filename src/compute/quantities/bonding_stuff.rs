@@ -5,7 +5,7 @@ use crate::build::{Build, MountKind};
 use crate::compute::cure::JointCure;
 use crate::compute::plan::OPEN_CARTRIDGE;
 use crate::compute::steps::facts::{cleaner_for, faces_of, primer_for, wipes_for};
-use crate::derive::{Body, Bond, PartKind, Work};
+use crate::derive::{Body, Bond, MountShape, PartKind, Work};
 use crate::source::{Figure, Ledger, Seen};
 use crate::tables::{Adhesive, Tables, Tape};
 use crate::units::{Area, Duration, Length, Volume, display};
@@ -46,6 +46,25 @@ pub(super) fn amounts(build: &Build, work: &Work) -> Vec<Amount> {
             length: round,
             // A bead of the same section under the foot, and the fillet round it.
             volume: Some(Area::mm2(FILLET * FILLET / 2.0) * round * 2.0),
+        });
+    }
+    for mount in &work.mounts {
+        let Some(MountKind::BoltedFoot(foot)) = build.mounts.get(mount.mount).map(|m| &m.kind)
+        else {
+            continue;
+        };
+        let MountShape::BoltedFoot { bed, .. } = &mount.kind else { continue };
+        let (long, wide) = (*foot.angle_length, foot.angle.a.min(foot.angle.b));
+        let round = (long + wide) * 2.0;
+        list.push(Amount {
+            mark: mount.mark.clone(),
+            what: foot.sealing.words.clone(),
+            length: round,
+            // The bed at its mean thickness over the whole leg, and the fillet round it.
+            volume: Some(
+                long * wide * (*bed + mount.plate_gap / 2.0)
+                    + Area::mm2(FILLET * FILLET / 2.0) * round,
+            ),
         });
     }
     if let Some(sealant) = packer_sealant(build) {
@@ -314,7 +333,12 @@ fn adhesives<'a>(build: &'a Build, work: &'a Work) -> Vec<&'a Adhesive> {
     let sealing = build.entry.as_ref().filter(|_| work.entry.is_some()).map(|e| &e.sealing.value);
     let packers = packer_sealant(build).filter(|_| packers(work).next().is_some());
     let mut list: Vec<&Adhesive> = Vec::new();
-    for adhesive in bonds.chain(sealing).chain(packers) {
+    let bolted =
+        work.mounts.iter().filter_map(|mount| match &build.mounts.get(mount.mount)?.kind {
+            MountKind::BoltedFoot(foot) => Some(&foot.sealing.value),
+            _ => None,
+        });
+    for adhesive in bonds.chain(sealing).chain(packers).chain(bolted) {
         if !list.iter().any(|known| known.name == adhesive.name) {
             list.push(adhesive);
         }

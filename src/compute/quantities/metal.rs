@@ -53,7 +53,9 @@ pub(super) fn bought(work: &Work, cuts: Option<&CutList>) -> Vec<ShopLine> {
     work.parts
         .iter()
         .filter(cut)
-        .filter(|part| !matches!(part.kind, PartKind::Rail | PartKind::Skin))
+        .filter(|part| {
+            !matches!(part.kind, PartKind::Rail | PartKind::Skin | PartKind::SkinUnderFoot)
+        })
         .filter_map(|part| {
             let count = part.pieces.len();
             let what = match &part.body {

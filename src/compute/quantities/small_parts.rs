@@ -55,7 +55,12 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
                     if *countersunk || *sealed { count } else { 2.0 * count },
                 );
                 if *sealed {
-                    add(2, format!("sealing washer {}, stainless and EPDM", thread.name), "washers", count);
+                    add(
+                        2,
+                        format!("sealing washer {}, stainless and EPDM", thread.name),
+                        "washers",
+                        count,
+                    );
                 }
             }
             Screw::Tapping { screw, length } => {

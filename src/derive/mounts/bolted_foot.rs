@@ -91,12 +91,8 @@ pub(super) fn fit(
         kind: PartKind::FootAngle,
         name: "foot angle",
     };
-    let standing = Standing {
-        heel: stance.heel,
-        heel_way: stance.heel_way,
-        up: stance.up,
-        bend: stance.bend,
-    };
+    let standing =
+        Standing { heel: stance.heel, heel_way: stance.heel_way, up: stance.up, bend: stance.bend };
     let piece = bracket::add(drawing, site, &angle, &standing);
     bolt_to_roof(drawing, site, foot, &pattern, &stance, piece);
     let bolts = TubeBolts {
@@ -143,7 +139,7 @@ fn check(
     stance: &Stance,
     bed: (Length, Length),
 ) {
-    if (stance.bend - Angle::RIGHT).abs() > l025::LIMIT {
+    if l025::is_too_far(stance.bend) {
         drawing.findings.push(l025::finding(&site.mark, stance.bend, &foot.angle, site.mount));
     }
     if bed.1 > l035::MOST {

@@ -82,7 +82,8 @@ pub(super) fn bolt_to_tube(
         .iter()
         .map(|hole| {
             let size = drawing.draft.hole(*hole).diameter;
-            let apart = may_be_drilled_apart(size, thread.diameter, FastenerFit::Fixed, drawing.zone());
+            let apart =
+                may_be_drilled_apart(size, thread.diameter, FastenerFit::Fixed, drawing.zone());
             vec![*hole, rivet_nut_hole(drawing, site, tube_face, *hole, nut, apart)]
         })
         .collect();

@@ -49,12 +49,8 @@ pub(super) fn fit(
     check(drawing, ground, site, foot, &pattern, &stance, &plate, bed);
 
     let bracket = angle_of(foot, &pattern);
-    let standing = Standing {
-        heel: stance.heel,
-        heel_way: stance.heel_way,
-        up: stance.up,
-        bend: stance.bend,
-    };
+    let standing =
+        Standing { heel: stance.heel, heel_way: stance.heel_way, up: stance.up, bend: stance.bend };
     let angle = bracket::add(drawing, site, &bracket, &standing);
     let plate_piece = add_plate(drawing, site, foot, plate);
     screw_plate(drawing, site, foot, &pattern, angle, plate_piece);
@@ -105,8 +101,7 @@ fn check(
     plate: &Frame3,
     bed: (Length, Length),
 ) {
-    let opened = (stance.bend - Angle::RIGHT).abs();
-    if opened > l025::LIMIT {
+    if l025::is_too_far(stance.bend) {
         drawing.findings.push(l025::finding(&site.mark, stance.bend, &foot.angle, site.mount));
     }
     let need = foot.tape.as_ref().map_or(2.0, |tape| tape.kind.thickness_by_gap);
@@ -270,7 +265,12 @@ fn screw_plate(
     };
     drawing.draft.fasten(DraftFastening {
         name: "foot plate to angle".to_owned(),
-        screw: Screw::BoltAndNut { thread: thread.clone(), length, countersunk: true, sealed: false },
+        screw: Screw::BoltAndNut {
+            thread: thread.clone(),
+            length,
+            countersunk: true,
+            sealed: false,
+        },
         stack,
         places,
         undone: false,

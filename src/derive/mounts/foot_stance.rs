@@ -111,12 +111,7 @@ pub(super) struct Stance {
 }
 
 /// Stands a foot under its place on the tube.
-pub(super) fn stand(
-    ground: &Ground<'_>,
-    site: &Site<'_>,
-    base: &Base,
-    flange: Length,
-) -> Stance {
+pub(super) fn stand(ground: &Ground<'_>, site: &Site<'_>, base: &Base, flange: Length) -> Stance {
     let axes = site.axes;
     // The rivet nuts' flanges hold the leg off the tube; the plate's middle lies under the leg's.
     let middle = flange + base.leg / 2.0 + base.shift;

@@ -281,7 +281,12 @@ fn bolt_to_rail(
     };
     drawing.draft.fasten(DraftFastening {
         name: "hinge to rail".to_owned(),
-        screw: Screw::BoltAndNut { thread: thread.clone(), length, countersunk: false, sealed: false },
+        screw: Screw::BoltAndNut {
+            thread: thread.clone(),
+            length,
+            countersunk: false,
+            sealed: false,
+        },
         stack,
         places,
         undone: false,

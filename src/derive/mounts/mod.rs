@@ -94,8 +94,12 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
 fn half_length(mount: &Mount) -> Length {
     match &mount.kind {
         MountKind::Hinge(line) => line.hinge.length / 2.0 - line.hinge.hole_end,
-        MountKind::BondedFoot(foot) => foot_stance::bolt_pitch(&foot.bolt, *foot.angle_length) / 2.0,
-        MountKind::BoltedFoot(foot) => foot_stance::bolt_pitch(&foot.bolt, *foot.angle_length) / 2.0,
+        MountKind::BondedFoot(foot) => {
+            foot_stance::bolt_pitch(&foot.bolt, *foot.angle_length) / 2.0
+        }
+        MountKind::BoltedFoot(foot) => {
+            foot_stance::bolt_pitch(&foot.bolt, *foot.angle_length) / 2.0
+        }
         MountKind::RailClamp(clamp) => {
             foot_stance::bolt_pitch(&clamp.bolt, *clamp.angle_length) / 2.0
         }

@@ -58,8 +58,7 @@ fn stand(
     };
     let rail_top = ground.surface.height(rail_at.x, rail_at.y) + *clamp.rail.height;
     let leg = clamp.angle.t;
-    let (standing, lying) =
-        (clamp.angle.a.min(clamp.angle.b), clamp.angle.a.max(clamp.angle.b));
+    let (standing, lying) = (clamp.angle.a.min(clamp.angle.b), clamp.angle.a.max(clamp.angle.b));
     let bolts = site.at.z + ground.frame.section.height() / 2.0;
     let over = bolts - rail_top;
     // The highest bolt line that keeps its edge; what is beyond it is packed.
@@ -113,12 +112,8 @@ pub(super) fn fit(
         kind: PartKind::ClampAngle,
         name: "clamp angle",
     };
-    let standing = Standing {
-        heel: stance.heel,
-        heel_way: site.axes.along,
-        up: Dir3::Z,
-        bend: Angle::RIGHT,
-    };
+    let standing =
+        Standing { heel: stance.heel, heel_way: site.axes.along, up: Dir3::Z, bend: Angle::RIGHT };
     let piece = bracket::add(drawing, site, &bracket, &standing);
     if stance.packer > Length::ZERO {
         add_packer(drawing, site, clamp, &stance);
@@ -253,10 +248,7 @@ fn clamp_rail(
         for x in [stance.end, length - stance.end] {
             let at = Point2::new(x, row);
             let in_angle = bracket::in_leg(drawing, angle, "lying leg", at, thread);
-            places.push(vec![
-                in_angle,
-                bracket::opposite(drawing, plate, in_angle, thread, apart),
-            ]);
+            places.push(vec![in_angle, bracket::opposite(drawing, plate, in_angle, thread, apart)]);
         }
     }
     let mut stack = vec![("clamp angle".to_owned(), clamp.angle.t)];

@@ -15,7 +15,7 @@ pub(in crate::derive) fn tilt(
     drawing: &mut Drawing<'_>,
     ground: &Ground<'_>,
     places: &[MountPlace],
-) -> Option<Tilt> {
+) -> Option<(Tilt, Vec<Tilt>)> {
     let (mount, line, pin) = places.iter().find_map(|place| {
         let mount = &drawing.build.mounts[place.mount];
         match (&mount.kind, &place.kind) {
@@ -24,28 +24,98 @@ pub(in crate::derive) fn tilt(
         }
     })?;
     let axes = EdgeAxes::new(*mount.edge);
-    let angle = *line.lift;
-    // From the pin: inboard to the far edge of the frame, up to its lower face and its top.
-    let outline = ground.array.outline;
-    let across = match axes.edge {
-        crate::build::Edge::Left | crate::build::Edge::Right => outline.height(),
-        crate::build::Edge::Front | crate::build::Edge::Rear => outline.width(),
-    };
-    let near = near_edge(axes, outline, pin);
-    let far = near + across;
-    let (lower, upper) = (ground.array.under - pin.z, ground.array.top - pin.z);
-    let top = pin.z + far * angle.sin() + upper * angle.cos();
-    // A point at r from the pin moves by the chord 2 r sin(θ/2).
-    let chord = |radius: Length| radius * (2.0 * (angle / 2.0).sin());
-    let prop = chord(far.hypot(lower));
-    let cable = cable_radius(drawing, axes, pin).map_or(far, |radius| radius.min(far));
-    let slack = chord(cable);
-    // The panels' upper edge beside the hinges swings out over the rail.
-    let reach = (upper * angle.sin() - near * angle.cos()).max(Length::ZERO);
-    let tilt = Tilt { edge: axes.edge, angle, top, prop, slack, reach };
-    sweep(drawing, axes, outline, pin, &tilt, mount, line);
-    enter_figures(drawing, &tilt, [far, upper, cable, pin.z]);
-    Some(tilt)
+    let cable = cable_radius(drawing, axes, pin);
+    let lifted = Lifted::new(ground, axes, pin, cable);
+    let tilt = lifted.at(ground, *line.lift);
+    sweep(drawing, axes, ground.array.outline, pin, &tilt, mount, line);
+    enter_figures(drawing, &tilt, [lifted.far, lifted.upper, lifted.cable, pin.z]);
+    let mut tilts = Vec::new();
+    let mut next = STEP;
+    while next < *line.lift {
+        tilts.push(lifted.at(ground, next));
+        next += STEP;
+    }
+    tilts.push(tilt);
+    Some((tilt, tilts))
+}
+
+/// Angles of the table; a prop with a row of holes has them about so far apart.
+const STEP: Angle = Angle::deg(10.0);
+/// Places along each side of the frame at which its height over the skin is taken.
+const POINTS: u32 = 12;
+
+/// The frame as it turns about its pins.
+struct Lifted {
+    axes: EdgeAxes,
+    pin: Point3,
+    /// From the pin inboard to the frame's near and far edge.
+    near: Length,
+    far: Length,
+    /// From the pin up to the tubes' lower face and to the panels' top.
+    lower: Length,
+    upper: Length,
+    /// From the pin to where the cables leave the frame.
+    cable: Length,
+}
+
+impl Lifted {
+    fn new(ground: &Ground<'_>, axes: EdgeAxes, pin: Point3, cable: Option<Length>) -> Self {
+        let outline = ground.array.outline;
+        let across = match axes.edge {
+            crate::build::Edge::Left | crate::build::Edge::Right => outline.height(),
+            crate::build::Edge::Front | crate::build::Edge::Rear => outline.width(),
+        };
+        let near = near_edge(axes, outline, pin);
+        let far = near + across;
+        Self {
+            axes,
+            pin,
+            near,
+            far,
+            lower: ground.array.under - pin.z,
+            upper: ground.array.top - pin.z,
+            cable: cable.map_or(far, |radius| radius.min(far)),
+        }
+    }
+
+    /// A point of the frame, from the pin inboard and up, lifted: inboard and up from the pin.
+    fn turned(inboard: Length, up: Length, angle: Angle) -> (Length, Length) {
+        let (sin, cos) = (angle.sin(), angle.cos());
+        (inboard * cos - up * sin, inboard * sin + up * cos)
+    }
+
+    fn at(&self, ground: &Ground<'_>, angle: Angle) -> Tilt {
+        // A point at r from the pin moves by the chord 2 r sin(θ/2).
+        let chord = |radius: Length| radius * (2.0 * (angle / 2.0).sin());
+        Tilt {
+            edge: self.axes.edge,
+            angle,
+            top: self.pin.z + Self::turned(self.far, self.upper, angle).1,
+            prop: chord(self.far.hypot(self.lower)),
+            slack: chord(self.cable),
+            // The panels' upper edge beside the hinges swings out over the rail.
+            reach: (-Self::turned(self.near, self.upper, angle).0).max(Length::ZERO),
+            clearance: self.clearance(ground, angle),
+        }
+    }
+
+    /// Least height of the tubes' lower face over the skin, at places over the whole frame.
+    fn clearance(&self, ground: &Ground<'_>, angle: Angle) -> Length {
+        let long = self.axes.length_of(ground.array.outline);
+        let mut least: Option<Length> = None;
+        for i in 0..=POINTS {
+            let inboard = self.near + (self.far - self.near) * (f64::from(i) / f64::from(POINTS));
+            let (out, up) = Self::turned(inboard, self.lower, angle);
+            for k in 0..=POINTS {
+                let at = long * (f64::from(k) / f64::from(POINTS));
+                let edge = self.axes.point(ground.array.outline, self.pin.z, at);
+                let place = edge + self.axes.outboard * (self.near - out);
+                let over = self.pin.z + up - ground.surface.height(place.x, place.y);
+                least = Some(least.map_or(over, |least| least.min(over)));
+            }
+        }
+        least.unwrap_or_default()
+    }
 }
 
 /// From the pin inboard to the frame's near edge.

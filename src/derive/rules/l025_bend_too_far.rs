@@ -21,7 +21,13 @@ pub static RULE: Rule = Rule {
 };
 
 /// Further than this is told.
-pub const LIMIT: Angle = Angle::deg(10.0);
+const LIMIT: Angle = Angle::deg(10.0);
+
+/// Whether legs at this angle were opened or closed further than the limit; bends come in half
+/// degrees, so rounding decides nothing.
+pub fn is_too_far(bend: Angle) -> bool {
+    (bend - Angle::RIGHT).abs() > LIMIT + Angle::deg(0.01)
+}
 
 /// The angle of foot `mark` would be bent to `bend`.
 pub fn finding(mark: &str, bend: Angle, angle: &Stated<Section>, mount: &Mount) -> Finding {

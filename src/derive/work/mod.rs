@@ -30,6 +30,8 @@ pub struct Work {
     pub mounts: Vec<MountPlace>,
     /// The frame lifted about its hinges; absent without hinges.
     pub tilt: Option<Tilt>,
+    /// The same at several angles up to that one; empty without hinges.
+    pub tilts: Vec<Tilt>,
     /// Parts to make or buy; alike pieces share one entry.
     pub parts: Vec<Part>,
     /// Every hole, by part, then along it.

@@ -18,4 +18,6 @@ pub struct Tilt {
     pub slack: Length,
     /// How far the panels' upper edge swings outboard of the pins.
     pub reach: Length,
+    /// Least height of the tubes' lower face over the skin below it.
+    pub clearance: Length,
 }

@@ -148,14 +148,18 @@ pub(super) fn in_place(basis: &Basis) -> Option<Sheet> {
                 "X and Y from the front corner of the rail under each hinge".to_owned()
             }
             PartKind::Skin => "X from the datum, Y from the left edge of the roof".to_owned(),
+            PartKind::SkinUnderFoot => {
+                "X and Y from the corner of the leg; from the datum: roof sheet".to_owned()
+            }
             PartKind::Hinge => "bought with its holes".to_owned(),
             _ => seen,
         };
-        let marks = if matches!(part.kind, PartKind::Rail | PartKind::Skin) {
-            String::new()
-        } else {
-            format!(" {}", super::marks(part))
-        };
+        let marks =
+            if matches!(part.kind, PartKind::Rail | PartKind::Skin | PartKind::SkinUnderFoot) {
+                String::new()
+            } else {
+                format!(" {}", super::marks(part))
+            };
         let heading = Heading::new(format!("{}{marks}", capital(&part.name))).aside(aside);
         let heading =
             if index == first { heading } else { heading.anchor(anchor_of(basis, *index)) };

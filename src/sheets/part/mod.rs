@@ -49,6 +49,9 @@ fn is_made(part: &Part) -> bool {
             | PartKind::JointAngle
             | PartKind::FootAngle
             | PartKind::FootPlate
+            | PartKind::Spreader
+            | PartKind::ClampAngle
+            | PartKind::ClampPlate
             | PartKind::HingePacker
             | PartKind::PanelPacker
             | PartKind::Direct

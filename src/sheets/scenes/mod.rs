@@ -4,6 +4,7 @@
 
 mod battery_plan;
 mod bond_plan;
+mod bracket_section;
 mod circuit;
 mod face_view;
 mod roof_plan;
@@ -13,6 +14,7 @@ mod use_bar;
 
 pub(super) use battery_plan::battery_plan;
 pub(super) use bond_plan::bond_plan;
+pub(super) use bracket_section::bracket_section;
 pub(super) use circuit::{circuit, terminals};
 pub(super) use face_view::{end_view, face_view, strip_views};
 pub(super) use roof_plan::{Plan, PlanView, roof_plan};

@@ -16,41 +16,41 @@ use crate::units::Length;
 const STEPS: u32 = 60;
 
 /// Which way a section is cut: across for mounts at the sides, along for those at the ends.
-struct Cut<'a> {
+pub(super) struct Cut<'a> {
     basis: &'a Basis<'a>,
     mount: &'a MountPlace,
     /// True where the paper's x is the vehicle's Y.
     across: bool,
     /// 1 where outboard is to the right of the paper.
-    way: f64,
+    pub(super) way: f64,
 }
 
 impl<'a> Cut<'a> {
-    fn new(basis: &'a Basis<'a>, mount: &'a MountPlace) -> Self {
+    pub(super) fn new(basis: &'a Basis<'a>, mount: &'a MountPlace) -> Self {
         let across = matches!(mount.edge, Edge::Left | Edge::Right);
         let way = if matches!(mount.edge, Edge::Right | Edge::Rear) { 1.0 } else { -1.0 };
         Self { basis, mount, across, way }
     }
 
     /// A place of the vehicle on paper.
-    fn at(&self, point: Point3) -> At {
+    pub(super) fn at(&self, point: Point3) -> At {
         (if self.across { point.y } else { point.x }.to_mm(), point.z.to_mm())
     }
 
     /// Paper x of the frame's outer face.
-    fn face(&self) -> f64 {
+    pub(super) fn face(&self) -> f64 {
         self.at(self.mount.at).0
     }
 
     /// Height of the skin at a place of the paper.
-    fn skin(&self, h: f64) -> f64 {
+    pub(super) fn skin(&self, h: f64) -> f64 {
         let Some(roof) = &self.basis.work.roof else { return 0.0 };
         let h = Length::mm(h);
         let (x, y) = if self.across { (self.mount.at.x, h) } else { (h, self.mount.at.y) };
         roof.height(x, y).to_mm()
     }
 
-    fn curve(&self, from: f64, to: f64, lower: f64) -> Vec<At> {
+    pub(super) fn curve(&self, from: f64, to: f64, lower: f64) -> Vec<At> {
         (0..=STEPS)
             .map(|step| {
                 let h = from + (to - from) * f64::from(step) / f64::from(STEPS);
@@ -60,7 +60,7 @@ impl<'a> Cut<'a> {
     }
 
     /// The skin between two places, its thickness shown where it is not thinner than a line.
-    fn draw_skin(&self, scene: &mut Scene, from: f64, to: f64) {
+    pub(super) fn draw_skin(&self, scene: &mut Scene, from: f64, to: f64) {
         let thick = self.basis.build.vehicle.as_ref().map_or(0.0, |v| v.skin.thickness.to_mm());
         scene.line(&self.curve(from, to, 0.0), Line::VISIBLE);
         if thick > 1.5 {
@@ -69,14 +69,19 @@ impl<'a> Cut<'a> {
     }
 
     /// A profile in a piece's own y and z, on paper.
-    fn profile(&self, place: crate::geometry::Frame3, x: Length, ring: &[At]) -> Vec<At> {
+    pub(super) fn profile(
+        &self,
+        place: crate::geometry::Frame3,
+        x: Length,
+        ring: &[At],
+    ) -> Vec<At> {
         ring.iter()
             .map(|(y, z)| self.at(place.place(Point3::new(x, Length::mm(*y), Length::mm(*z)))))
             .collect()
     }
 
     /// The tube of the frame's edge, cut, and the edge of what lies on it.
-    fn draw_frame(&self, scene: &mut Scene, reach: f64) {
+    pub(super) fn draw_frame(&self, scene: &mut Scene, reach: f64) {
         let (Some(frame), Some(array)) = (&self.basis.build.frame, &self.basis.work.array) else {
             return;
         };
@@ -97,7 +102,7 @@ impl<'a> Cut<'a> {
         scene.leader((face - self.way * reach * 0.7, top), "solar panel");
     }
 
-    fn seen(&self) -> &'static str {
+    pub(super) fn seen(&self) -> &'static str {
         if self.across { "section from the rear" } else { "section from the left, front at left" }
     }
 }

@@ -8,6 +8,9 @@ use crate::derive::{Fastening, MountPlace, MountShape, PartKind, Screw};
 use crate::source::Ledger;
 use crate::units::{Angle, Length, Temperature, display};
 
+/// Width to which a bead of sealant under a leg is pressed, mm; common practice, no source.
+const SPREAD: f64 = 10.0;
+
 pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     let of = |is: fn(&MountShape) -> bool| -> Vec<&MountPlace> {
         from.work.mounts.iter().filter(|mount| is(&mount.kind)).collect()
@@ -93,11 +96,9 @@ fn celsius(temperature: Temperature) -> String {
 fn set_roof(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace], ledger: &Ledger) {
     facts.count("bolted.isocyanate", 0);
     set_bolts(facts, from, Stage::RoofBolts, "bolted", ledger);
-    let written = bolted.iter().find_map(|mount| {
-        match &from.build.mounts.get(mount.mount)?.kind {
-            MountKind::BoltedFoot(foot) => Some(foot),
-            _ => None,
-        }
+    let written = bolted.iter().find_map(|mount| match &from.build.mounts.get(mount.mount)?.kind {
+        MountKind::BoltedFoot(foot) => Some(foot),
+        _ => None,
     });
     let Some(foot) = written else { return };
     drilling::through(facts, from, Stage::RoofHoles, |_| true, "bolted");
@@ -105,16 +106,8 @@ fn set_roof(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace], ledge
     set_seal(facts, foot, bolted);
 }
 
-/// Where the feet stand, the gap that is left under them, and how far a drill may go.
+/// The gap that is left under them, and how far a drill may go.
 fn set_places(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace]) {
-    let rows: Vec<Item> = bolted
-        .iter()
-        .map(|mount| {
-            let row = item([("mark", mount.mark.clone())]);
-            with_range(row, facts.about(mount.at.x.to_mm(), "placing"))
-        })
-        .collect();
-    facts.list("bolted.places", rows);
     let least = bolted
         .iter()
         .filter_map(|mount| match mount.kind {
@@ -150,9 +143,16 @@ fn set_seal(facts: &mut Facts, foot: &BoltedFoot, bolted: &[&MountPlace]) {
     let round = (*foot.angle_length + foot.angle.a.min(foot.angle.b)) * 2.0;
     let all = round.to_m() * bolted.len() as f64;
     facts.number("bolted.seal.metres", all, say::with(all, "m"));
-    let over = (facts.low("bead-over"), facts.high("bead-over"));
-    let bed = sealant.best_bed.to_mm();
-    facts.range("bolted.bead", say::range(bed * over.0, bed * over.1));
+    // Pressed to the bed it must spread to a hand's finger width: a triangle as high as wide.
+    let bed = bolted
+        .iter()
+        .map(|mount| match mount.kind {
+            MountShape::BoltedFoot { bed, .. } => bed + mount.plate_gap,
+            _ => Length::ZERO,
+        })
+        .fold(Length::ZERO, Length::max);
+    let low = (2.0 * SPREAD * bed.to_mm()).sqrt().ceil();
+    facts.range("bolted.bead", say::range(low, (low * facts.high("bead-high")).round()));
     facts.set("bolted.wipes", format!("{} wipes", bolted.len() * 3));
     facts.set("bolted.gloves", format!("{} pairs", bolted.len() + 1));
 }

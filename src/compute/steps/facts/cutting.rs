@@ -55,7 +55,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                 (*length, section.as_ref().map(|row| row.words.clone()), Some(material.kind))
             }
             Body::Block { length, width, height, .. } => {
-                if matches!(part.kind, PartKind::HingePacker | PartKind::PanelPacker | PartKind::ClampPacker) {
+                if matches!(
+                    part.kind,
+                    PartKind::HingePacker | PartKind::PanelPacker | PartKind::ClampPacker
+                ) {
                     let block = item([
                         ("name", part.name.clone()),
                         ("each", names.join(" ")),

@@ -63,7 +63,10 @@ pub(super) fn scatter(facts: &Facts) -> (f64, f64) {
 }
 
 /// Fastenings of a stage, with how many of each.
-pub(super) fn fastenings<'a>(from: &'a Sources<'_>, stage: Stage) -> impl Iterator<Item = &'a Fastening> {
+pub(super) fn fastenings<'a>(
+    from: &'a Sources<'_>,
+    stage: Stage,
+) -> impl Iterator<Item = &'a Fastening> {
     let work = from.work;
     work.fastenings.iter().filter(move |fastening| assign::of_fastening(work, fastening) == stage)
 }

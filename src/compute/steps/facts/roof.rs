@@ -80,17 +80,15 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         .iter()
         .filter(|mount| mount.kind.rail().is_some())
         .map(|mount| {
-                let marks: Vec<&str> = work
-                    .mounts
-                    .iter()
-                    .filter(|place| {
-                        build.mounts.get(place.mount).is_some_and(|m| m.mark == mount.mark)
-                    })
-                    .map(|place| place.mark.as_str())
-                    .collect();
-                let row = item([("marks", say::marks(&marks))]);
-                let first = marks.first().copied().unwrap_or_default();
-                with_range(row, from.size(&format!("{first} rail height")))
+            let marks: Vec<&str> = work
+                .mounts
+                .iter()
+                .filter(|place| build.mounts.get(place.mount).is_some_and(|m| m.mark == mount.mark))
+                .map(|place| place.mark.as_str())
+                .collect();
+            let row = item([("marks", say::marks(&marks))]);
+            let first = marks.first().copied().unwrap_or_default();
+            with_range(row, from.size(&format!("{first} rail height")))
         })
         .collect();
     once += rails.len() + build.panels.len();
