@@ -57,8 +57,7 @@ fn van() -> impl Strategy<Value = Van> {
 /// The same vans on feet bolted through the skin and clamps on a rail.
 fn gripped() -> impl Strategy<Value = Van> {
     van().prop_map(|van| {
-        let across =
-            van.panel.0 * f64::from(van.rows) + van.gap * f64::from(van.rows - 1);
+        let across = van.panel.0 * f64::from(van.rows) + van.gap * f64::from(van.rows - 1);
         Van {
             bolted: vec![(Edge::Left, van.hinges.clone()), (Edge::Rear, vec![500.0])],
             clamps: vec![(Edge::Right, van.hinges.clone(), van.at.1 + across / 2.0 + 55.0)],

@@ -1,10 +1,10 @@
 //! Builds in memory, so that laws can be tried on many of them.
 
 use rungsheet::build::{
-    Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, HAND_ZONE, Marking, MarkingBy,
-    RailClamp, Spreader, Crew, Cutting, Edge, Entry, Finish, Flange, Frame,
-    Gap, HingeLine, Job, KeepOut, LengthUnit, LongSide, Mount, MountKind, Packer, Panel, Paper,
-    Place, Plate, Rail, Roof, RoofShape, RoofSkin, Station, TapeStrips, Vehicle, Weather,
+    Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Crew, Cutting, Edge, Entry, Finish,
+    Flange, Frame, Gap, HAND_ZONE, HingeLine, Job, KeepOut, LengthUnit, LongSide, Marking,
+    MarkingBy, Mount, MountKind, Packer, Panel, Paper, Place, Plate, Rail, RailClamp, Roof,
+    RoofShape, RoofSkin, Spreader, Station, TapeStrips, Vehicle, Weather,
 };
 use rungsheet::source::{Span, Stated};
 use rungsheet::tables::Tables;

@@ -271,12 +271,8 @@ fn clearance_holes_and_zones_decide_who_is_drilled_apart() {
             (FastenerFit::Fixed, 1.0),
         ];
         for ((fit, zone), apart) in ways.into_iter().zip(expected) {
-            let found = may_be_drilled_apart(
-                Length::mm(hole),
-                Length::mm(fastener),
-                fit,
-                Length::mm(zone),
-            );
+            let found =
+                may_be_drilled_apart(Length::mm(hole), Length::mm(fastener), fit, Length::mm(zone));
             assert_eq!(found, apart, "{fastener} in {hole}, {fit:?}, zone {zone}");
         }
     }

@@ -75,7 +75,10 @@ pub fn isocyanate() -> String {
 pub fn clamped() -> String {
     let bus = example("rescue-minibus.toml")
         .replace("material = \"steel-dc01\"", "material = \"gfrp-laminate\"")
-        .replace("thickness = \"0.9 mm\", finish = \"paint\"", "thickness = \"3 mm\", finish = \"gelcoat\"")
+        .replace(
+            "thickness = \"0.9 mm\", finish = \"paint\"",
+            "thickness = \"3 mm\", finish = \"gelcoat\"",
+        )
         .replace("polyurethane-sealant", "hybrid-sealant");
     let (from, to) = (bus.find("mark = \"G\""), bus.find("[entry]"));
     let (Some(from), Some(to)) = (from, to) else { panic!("the minibus has feet G and an entry") };
