@@ -5,7 +5,7 @@ use super::piece_at;
 use super::section::Cut;
 use crate::build::MountKind;
 use crate::derive::{Body, Face, MountPlace, MountShape, Part, PartKind, Piece};
-use crate::page::scene::{At, Fill, Line, Place, Scale, ScaleChoice, Scene, Side, Style};
+use crate::page::scene::{At, Fill, Line, Scale, ScaleChoice, Scene, Side};
 use crate::sheets::Basis;
 use crate::sheets::words::{bare, mm};
 use crate::units::{Angle, Length};
@@ -138,7 +138,7 @@ fn clamp(
         ]
     };
     scene.area(&[block(top - flange, top)], Some(Fill::Tint(25)), Some(Line::VISIBLE));
-    scene.words((middle, top - flange / 2.0), "rail", Place::Centre, Style::PLAIN);
+    scene.leader((middle - half * cut.way, top - flange / 2.0), "rail flange");
     if packer > Length::mm(0.05) {
         let high = top + packer.to_mm();
         scene.area(&[block(top, high)], Some(Fill::HATCH), Some(Line::VISIBLE));
