@@ -1,5 +1,6 @@
 //! What may be typed.
 
+use crate::sheets::Printed;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -18,6 +19,8 @@ Examples:
   rungsheet print van.toml              write van.pdf
   rungsheet print van.toml --only cut   write the cut sheets alone
   rungsheet print van.toml -o cover.png write the first page as a picture
+  rungsheet print van.toml --only template --printed 198.6x199.2
+                                        templates for a printer that makes 198.6 x 199.2 of 200 mm
   rungsheet explain H012                tell what a finding means
 
 Exit codes: 0 done, 1 stop findings, 2 wrong command, 3 a file could not be read or written.";
@@ -79,6 +82,11 @@ pub struct Print {
     /// Only these kinds of sheet, by the word on their tab: cover, safety, measure, shopping, …
     #[arg(long, value_name = "KIND", value_delimiter = ',')]
     pub only: Vec<String>,
+    /// What 200 mm came out as on this printer, across x down the page in mm: templates are drawn
+    /// so that the next print is true. Down is the long bar of a template, across is the short bar
+    /// times 4/3.
+    #[arg(long, value_name = "WIDTHxHEIGHT")]
+    pub printed: Option<Printed>,
     /// Sheet size, instead of the build file's.
     #[arg(long, value_enum)]
     pub paper: Option<PaperSize>,

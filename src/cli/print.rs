@@ -33,14 +33,17 @@ pub fn print(options: &Print) -> Result<(), Ended> {
         };
         build.job.paper = Stated::default_of(size, "asked for on the command line");
     }
-    let mut packet = sheets::packet(&sheets::Basis {
-        build: &build,
-        work: &done.work,
-        results: &done.results,
-        findings: &loaded.findings,
-        text: &loaded.text,
-        bytes: &loaded.bytes,
-    });
+    let mut packet = sheets::packet_for(
+        &sheets::Basis {
+            build: &build,
+            work: &done.work,
+            results: &done.results,
+            findings: &loaded.findings,
+            text: &loaded.text,
+            bytes: &loaded.bytes,
+        },
+        options.printed.unwrap_or(sheets::Printed::TRUE),
+    );
     if !options.only.is_empty() {
         keep_only(&mut packet, &options.only)?;
     }

@@ -34,6 +34,7 @@ use sha2::{Digest, Sha256};
 
 pub use cover::{Headline, headlines};
 pub use kind::Kind;
+pub use template::printed::Printed;
 
 /// What the sheets are made from.
 #[derive(Clone, Copy)]
@@ -59,8 +60,13 @@ impl Basis<'_> {
     }
 }
 
-/// The whole packet.
+/// The whole packet, for a printer that holds its sizes.
 pub fn packet(basis: &Basis) -> Packet {
+    packet_for(basis, Printed::TRUE)
+}
+
+/// The whole packet; its templates, and they alone, are drawn for a printer that is a little out.
+pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     let job = &basis.build.job;
     let mut sheets: Vec<Sheet> = Vec::new();
     let steps = step::StepBasis {
@@ -75,7 +81,7 @@ pub fn packet(basis: &Basis) -> Packet {
     sheets.extend(roof::roof(basis));
     sheets.extend(cut::cut(basis));
     sheets.extend(part::part(basis));
-    sheets.extend(template::template(basis));
+    sheets.extend(template::template(basis, printed));
     sheets.extend(loads::loads(basis));
     sheets.extend(bond::bond(basis));
     sheets.extend(wiring::wiring(basis));

@@ -1,22 +1,32 @@
-//! Full-size templates of plates, angles and the entry's foot, with bars that prove the print.
+//! Full-size templates of plates, angles, tubes, feet on the roof and the entry's foot, with bars that
+//! prove the print.
 
+pub mod printed;
+pub mod tiles;
+pub mod wrap;
+
+use self::printed::Printed;
+use self::tiles::{Tile, Tiling};
+use self::wrap::Wrap;
 use super::part::{anchor, marks};
-use super::scenes::template_page;
+use super::scenes::{GAP, ROOM, Shown, template_page};
 use super::{Basis, Kind};
-use crate::derive::{Body, Hole, Part, PartKind};
+use crate::derive::{Body, EntryPlace, Hole, Part, PartKind, RoofSurface};
+use crate::geometry::{Point3, Rect};
 use crate::page::Sheet;
 use crate::page::block::{Blank, Block, Figure};
 use crate::page::text::Text;
-use crate::units::Length;
-
-/// What a template has room for beside its bars, mm: down and across the sheet.
-const ROOM: (f64, f64) = (196.0, 146.0);
+use crate::units::{Angle, Length, display};
 
 /// What is shorter is marked out faster with a square.
 const LEAST: Length = Length::mm(60.0);
 
+/// Outlines nearer in size than a pencil's line share one template.
+const ALIKE: Length = Length::mm(0.3);
+
 /// One outline on a template.
-pub(super) struct Outline<'a> {
+#[derive(Debug)]
+pub struct Outline<'a> {
     /// Name and marks: "foot plate D1, D2, D3".
     pub name: String,
     /// Face name, where a part has several.
@@ -35,10 +45,12 @@ pub(super) struct Outline<'a> {
     pub datum: String,
     /// From where it is seen.
     pub seen: String,
+    /// Where it lies on the roof: mark, X of its front edge, Y of its left edge by tape on the skin.
+    pub on_roof: Vec<(String, Length, Length)>,
 }
 
-/// One sheet for each part that fits one page.
-pub(super) fn template(basis: &Basis) -> Vec<Sheet> {
+/// One sheet for each part that fits one page, tiles of those that do not.
+pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     let mut sheets = Vec::new();
     for (index, part) in basis.work.parts.iter().enumerate() {
         if !matches!(part.kind, PartKind::FootPlate | PartKind::FootAngle | PartKind::Direct) {
@@ -73,22 +85,183 @@ pub(super) fn template(basis: &Basis) -> Vec<Sheet> {
                     heel: heel(basis, part),
                     datum: match (part.kind, &part.body) {
                         (PartKind::FootPlate, _) => "datum line = inboard edge of plate".into(),
-                        (_, Body::Bar { bend: Some(_), .. }) => "datum line = heel".into(),
+                        (_, Body::Bar { bend: Some(bend), .. }) => bend_words(*bend),
                         _ => "datum line = datum edge".into(),
                     },
                     seen: turned(&face.seen),
+                    on_roof: Vec::new(),
                 })
             })
             .collect();
         let small = outlines.iter().any(|outline| outline.length < LEAST);
-        if outlines.is_empty() || small || !fits(&outlines) {
+        if outlines.is_empty() || small {
             continue;
         }
-        let title = format!("Template {} {}", part.name, marks(part));
-        sheets.push(sheet(basis, &outlines, title, Some(anchor(part)), &anchor(part)));
+        let head = Head::of(part);
+        if fits(&outlines) {
+            sheets.push(sheet(basis, &Shown::Whole(&outlines), &head, printed));
+        } else if matches!(part.body, Body::Plate { .. }) || outlines.len() == 1 {
+            // A tube is no outline: paper folds around it.
+            sheets.extend(outlines.iter().flat_map(|o| tiled(basis, o, &head, printed)));
+        }
     }
-    sheets.extend(entry(basis));
+    for (index, part) in basis.work.parts.iter().enumerate() {
+        sheets.extend(tube(basis, part, index, printed));
+    }
+    sheets.extend(feet(basis, printed));
+    sheets.extend(entry(basis, printed));
     sheets
+}
+
+/// What a sheet is called and where its table is.
+struct Head {
+    title: String,
+    /// Where it does not fit.
+    short: String,
+    table: Option<String>,
+    key: String,
+}
+
+impl Head {
+    fn of(part: &Part) -> Self {
+        Self {
+            title: format!("Template {} {}", part.name, marks(part)),
+            short: format!("Template {}", part.name),
+            table: Some(anchor(part)),
+            key: anchor(part),
+        }
+    }
+
+    /// One of several sheets.
+    fn nth(&self, number: usize, count: usize, what: &str) -> Self {
+        let (mut title, mut key) = (self.title.clone(), self.key.clone());
+        if count > 1 {
+            title = format!("{title}, {what}{number} of {count}");
+            key = format!("{key}-{number}");
+        }
+        let short = if count > 1 {
+            format!("{}, {what}{number} of {count}", self.short)
+        } else {
+            self.short.clone()
+        };
+        Self { title, short, table: self.table.clone(), key }
+    }
+}
+
+/// Tiles of an outline.
+fn tiled(basis: &Basis, outline: &Outline, head: &Head, printed: Printed) -> Vec<Sheet> {
+    let holes: Vec<((f64, f64), f64)> = outline
+        .holes
+        .iter()
+        .map(|(hole, down, across)| ((down.to_mm(), across.to_mm()), hole.diameter.to_mm() / 2.0))
+        .collect();
+    let tiles = Tiling::new(outline.length.to_mm(), outline.width.to_mm(), &holes).tiles();
+    let sheet = |tile: &Tile| {
+        let head = head.nth(tile.number, tile.count, "tile ");
+        sheet(basis, &Shown::Tile(outline, tile), &head, printed)
+    };
+    tiles.iter().map(sheet).collect()
+}
+
+/// Strips to fold around a tube.
+fn tube(basis: &Basis, part: &Part, index: usize, printed: Printed) -> Vec<Sheet> {
+    let strips = wrap::wraps(part, index, &basis.work.holes, &marks(part));
+    let head = Head::of(part);
+    let head = Head {
+        title: head.title.replacen("Template", "Wrap", 1),
+        short: head.short.replacen("Template", "Wrap", 1),
+        ..head
+    };
+    // As many as stand under each other on a page; one that is larger is tiled.
+    let (mut pages, mut large): (Vec<Vec<Wrap>>, Vec<Wrap>) = (Vec::new(), Vec::new());
+    for strip in strips {
+        if strip.width() > ROOM.1 || strip.length > ROOM.0 {
+            large.push(strip);
+            continue;
+        }
+        let used = |page: &Vec<Wrap>| page.iter().map(|w| w.length + GAP).sum::<f64>();
+        match pages.last_mut().filter(|page| used(page) + strip.length <= ROOM.0) {
+            Some(page) => page.push(strip),
+            None => pages.push(vec![strip]),
+        }
+    }
+    let tiles: Vec<(&Wrap, Tile)> = large
+        .iter()
+        .flat_map(|strip| {
+            let holes: Vec<_> =
+                strip.holes.iter().map(|(h, at)| (*at, h.diameter.to_mm() / 2.0)).collect();
+            let tiling = Tiling::new(strip.length, strip.width(), &holes);
+            tiling.tiles().into_iter().map(move |tile| (strip, tile))
+        })
+        .collect();
+    let count = pages.len() + tiles.len();
+    let shown = pages.iter().map(|page| Shown::Wraps(page));
+    let shown = shown.chain(tiles.iter().map(|(strip, tile)| Shown::WrapTile(strip, tile)));
+    let sheets = shown
+        .enumerate()
+        .map(|(at, shown)| sheet(basis, &shown, &head.nth(at + 1, count, ""), printed));
+    sheets.collect()
+}
+
+/// Outlines of foot plates as they lie on the roof, with the sizes that a tape finds from the datum
+/// and the centre line. Plates alike in size share one.
+fn feet(basis: &Basis, printed: Printed) -> Vec<Sheet> {
+    let Some(roof) = &basis.work.roof else { return Vec::new() };
+    let mut outlines: Vec<Outline> = Vec::new();
+    for plate in basis.work.parts_of(PartKind::FootPlate) {
+        let Body::Plate { length, width, .. } = &plate.body else { continue };
+        for piece in &plate.pieces {
+            let zero = Length::ZERO;
+            let corners = [(zero, zero), (*length, zero), (zero, *width), (*length, *width)]
+                .map(|(x, y)| piece.place.place(Point3::new(x, y, zero)).xy());
+            let Some(seen) = Rect::around(corners) else { continue };
+            let (x, left) = (seen.low().x, seen.low().y);
+            let row = (piece.mark.clone(), x, roof.by_tape_across(x, left));
+            let same = |o: &&mut Outline| {
+                o.length.is_near(seen.width(), ALIKE) && o.width.is_near(seen.height(), ALIKE)
+            };
+            if let Some(outline) = outlines.iter_mut().find(same) {
+                outline.on_roof.push(row);
+                continue;
+            }
+            outlines.push(Outline {
+                name: "foot positions".into(),
+                face: String::new(),
+                length: seen.width(),
+                width: seen.height(),
+                holes: Vec::new(),
+                zero_low: false,
+                heel: None,
+                datum: "left edge: Y from centre line, by tape".into(),
+                seen: "from above, front at top".into(),
+                on_roof: vec![row],
+            });
+        }
+    }
+    outlines.retain(|outline| fits(std::slice::from_ref(outline)));
+    let count = outlines.len();
+    let head = Head {
+        title: "Template foot positions".into(),
+        short: "Template foot positions".into(),
+        table: Some("roof".into()),
+        key: "feet".into(),
+    };
+    let page = |(at, outline): (usize, Outline)| {
+        sheet(basis, &Shown::Whole(&[outline]), &head.nth(at + 1, count, ""), printed)
+    };
+    outlines.into_iter().enumerate().map(page).collect()
+}
+
+/// Bend line and which way the legs of an angle are bent.
+fn bend_words(bend: Angle) -> String {
+    let told = display::number_short(bend.to_deg(), 1);
+    if bend.is_near(Angle::RIGHT, Angle::deg(0.05)) {
+        "datum line = heel".into()
+    } else if bend < Angle::RIGHT {
+        format!("datum = heel, bend line: close legs to {told}°")
+    } else {
+        format!("datum = heel, bend line: open legs to {told}°")
+    }
 }
 
 /// A face is drawn turned to the right by a quarter, with its upper side at the right of the sheet.
@@ -134,42 +307,37 @@ fn heel(basis: &Basis, plate: &Part) -> Option<(Length, Length, Length)> {
     Some((from.y - top.origin.y, start, start + long))
 }
 
-fn sheet(
-    basis: &Basis,
-    outlines: &[Outline],
-    title: String,
-    table: Option<String>,
-    key: &str,
-) -> Sheet {
-    let last: Text = match table {
+fn sheet(basis: &Basis, shown: &Shown, head: &Head, printed: Printed) -> Sheet {
+    let last: Text = match &head.table {
         Some(table) => {
             Text::bold("Actual size, 100\u{a0}%, no fit to page. The table wins: sheet ")
-                .and_page(table)
+                .and_page(table.clone())
                 .and(".")
         }
-        None => Text::bold("Actual size, 100\u{a0}%, no fit to page."),
+        None => Text::bold("Actual size, 100\u{a0}%, no fit to page. The table wins."),
     };
     let blocks = vec![
         Block::Paragraph(last.in_bold()),
-        Block::Figure(Figure::new(template_page(basis, outlines), 232.0).at_left()),
+        Block::Figure(Figure::new(template_page(basis, shown, printed), 232.0).at_left()),
         Block::Blanks(vec![
             Blank::value("long: 199.5 to 200.5", "mm"),
             Blank::value("short: 149.5 to 150.5", "mm"),
             Blank::value("P to Q: 249.5 to 250.5", "mm"),
         ]),
     ];
+    let purpose = if printed.is_true() {
+        "Outline and punch points at full size. Outside a limit: reprint at 100\u{a0}%.".into()
+    } else {
+        format!("Corrected for a printer whose 200\u{a0}mm came out {printed}.")
+    };
     Sheet {
-        anchor: format!("template-{key}"),
-        title: if title.chars().count() > 44 {
-            format!(
-                "Template {}",
-                outlines[0].name.split(' ').take(2).collect::<Vec<_>>().join(" ")
-            )
+        anchor: format!("template-{}", head.key),
+        title: if head.title.chars().count() > 44 {
+            head.short.clone()
         } else {
-            title
+            head.title.clone()
         },
-        purpose: "Outline and punch points at full size. Outside a limit: reprint at 100\u{a0}%."
-            .into(),
+        purpose,
         tab: Some(Kind::Template.tab()),
         steps: None,
         blocks,
@@ -178,7 +346,7 @@ fn sheet(
 }
 
 /// The foot of the cable entry with its hole in the middle.
-fn entry(basis: &Basis) -> Option<Sheet> {
+fn entry(basis: &Basis, printed: Printed) -> Option<Sheet> {
     let entry = basis.work.entry.as_ref()?;
     let hole = basis.work.hole(&entry.hole)?;
     let (length, width) = (entry.foot.width(), entry.foot.height());
@@ -192,10 +360,19 @@ fn entry(basis: &Basis) -> Option<Sheet> {
         heel: None,
         datum: "datum line = left edge of foot".into(),
         seen: "from above, front at top".into(),
+        on_roof: roof_row(basis, entry),
     };
     if !fits(std::slice::from_ref(&outline)) {
         return None;
     }
     let title = format!("Template cable entry {}", entry.mark);
-    Some(sheet(basis, &[outline], title, None, &entry.mark.clone()))
+    let head = Head { short: title.clone(), title, table: None, key: entry.mark.clone() };
+    Some(sheet(basis, &Shown::Whole(&[outline]), &head, printed))
+}
+
+/// Where the entry's foot lies.
+fn roof_row(basis: &Basis, entry: &EntryPlace) -> Vec<(String, Length, Length)> {
+    let (x, left) = (entry.foot.low().x, entry.foot.low().y);
+    let row = |roof: &RoofSurface| (entry.mark.clone(), x, roof.by_tape_across(x, left));
+    basis.work.roof.as_ref().map(row).into_iter().collect()
 }

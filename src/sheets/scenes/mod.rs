@@ -3,6 +3,7 @@
 //! They place what the work already knows; sizes in a drawing are sizes of the work.
 
 mod battery_plan;
+mod board;
 mod bond_plan;
 mod bracket_section;
 mod circuit;
@@ -11,6 +12,7 @@ mod roof_plan;
 mod section;
 mod template_page;
 mod use_bar;
+mod wrap_page;
 
 pub(super) use battery_plan::battery_plan;
 pub(super) use bond_plan::bond_plan;
@@ -19,8 +21,9 @@ pub(super) use circuit::{circuit, terminals};
 pub(super) use face_view::{end_view, face_view, strip_views};
 pub(super) use roof_plan::{Plan, PlanView, roof_plan};
 pub(super) use section::{foot_section, hinge_section, roof_section};
-pub(super) use template_page::template_page;
+pub(super) use template_page::{Shown, template_page};
 pub(super) use use_bar::use_bar;
+pub(super) use wrap_page::{GAP, ROOM};
 
 use crate::derive::{Body, MountPlace, Part, PartKind, Piece, Work};
 use crate::geometry::{Frame3, Point3, Rect};

@@ -1,7 +1,12 @@
 //! A page of templates at full size with its check bars.
 
-use crate::page::scene::{At, Fill, Lettering, Line, Place, Scale, Scene, Side, Size, Style};
+use super::board::Board;
+use super::wrap_page;
+use crate::page::scene::{At, Lettering, Line, Place, Scale, Scene, Side, Size, Style};
 use crate::sheets::template::Outline;
+use crate::sheets::template::printed::Printed;
+use crate::sheets::template::tiles::{OVERLAP, Tile};
+use crate::sheets::template::wrap::Wrap;
 use crate::sheets::words::bare;
 use crate::sheets::{Basis, fingerprint};
 use crate::units::{Length, display};
@@ -10,24 +15,81 @@ use crate::units::{Length, display};
 const LONG: f64 = 200.0;
 const SHORT: f64 = 150.0;
 /// From the long bar to the first outline, and between outlines, mm.
-const FIRST: f64 = 14.0;
+pub(super) const FIRST: f64 = 14.0;
 const BETWEEN: f64 = 12.0;
+/// From the long bar to a tile, mm.
+const TILE_LEFT: f64 = 8.0;
 /// From the corner of the bars up to the upper end of the outlines, mm.
-const TOP: f64 = 200.0;
+pub(super) const TOP: f64 = 200.0;
+
+/// What one page shows.
+pub enum Shown<'a> {
+    /// Outlines side by side.
+    Whole(&'a [Outline<'a>]),
+    /// A part of one that is larger than the page.
+    Tile(&'a Outline<'a>, &'a Tile),
+    /// Strips to fold around a tube.
+    Wraps(&'a [Wrap<'a>]),
+    /// A part of one.
+    WrapTile(&'a Wrap<'a>, &'a Tile),
+}
 
 /// The page: zero of the scene is the corner of the bars.
-pub fn template_page(basis: &Basis, outlines: &[Outline]) -> Scene {
-    let names: Vec<String> =
-        outlines.iter().map(|o| format!("{} {}", o.name, o.face).trim().to_owned()).collect();
-    let mut scene = Scene::at_scale(
-        format!("full size template of {}, with check bars", names.join("; ")),
-        Scale::FULL,
-    );
+pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
+    let told = |o: &Outline| format!("{} {}", o.name, o.face).trim().to_owned();
+    let piece = |tile: &Tile| {
+        let (down, across) = (&tile.down, &tile.across);
+        format!(
+            ", tile {} of {} from {:.2} mm down and {:.2} mm across",
+            tile.number, tile.count, down.start, across.start
+        )
+    };
+    let names = match shown {
+        Shown::Whole(outlines) => outlines.iter().map(told).collect::<Vec<_>>().join("; "),
+        Shown::Tile(outline, tile) => told(outline) + &piece(tile),
+        Shown::Wraps(wraps) => wraps.iter().map(|w| w.name.clone()).collect::<Vec<_>>().join("; "),
+        Shown::WrapTile(wrap, tile) => wrap.name.clone() + &piece(tile),
+    };
+    let mut scene =
+        Scene::at_scale(format!("full size template of {names}, with check bars"), Scale::FULL);
     scene.lettering = Lettering::Large;
-    bars(&mut scene);
+    let mut board = Board::new(scene, printed.factors());
+    bars(&mut board);
+    match shown {
+        Shown::Whole(outlines) => whole(&mut board, basis, outlines),
+        Shown::Wraps(wraps) => wrap_page::strips(&mut board, basis, wraps),
+        Shown::Tile(outline, tile) => {
+            tiled(
+                &mut board,
+                basis,
+                tile,
+                (&outline.name, &outline.seen),
+                (outline.length, outline.zero_low),
+                |board, corner| {
+                    draw(board, basis, outline, corner, Some(tile));
+                },
+            );
+        }
+        Shown::WrapTile(wrap, tile) => {
+            tiled(
+                &mut board,
+                basis,
+                tile,
+                (&wrap.name, "Printed side out; dashed lines fold on the edges of the tube."),
+                (Length::mm(wrap.length), false),
+                |board, corner| {
+                    wrap_page::draw(board, basis, wrap, corner, Some(tile));
+                },
+            );
+        }
+    }
+    board.scene
+}
+
+fn whole(board: &mut Board, basis: &Basis, outlines: &[Outline]) {
     let mut left = FIRST;
     for outline in outlines {
-        draw(&mut scene, basis, outline, left);
+        draw(board, basis, outline, (left, TOP), None);
         left += outline.width.to_mm() + BETWEEN;
     }
     let room = 168.0 - left;
@@ -35,69 +97,154 @@ pub fn template_page(basis: &Basis, outlines: &[Outline]) -> Scene {
     if room >= 42.0 {
         let mut y = TOP - 4.0;
         for outline in outlines {
-            y = table(&mut scene, outline, (left, y)) - 6.0;
+            y = table(board, outline, (left, y)) - 6.0;
         }
-        tile_map(&mut scene, (left + 2.0, y - 16.0));
+        tile_map(board, (left + 2.0, y - 16.0));
     } else if TOP - tallest > 30.0 {
         let mut x = FIRST;
         for outline in outlines {
-            table(&mut scene, outline, (x, TOP - tallest - 14.0));
+            table(board, outline, (x, TOP - tallest - 14.0));
             x += outline.width.to_mm().max(42.0) + BETWEEN;
         }
         if x < 132.0 {
-            tile_map(&mut scene, (x + 2.0, TOP - tallest - 32.0));
+            tile_map(board, (x + 2.0, TOP - tallest - 32.0));
         }
     }
-    scene
+}
+
+/// One tile: its window, the seams with their crosses, the map.
+fn tiled(
+    board: &mut Board,
+    basis: &Basis,
+    tile: &Tile,
+    (name, seen): (&str, &str),
+    (length, zero_low): (Length, bool),
+    part: impl FnOnce(&mut Board, At),
+) {
+    let size = (tile.across.end - tile.across.start, tile.down.end - tile.down.start);
+    let corner = (TILE_LEFT - tile.across.start, TOP + tile.down.start);
+    let low = (TILE_LEFT, TOP - size.1);
+    board.rectangle(low, size, Line::HIDDEN);
+    board.window(Some((low, (TILE_LEFT + size.0, TOP))));
+    // Crosses first: nothing else may hide them.
+    for mark in &tile.crosses {
+        let at = (corner.0 + mark.at.1, corner.1 - mark.at.0);
+        let arm = OVERLAP / 2.0;
+        board.line(&[(at.0 - arm, at.1), (at.0 + arm, at.1)], Line::THIN);
+        board.line(&[(at.0, at.1 - arm), (at.0, at.1 + arm)], Line::THIN);
+        board.keep_clear(at, arm);
+        let bold = Style::BOLD.sized(Size::Caption);
+        board.words((at.0 + arm - 1.0, at.1), mark.name.clone(), Place::Beside(Side::Right), bold);
+    }
+    part(board, corner);
+    for seam in &tile.seams_across {
+        let x = corner.0 + seam;
+        board.line(&[(x, low.1), (x, TOP)], Line::CENTRE);
+        let words = format!("Y {} from datum line", display::number_short(*seam, 1));
+        let middle = (x, low.1 + size.1 * 0.4);
+        board.words(middle, words, Place::Beside(Side::Right), Style::CAPTION.up());
+    }
+    for seam in &tile.seams_down {
+        let y = corner.1 - seam;
+        board.line(&[(low.0, y), (low.0 + size.0, y)], Line::CENTRE);
+        let x = if zero_low { length.to_mm() - seam } else { *seam };
+        let words = format!("X {} from zero", display::number_short(x, 1));
+        let middle = (low.0 + size.0 * 0.5, y);
+        board.words(middle, words, Place::Beside(Side::Above), Style::CAPTION);
+    }
+    let line = identity_line(basis);
+    let own = Style::PLAIN.sized(Size::Identity);
+    board.words_anywhere(&line, &[own, own.up()]);
+    let bold = Style::BOLD.sized(Size::Caption);
+    let named = format!("{name}\ntile {} of {}", tile.number, tile.count);
+    board.words_anywhere(
+        &named,
+        &[bold.sized(Size::Title), bold.sized(Size::Title).up(), bold, bold.up()],
+    );
+    board.window(None);
+    let below =
+        format!("Overlap {OVERLAP:.0}\u{a0}mm: crosses of one name meet. Single-sided.\n{seen}");
+    board.words((TILE_LEFT, low.1 - 4.8), below, Place::Beside(Side::Right), Style::CAPTION);
+    map(board, tile, (TILE_LEFT + 142.5, TOP - 4.0));
+}
+
+/// Where the tile lies among the others.
+fn map(board: &mut Board, tile: &Tile, (left, top): At) {
+    let (rows, columns) = tile.grid;
+    let cell = (12.0 / columns as f64).min(4.0);
+    let tall = (cell * 1.35).min(60.0 / rows as f64);
+    for row in 0..rows {
+        for column in 0..columns {
+            let at = (left + cell * column as f64, top - tall * (row + 1) as f64);
+            board.rectangle(at, (cell, tall), Line::VISIBLE);
+            if row * columns + column + 1 == tile.number {
+                let (x, y) = (at.0 + cell, at.1 + tall);
+                board.black(&[at, (x, at.1), (x, y), (at.0, y)]);
+            }
+        }
+    }
+    let words = format!("tile {}\nof {}", tile.number, tile.count);
+    let under = (left - 1.0, top - tall * rows as f64 - 6.5);
+    board.words(under, words, Place::Beside(Side::Right), Style::CAPTION);
 }
 
 /// Bars of 200 mm and 150 mm at right angles: 250 mm from P to Q proves the square too.
-fn bars(scene: &mut Scene) {
-    scene.line(&[(0.0, LONG), (0.0, 0.0), (SHORT, 0.0)], Line::THIN);
+fn bars(board: &mut Board) {
+    board.line(&[(0.0, LONG), (0.0, 0.0), (SHORT, 0.0)], Line::THIN);
     for step in 0..=20 {
         let at = f64::from(step) * 10.0;
         let end = step == 0 || step == 20;
-        scene.line(&[(0.0, at), (if end { -4.0 } else { -2.5 }, at)], Line::THIN);
+        board.line(&[(0.0, at), (if end { -4.0 } else { -2.5 }, at)], Line::THIN);
     }
     for step in 0..=15 {
         let at = f64::from(step) * 10.0;
         let end = step == 0 || step == 15;
-        scene.line(&[(at, 0.0), (at, if end { -4.0 } else { -2.5 })], Line::THIN);
+        board.line(&[(at, 0.0), (at, if end { -4.0 } else { -2.5 })], Line::THIN);
     }
     // Millimetres at both ends, to see a shrunk print by eye.
     for step in 1..10 {
         let fine = f64::from(step);
         for at in [fine, LONG - fine] {
-            scene.line(&[(0.0, at), (-1.5, at)], Line::THIN);
+            board.line(&[(0.0, at), (-1.5, at)], Line::THIN);
         }
         for at in [fine, SHORT - fine] {
-            scene.line(&[(at, 0.0), (at, -1.5)], Line::THIN);
+            board.line(&[(at, 0.0), (at, -1.5)], Line::THIN);
         }
     }
-    scene.words((0.0, LONG), "P", Place::Beside(Side::Above), Style::BOLD);
-    scene.words((SHORT, -2.0), "Q", Place::Beside(Side::Right), Style::BOLD);
-    scene.words((0.0, 60.0), "200\u{a0}mm", Place::Beside(Side::Right), Style::CAPTION.up());
-    scene.words((60.0, 0.0), "150\u{a0}mm", Place::Beside(Side::Above), Style::CAPTION);
+    board.words((0.0, LONG - 6.5), "P", Place::Beside(Side::Right), Style::BOLD);
+    board.words((SHORT, -2.0), "Q", Place::Beside(Side::Right), Style::BOLD);
+    board.words((0.0, 60.0), "200\u{a0}mm", Place::Beside(Side::Right), Style::CAPTION.up());
+    board.words((60.0, 0.0), "150\u{a0}mm", Place::Beside(Side::Above), Style::CAPTION);
 }
 
-fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
+fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, tile: Option<&Tile>) {
     let (length, width) = (outline.length.to_mm(), outline.width.to_mm());
-    let bottom = TOP - length;
-    let at = |down: Length, across: Length| (left + across.to_mm(), TOP - down.to_mm());
-    scene.rectangle((left, bottom), (width, length), Line::HEAVY);
+    let bottom = top - length;
+    let at = |down: Length, across: Length| (left + across.to_mm(), top - down.to_mm());
+    board.rectangle((left, bottom), (width, length), Line::HEAVY);
     // The datum line runs on over both ends.
-    scene.line(&[(left, TOP + 6.0), (left, TOP)], Line::CENTRE);
-    scene.line(&[(left, bottom), (left, bottom - 6.0)], Line::CENTRE);
-    let zero = (left, if outline.zero_low { bottom } else { TOP });
-    scene.datum(zero, "zero");
+    board.line(&[(left, top + 4.0), (left, top)], Line::CENTRE);
+    board.line(&[(left, bottom), (left, bottom - 6.0)], Line::CENTRE);
+    let zero = (left, if outline.zero_low { bottom } else { top });
+    // A tile stands too near the bar for the word at its left.
+    board.datum(zero, if tile.is_some() { "" } else { "zero" });
+    if tile.is_some() {
+        board.words(
+            (zero.0 + 2.0, zero.1 - 4.0),
+            "zero",
+            Place::Beside(Side::Right),
+            Style::CAPTION,
+        );
+    }
     for (hole, down, across) in &outline.holes {
         let middle = at(*down, *across);
         let radius = hole.diameter.to_mm() / 2.0;
-        cross(scene, middle, radius);
+        cross(board, middle, radius);
+        board.keep_clear(middle, radius + 1.6);
         let reach = match hole.countersink {
             Some(sink) => {
                 let line = if sink.far_side { Line::HIDDEN } else { Line::THIN };
-                scene.circle(middle, sink.diameter.to_mm() / 2.0, line);
+                board.circle(middle, sink.diameter.to_mm() / 2.0, line);
                 sink.diameter.to_mm() / 2.0
             }
             None => radius,
@@ -109,38 +256,54 @@ fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
         } else {
             Style::BOLD
         };
-        scene.words(
+        board.words(
             (middle.0, middle.1 + reach),
             hole.id.clone(),
             Place::Beside(Side::Above),
             style,
         );
         let size = display::number_short(hole.diameter.to_mm(), 2);
-        scene.words((middle.0, middle.1 - reach), size, Place::Beside(Side::Below), Style::CAPTION);
+        board.words((middle.0, middle.1 - reach), size, Place::Beside(Side::Below), Style::CAPTION);
+    }
+    if !outline.on_roof.is_empty() {
+        // What X and Y are measured to, drawn on over the corner.
+        board.line(&[(left - 6.0, top), (left, top)], Line::CENTRE);
+        board.line(&[(left + width, top), (left + width + 6.0, top)], Line::CENTRE);
+        let words = (left + width / 2.0, top - 1.0);
+        board.words(words, "front edge: X from datum", Place::Beside(Side::Below), Style::CAPTION);
+        let middle = (left + width - 9.0, top - length / 2.0);
+        board.scene_front(middle);
     }
     if let Some((across, from, to)) = outline.heel {
         let (a, b) = (at(from, across), at(to, across));
-        scene.line(&[a, b], Line::ADJACENT);
+        board.line(&[a, b], Line::ADJACENT);
         let middle = (a.0, f64::midpoint(a.1, b.1));
         let middle = (middle.0 - 0.8, middle.1);
-        scene.words(middle, "heel line of angle", Place::Beside(Side::Left), Style::CAPTION.up());
+        board.words(middle, "heel line of angle", Place::Beside(Side::Left), Style::CAPTION.up());
     }
     if length > 60.0 {
-        scene.words(
-            (left, bottom + length / 2.0),
+        // In a tile, the middle of what it shows.
+        let middle = tile.map_or(bottom + length / 2.0, |tile| {
+            top - f64::midpoint(tile.down.start, tile.down.end)
+        });
+        board.words(
+            (left, middle),
             outline.datum.clone(),
             Place::Beside(Side::Right),
             Style::CAPTION.up(),
         );
     }
-    centre_marks(scene, (left, bottom), (width, length));
-    identity(scene, basis, outline, (left, bottom));
+    centre_marks(board, (left, bottom), (width, length));
+    if tile.is_some() {
+        return;
+    }
+    identity(board, basis, outline, (left, bottom));
     let below = if outline.face.is_empty() {
         outline.seen.clone()
     } else {
         format!("{}: {}", outline.face, outline.seen)
     };
-    scene.words(
+    board.words(
         (left + width / 2.0, bottom - 1.0),
         split(&below, width),
         Place::Beside(Side::Below),
@@ -149,7 +312,7 @@ fn draw(scene: &mut Scene, basis: &Basis, outline: &Outline, left: f64) {
 }
 
 /// Words broken once near their middle where they are wider than what they stand under.
-fn split(words: &str, width: f64) -> String {
+pub(super) fn split(words: &str, width: f64) -> String {
     if words.chars().count() as f64 * 2.1 < width + 14.0 {
         return words.to_owned();
     }
@@ -162,40 +325,45 @@ fn split(words: &str, width: f64) -> String {
 }
 
 /// Circle and cross with an open middle for the punch.
-fn cross(scene: &mut Scene, (x, y): At, radius: f64) {
-    scene.circle((x, y), radius, Line::VISIBLE);
+pub(super) fn cross(board: &mut Board, (x, y): At, radius: f64) {
+    board.circle((x, y), radius, Line::VISIBLE);
     let open = (radius * 0.45).min(1.2);
     for (dx, dy) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)] {
         let to = radius + 1.6;
-        scene.line(&[(x + dx * open, y + dy * open), (x + dx * to, y + dy * to)], Line::THIN);
+        board.line(&[(x + dx * open, y + dy * open), (x + dx * to, y + dy * to)], Line::THIN);
     }
 }
 
 /// Arrowheads that meet centre lines scribed on the part.
-fn centre_marks(scene: &mut Scene, (left, bottom): At, (width, length): (f64, f64)) {
-    let tip = |scene: &mut Scene, p: At, (dx, dy): (f64, f64)| {
+fn centre_marks(board: &mut Board, (left, bottom): At, (width, length): (f64, f64)) {
+    let tip = |board: &mut Board, p: At, (dx, dy): (f64, f64)| {
         let (a, b) = (
             (p.0 + dx * 3.2 - dy * 1.3, p.1 + dy * 3.2 - dx * 1.3),
             (p.0 + dx * 3.2 + dy * 1.3, p.1 + dy * 3.2 + dx * 1.3),
         );
-        scene.area(&[vec![p, a, b]], Some(Fill::Black), None);
+        board.black(&[p, a, b]);
     };
-    tip(scene, (left + width / 2.0, bottom + length + 0.6), (0.0, 1.0));
-    tip(scene, (left + width + 0.6, bottom + length / 2.0), (1.0, 0.0));
+    tip(board, (left + width / 2.0, bottom + length + 0.6), (0.0, 1.0));
+    tip(board, (left + width + 0.6, bottom + length / 2.0), (1.0, 0.0));
 }
 
-/// Name and identity inside the outline, as it gets cut out.
-fn identity(scene: &mut Scene, basis: &Basis, outline: &Outline, (left, bottom): At) {
-    let (length, width) = (outline.length.to_mm(), outline.width.to_mm());
+/// What every cut-out part bears.
+pub(super) fn identity_line(basis: &Basis) -> String {
     let job = &basis.build.job;
-    let line = format!(
+    format!(
         "{}  {}  rev {}  {}  {}",
         job.number.value,
         job.title.value,
         job.revision.value,
         *job.date,
         fingerprint(basis.bytes)
-    );
+    )
+}
+
+/// Name and identity inside the outline, as it gets cut out.
+fn identity(board: &mut Board, basis: &Basis, outline: &Outline, (left, bottom): At) {
+    let (length, width) = (outline.length.to_mm(), outline.width.to_mm());
+    let line = identity_line(basis);
     // Where no hole is: the widest stretch free of holes across the part.
     let mut edges: Vec<f64> = outline
         .holes
@@ -220,14 +388,14 @@ fn identity(scene: &mut Scene, basis: &Basis, outline: &Outline, (left, bottom):
     let centre = bottom + length / 2.0;
     let name_size = if room > 26.0 && length > 120.0 { Size::Title } else { Size::Caption };
     if length > 100.0 && room > 9.0 {
-        scene.words(
+        board.words(
             (middle - 3.4, centre),
             outline.name.clone(),
             Place::Centre,
             Style::BOLD.up().sized(name_size),
         );
         if length > 120.0 {
-            scene.words(
+            board.words(
                 (middle + 3.4, centre),
                 line,
                 Place::Centre,
@@ -235,7 +403,7 @@ fn identity(scene: &mut Scene, basis: &Basis, outline: &Outline, (left, bottom):
             );
         }
     } else if length <= 100.0 {
-        scene.words(
+        board.words(
             (left + width / 2.0, bottom - 12.0),
             format!("{}\n{line}", outline.name),
             Place::Beside(Side::Below),
@@ -245,35 +413,39 @@ fn identity(scene: &mut Scene, basis: &Basis, outline: &Outline, (left, bottom):
 }
 
 /// Ids with their places; returns where it ends.
-fn table(scene: &mut Scene, outline: &Outline, (x, top): At) -> f64 {
+fn table(board: &mut Board, outline: &Outline, (x, top): At) -> f64 {
     const LINE: f64 = 5.4;
     let mut y = top;
     let mut row = |cells: [String; 3], style: Style| {
-        scene.words(
+        board.words(
             (x, y),
             cells[0].clone(),
             Place::Beside(Side::Right),
             Style::BOLD.sized(Size::Caption),
         );
-        scene.words((x + 27.0, y), cells[1].clone(), Place::Beside(Side::Left), style);
-        scene.words((x + 41.0, y), cells[2].clone(), Place::Beside(Side::Left), style);
+        board.words((x + 27.0, y), cells[1].clone(), Place::Beside(Side::Left), style);
+        board.words((x + 41.0, y), cells[2].clone(), Place::Beside(Side::Left), style);
         y -= LINE;
     };
-    row(["id".into(), "X, mm".into(), "Y".into()], Style::BOLD.sized(Size::Caption));
+    let first = if outline.on_roof.is_empty() { "id" } else { "roof" };
+    row([first.into(), "X, mm".into(), "Y".into()], Style::BOLD.sized(Size::Caption));
+    for (mark, x, y) in &outline.on_roof {
+        row([mark.clone(), bare(*x, 1), bare(*y, 1)], Style::CAPTION);
+    }
     for (hole, down, across) in &outline.holes {
         let along = if outline.zero_low { outline.length - *down } else { *down };
         row([hole.id.clone(), bare(along, 1), bare(*across, 1)], Style::CAPTION);
     }
     let end = y;
-    scene.line(&[(x + 1.0, top - 2.7), (x + 41.0, top - 2.7)], Line::VISIBLE);
-    scene.line(&[(x + 1.0, end + 2.7), (x + 41.0, end + 2.7)], Line::VISIBLE);
+    board.line(&[(x + 1.0, top - 2.7), (x + 41.0, top - 2.7)], Line::VISIBLE);
+    board.line(&[(x + 1.0, end + 2.7), (x + 41.0, end + 2.7)], Line::VISIBLE);
     end
 }
 
-fn tile_map(scene: &mut Scene, (x, y): At) {
-    scene.rectangle((x, y), (10.0, 14.0), Line::VISIBLE);
-    scene.words((x + 5.0, y + 7.0), "1", Place::Centre, Style::CAPTION);
-    scene.words(
+fn tile_map(board: &mut Board, (x, y): At) {
+    board.rectangle((x, y), (10.0, 14.0), Line::VISIBLE);
+    board.words((x + 5.0, y + 7.0), "1", Place::Centre, Style::CAPTION);
+    board.words(
         (x + 10.0, y + 7.0),
         "tile 1 of 1,\nsingle-sided",
         Place::Beside(Side::Right),

@@ -1,0 +1,152 @@
+//! Paper that folds around a tube: its faces side by side at full size.
+//!
+//! A tube that fits two tiles gets its whole length on paper. A longer one does not: each sheet of a
+//! tiled strip may add up to 1 mm of the printer's own error, and nine sheets taped to a ribbon tear
+//! in the wind. There the running size from the zero end is marked with a tape, and a short strip with
+//! one group of holes is folded around the tube at that mark. Alike groups share one strip.
+
+use super::tiles::{MOST, OVERLAP};
+use crate::derive::{Body, Face, Hole, HoleKind, Part, PartKind};
+use crate::geometry::Dir3;
+use crate::tables::Shape;
+use crate::units::Length;
+
+/// Holes farther apart than this along a tube are groups of their own: less than a hand's width is
+/// held by one strip. Common practice, no source.
+const APART: f64 = 80.0;
+/// From a strip's upper edge to its first hole, with room for words, mm.
+const ABOVE: f64 = 28.0;
+/// From its last hole to its lower edge, mm.
+const BELOW: f64 = 24.0;
+/// Flap that closes it, mm.
+pub const FLAP: f64 = 12.0;
+
+/// A strip.
+#[derive(Debug, Clone)]
+pub struct Wrap<'a> {
+    /// "side tube L1".
+    pub name: String,
+    /// Faces from left to right: width in mm and name. Folds are between them.
+    pub panes: Vec<(f64, String)>,
+    /// Holes: from the upper edge and from the left edge, mm.
+    pub holes: Vec<(&'a Hole, (f64, f64))>,
+    /// Length of the strip, mm.
+    pub length: f64,
+    /// Where its upper edge lies: running sizes from the zero end, one for each alike group.
+    pub edges: Vec<Length>,
+    /// It is the whole tube: its lower edge is the far end.
+    pub whole: bool,
+}
+
+impl Wrap<'_> {
+    /// Width with its flap, mm.
+    pub fn width(&self) -> f64 {
+        self.around() + FLAP
+    }
+
+    /// Once around the tube, mm.
+    pub fn around(&self) -> f64 {
+        self.panes.iter().map(|(width, _)| width).sum()
+    }
+}
+
+/// Faces in the order in which paper folds around them, printed side out and running sizes down the
+/// sheet, each with whether its datum edge is at its left.
+fn round(part: &Part) -> Option<Vec<(usize, &Face, bool)>> {
+    let way = |face: &Face| -> Option<Dir3> {
+        // Seen from outside with `along` down the sheet, this is to the right.
+        Some(-face.along.cross(face.outward)?)
+    };
+    let first = part.faces.iter().position(|face| face.name == "top")?;
+    let mut order = Vec::new();
+    let mut at = first;
+    for _ in 0..4 {
+        let face = &part.faces[at];
+        let right = way(face)?;
+        order.push((at, face, face.across.dot(right) > 0.0));
+        at = part.faces.iter().position(|next| next.outward.dot(right) > 0.99)?;
+    }
+    (at == first).then_some(order)
+}
+
+/// Strips of one tube; none for what is no square-ended tube.
+pub fn wraps<'a>(part: &Part, index: usize, holes: &'a [Hole], marks: &str) -> Vec<Wrap<'a>> {
+    let Body::Bar { section, length, ends, .. } = &part.body else { return Vec::new() };
+    let tube = matches!(section.shape, Shape::SquareTube | Shape::RectTube);
+    let Some(order) = round(part).filter(|_| tube && ends.are_square()) else { return Vec::new() };
+    // Screws of the panels are drilled through the panel's own flange; a lone hole is marked faster
+    // with a square from the table.
+    let own = |hole: &&Hole| {
+        hole.part == index && (part.kind == PartKind::Direct || hole.kind != HoleKind::Pilot)
+    };
+    let mut own: Vec<&Hole> = holes.iter().filter(own).collect();
+    own.sort_by(|a, b| a.at.x.to_mm().total_cmp(&b.at.x.to_mm()).then(a.id.cmp(&b.id)));
+    let place = |hole: &Hole| -> Option<f64> {
+        let mut left = 0.0;
+        for (number, face, datum_left) in &order {
+            if *number == hole.face {
+                let y = if *datum_left { hole.at.y } else { face.width - hole.at.y };
+                return Some(left + y.to_mm());
+            }
+            left += face.width.to_mm();
+        }
+        None
+    };
+    let panes: Vec<(f64, String)> =
+        order.iter().map(|(_, face, _)| (face.width.to_mm(), face.name.clone())).collect();
+    let strip = |group: &[&'a Hole], upper: f64, long: f64, whole: bool| Wrap {
+        name: format!("{} {marks}", part.name),
+        panes: panes.clone(),
+        holes: group
+            .iter()
+            .filter_map(|hole| Some((*hole, (hole.at.x.to_mm() - upper, place(hole)?))))
+            .collect(),
+        length: long,
+        edges: vec![Length::mm(upper)],
+        whole,
+    };
+    if own.len() > 1 && length.to_mm() <= 2.0 * MOST.0 - OVERLAP {
+        return vec![strip(&own, 0.0, length.to_mm(), true)];
+    }
+    let mut strips: Vec<Wrap> = Vec::new();
+    let near = |a: &&Hole, b: &&Hole| b.at.x.to_mm() - a.at.x.to_mm() <= APART;
+    let groups = own.chunk_by(near).flat_map(|group| split(group));
+    for group in groups.filter(|group| group.len() > 1) {
+        let (first, last) = (group[0].at.x.to_mm(), group[group.len() - 1].at.x.to_mm());
+        // A strip that would reach past the zero end starts there.
+        let upper = (first - ABOVE).max(0.0);
+        let next = strip(group, upper, last + BELOW - upper, false);
+        match strips.iter_mut().find(|other| alike(other, &next)) {
+            Some(other) => other.edges.extend(next.edges),
+            None => strips.push(next),
+        }
+    }
+    strips
+}
+
+/// A group that is longer than a page, cut at its widest gaps.
+fn split<'g, 'a>(group: &'g [&'a Hole]) -> Vec<&'g [&'a Hole]> {
+    let x = |at: usize| group[at].at.x.to_mm();
+    let last = group.len() - 1;
+    if x(last) - x(0) + ABOVE + BELOW <= MOST.0 {
+        return vec![group];
+    }
+    let widest = (1..=last).max_by(|a, b| (x(*a) - x(a - 1)).total_cmp(&(x(*b) - x(b - 1))));
+    let (first, second) = group.split_at(widest.unwrap_or(1).max(1));
+    [split(first), split(second)].concat()
+}
+
+/// Same holes at the same places, so that one paper serves both.
+fn alike(a: &Wrap, b: &Wrap) -> bool {
+    const NEAR: f64 = 0.05;
+    let near = |p: (f64, f64), q: (f64, f64)| (p.0 - q.0).abs() < NEAR && (p.1 - q.1).abs() < NEAR;
+    let mut rest: Vec<_> = b.holes.iter().collect();
+    a.holes.len() == rest.len()
+        && (a.length - b.length).abs() < NEAR
+        && a.holes.iter().all(|(hole, at)| {
+            let found = rest.iter().position(|(other, there)| {
+                near(*at, *there) && other.diameter.is_near(hole.diameter, Length::SLACK)
+            });
+            found.map(|found| rest.swap_remove(found)).is_some()
+        })
+}
