@@ -180,7 +180,7 @@ fn tube(basis: &Basis, part: &Part, index: usize, printed: Printed) -> Vec<Sheet
             continue;
         }
         let used = |page: &Vec<Wrap>| page.iter().map(|w| w.length + GAP).sum::<f64>();
-        match pages.last_mut().filter(|page| used(page) + strip.length <= ROOM.0) {
+        match pages.iter_mut().find(|page| used(page) + strip.length <= ROOM.0) {
             Some(page) => page.push(strip),
             None => pages.push(vec![strip]),
         }

@@ -1,5 +1,7 @@
 //! The sheets of the examples, held against the work that they tell of.
 
+mod templates;
+
 use rungsheet::build::RoofShape;
 use rungsheet::compute::{self, Results};
 use rungsheet::derive::{self, RoofSurface, Work};

@@ -196,6 +196,17 @@ impl Board {
         false
     }
 
+    /// Words on just this side of their point, where they cover no others there.
+    pub fn words_only(&mut self, at: At, text: &str, place: Place, style: Style) -> bool {
+        let area = self.box_of(at, text, place, style);
+        let free = self.is_free(area);
+        if free {
+            self.words.push(area);
+            self.scene.words(self.to(at), text, place, style);
+        }
+        free
+    }
+
     /// Keeps words out of a square about a point.
     pub fn keep_clear(&mut self, at: At, by: f64) {
         self.words.push(((at.0 - by, at.1 - by), (at.0 + by, at.1 + by)));

@@ -20,7 +20,7 @@ const BETWEEN: f64 = 12.0;
 /// From the long bar to a tile, mm.
 const TILE_LEFT: f64 = 8.0;
 /// From the corner of the bars up to the upper end of the outlines, mm.
-pub(super) const TOP: f64 = 200.0;
+pub(super) const TOP: f64 = 196.6;
 
 /// What one page shows.
 pub enum Shown<'a> {
@@ -103,7 +103,7 @@ fn whole(board: &mut Board, basis: &Basis, outlines: &[Outline]) {
     } else if TOP - tallest > 30.0 {
         let mut x = FIRST;
         for outline in outlines {
-            table(board, outline, (x, TOP - tallest - 14.0));
+            table(board, outline, (x, TOP - tallest - 13.2));
             x += outline.width.to_mm().max(42.0) + BETWEEN;
         }
         if x < 132.0 {
@@ -132,9 +132,15 @@ fn tiled(
         let arm = OVERLAP / 2.0;
         board.line(&[(at.0 - arm, at.1), (at.0 + arm, at.1)], Line::THIN);
         board.line(&[(at.0, at.1 - arm), (at.0, at.1 + arm)], Line::THIN);
-        board.keep_clear(at, arm);
+        // The name stands in one quarter of the cross, off its arms.
         let bold = Style::BOLD.sized(Size::Caption);
-        board.words((at.0 + arm - 1.0, at.1), mark.name.clone(), Place::Beside(Side::Right), bold);
+        let quarters =
+            [(Side::Right, 1.0), (Side::Left, 1.0), (Side::Right, -1.0), (Side::Left, -1.0)];
+        quarters.iter().any(|(side, up)| {
+            let beside = (at.0, at.1 + up * 2.45);
+            board.words_only(beside, &mark.name, Place::Beside(*side), bold)
+        });
+        board.keep_clear(at, arm);
     }
     part(board, corner);
     for seam in &tile.seams_across {
@@ -142,7 +148,9 @@ fn tiled(
         board.line(&[(x, low.1), (x, TOP)], Line::CENTRE);
         let words = format!("Y {} from datum line", display::number_short(*seam, 1));
         let middle = (x, low.1 + size.1 * 0.4);
-        board.words(middle, words, Place::Beside(Side::Right), Style::CAPTION.up());
+        let up = Style::CAPTION.up();
+        let _ = board.words_only(middle, &words, Place::Beside(Side::Left), up)
+            || board.words_only(middle, &words, Place::Beside(Side::Right), up);
     }
     for seam in &tile.seams_down {
         let y = corner.1 - seam;
@@ -150,7 +158,8 @@ fn tiled(
         let x = if zero_low { length.to_mm() - seam } else { *seam };
         let words = format!("X {} from zero", display::number_short(x, 1));
         let middle = (low.0 + size.0 * 0.5, y);
-        board.words(middle, words, Place::Beside(Side::Above), Style::CAPTION);
+        let _ = board.words_only(middle, &words, Place::Beside(Side::Below), Style::CAPTION)
+            || board.words_only(middle, &words, Place::Beside(Side::Above), Style::CAPTION);
     }
     let line = identity_line(basis);
     let own = Style::PLAIN.sized(Size::Identity);
@@ -223,7 +232,7 @@ fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, ti
     let at = |down: Length, across: Length| (left + across.to_mm(), top - down.to_mm());
     board.rectangle((left, bottom), (width, length), Line::HEAVY);
     // The datum line runs on over both ends.
-    board.line(&[(left, top + 4.0), (left, top)], Line::CENTRE);
+    board.line(&[(left, top + 2.0), (left, top)], Line::CENTRE);
     board.line(&[(left, bottom), (left, bottom - 6.0)], Line::CENTRE);
     let zero = (left, if outline.zero_low { bottom } else { top });
     // A tile stands too near the bar for the word at its left.
@@ -338,12 +347,12 @@ pub(super) fn cross(board: &mut Board, (x, y): At, radius: f64) {
 fn centre_marks(board: &mut Board, (left, bottom): At, (width, length): (f64, f64)) {
     let tip = |board: &mut Board, p: At, (dx, dy): (f64, f64)| {
         let (a, b) = (
-            (p.0 + dx * 3.2 - dy * 1.3, p.1 + dy * 3.2 - dx * 1.3),
-            (p.0 + dx * 3.2 + dy * 1.3, p.1 + dy * 3.2 + dx * 1.3),
+            (p.0 + dx * 2.2 - dy * 1.1, p.1 + dy * 2.2 - dx * 1.1),
+            (p.0 + dx * 2.2 + dy * 1.1, p.1 + dy * 2.2 + dx * 1.1),
         );
         board.black(&[p, a, b]);
     };
-    tip(board, (left + width / 2.0, bottom + length + 0.6), (0.0, 1.0));
+    tip(board, (left + width / 2.0, bottom + length + 0.3), (0.0, 1.0));
     tip(board, (left + width + 0.6, bottom + length / 2.0), (1.0, 0.0));
 }
 
@@ -414,7 +423,7 @@ fn identity(board: &mut Board, basis: &Basis, outline: &Outline, (left, bottom):
 
 /// Ids with their places; returns where it ends.
 fn table(board: &mut Board, outline: &Outline, (x, top): At) -> f64 {
-    const LINE: f64 = 5.4;
+    const LINE: f64 = 5.0;
     let mut y = top;
     let mut row = |cells: [String; 3], style: Style| {
         board.words(

@@ -9,7 +9,7 @@ use crate::sheets::template::wrap::Wrap;
 use crate::units::display;
 
 /// Most of one page: down, and across.
-pub const ROOM: (f64, f64) = (196.0, 146.0);
+pub const ROOM: (f64, f64) = (194.0, 146.0);
 /// Between strips, mm.
 pub const GAP: f64 = 5.0;
 
@@ -53,11 +53,11 @@ pub fn draw(
         let size = display::number_short(hole.diameter.to_mm(), 2);
         board.words(under, size, Place::Beside(Side::Below), Style::CAPTION);
     }
+    let middle = left + around / 2.0;
+    board.words((middle, top - 10.8), edge_words(wrap, around), Place::Centre, Style::CAPTION);
     if tile.is_some() {
         return;
     }
-    let middle = left + around / 2.0;
-    board.words((middle, top - 10.8), edge_words(wrap, around), Place::Centre, Style::CAPTION);
     let bold = Style::BOLD.sized(Size::Caption);
     board.words((middle, bottom + 8.5), wrap.name.clone(), Place::Centre, bold);
     let line = identity_line(basis);

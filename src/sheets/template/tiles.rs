@@ -6,7 +6,7 @@ use std::ops::Range;
 pub const OVERLAP: f64 = 10.0;
 
 /// Most that a tile shows beside its bars and its map, mm: down and across the sheet.
-pub const MOST: (f64, f64) = (188.0, 140.0);
+pub const MOST: (f64, f64) = (186.0, 140.0);
 
 /// A cross on a seam, in the part's own mm as drawn: down and across, and its name.
 #[derive(Debug, Clone, PartialEq)]
