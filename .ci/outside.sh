@@ -60,6 +60,7 @@ if [ "${1:-}" = --packets ]; then
     for packet in "$@"; do
         "$python" "$rules/full_size.py" "$packet" --work "$work" || status=1
     done
+    "$python" "$here/../tests/outside/tiles.py" "$program" --work "$work" || status=1
     "$python" "$rules/broken.py" "$1" --work "$work" || status=1
     "$python" "$rules/hostile.py" "$program" "$root/examples/field-van.toml" --work "$work" || status=1
     exit $status

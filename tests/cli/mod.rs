@@ -265,3 +265,18 @@ fn the_readme_says_what_works() {
         );
     }
 }
+
+/// A printer's measurement is read or refused in words; nothing is written on nonsense.
+#[test]
+fn what_a_printer_made_of_200_mm_is_told_or_refused() {
+    let bench = Bench::new();
+    let plate = include_str!("../sheets/large-plate.toml");
+    bench.file("plate.toml", plate);
+    for wrong in ["0x200", "200x50", "axb", "300x300", "198.6", "nanx200"] {
+        let run = bench.run(&["print", "plate.toml", "--printed", wrong]);
+        run.code(2).says("--printed");
+    }
+    assert_eq!(bench.listing(), ["plate.toml"]);
+    bench.run(&["print", "plate.toml", "--printed", "149x199.2"]).code(2).says("four thirds");
+    bench.run(&["print", "plate.toml", "--printed", "198.6x199.2"]).code(0);
+}

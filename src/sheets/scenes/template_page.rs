@@ -235,15 +235,13 @@ fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, ti
     board.line(&[(left, top + 2.0), (left, top)], Line::CENTRE);
     board.line(&[(left, bottom), (left, bottom - 6.0)], Line::CENTRE);
     let zero = (left, if outline.zero_low { bottom } else { top });
-    // A tile stands too near the bar for the word at its left.
-    board.datum(zero, if tile.is_some() { "" } else { "zero" });
+    board.datum(zero, "");
+    // A tile stands too near the bar for a word at its left; over the mark it would take height.
     if tile.is_some() {
-        board.words(
-            (zero.0 + 2.0, zero.1 - 4.0),
-            "zero",
-            Place::Beside(Side::Right),
-            Style::CAPTION,
-        );
+        let inside = (zero.0 + 2.0, zero.1 - 4.0);
+        board.words(inside, "zero", Place::Beside(Side::Right), Style::CAPTION);
+    } else {
+        board.words((zero.0 - 2.0, zero.1), "zero", Place::Beside(Side::Left), Style::CAPTION);
     }
     for (hole, down, across) in &outline.holes {
         let middle = at(*down, *across);
