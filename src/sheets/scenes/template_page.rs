@@ -174,7 +174,7 @@ fn tiled(
     let below =
         format!("Overlap {OVERLAP:.0}\u{a0}mm: crosses of one name meet. Single-sided.\n{seen}");
     board.words((TILE_LEFT, low.1 - 4.8), below, Place::Beside(Side::Right), Style::CAPTION);
-    map(board, tile, (TILE_LEFT + 142.5, TOP - 4.0));
+    map(board, tile, (TILE_LEFT + 141.0, TOP - 4.0));
 }
 
 /// Where the tile lies among the others.
@@ -193,7 +193,7 @@ fn map(board: &mut Board, tile: &Tile, (left, top): At) {
         }
     }
     let words = format!("tile {}\nof {}", tile.number, tile.count);
-    let under = (left - 1.0, top - tall * rows as f64 - 6.5);
+    let under = (left - 2.0, top - tall * rows as f64 - 6.5);
     board.words(under, words, Place::Beside(Side::Right), Style::CAPTION);
 }
 
