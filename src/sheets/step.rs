@@ -109,13 +109,14 @@ fn top(basis: &StepBasis<'_>, step: &Step) -> Vec<Vec<Block>> {
         .then(|| Block::Paragraph(format!("With it: {} sheets.", step.see.join(", ")).into()));
     let groups = have_ready(step);
     let heading = || Block::Heading(Heading::new("Have ready"));
-    let Some(scene) = drawing(basis, step) else {
+    let (Some(wide), Some(narrow)) = (drawing(basis, step, false), drawing(basis, step, true))
+    else {
         return vec![wide_list(heading(), groups, with, 2)];
     };
-    let figure = |height: f64| Block::Figure(Figure::new(scene.clone(), height));
+    let figure = |scene: &Scene, height: f64| Block::Figure(Figure::new(scene.clone(), height));
     let under = |columns: usize| {
         let mut blocks = wide_list(heading(), groups.clone(), with.clone(), columns);
-        blocks.push(figure(UNDER));
+        blocks.push(figure(&wide, UNDER));
         blocks
     };
     let mut ways = vec![under(2)];
@@ -124,7 +125,7 @@ fn top(basis: &StepBasis<'_>, step: &Step) -> Vec<Vec<Block>> {
         ready.extend(with.clone());
         ways.push(vec![Block::Columns(vec![
             Column::new(list, ready),
-            Column::new(6 - list, vec![figure(height)]),
+            Column::new(6 - list, vec![figure(&narrow, height)]),
         ])]);
     }
     ways.push(under(3));
@@ -166,8 +167,9 @@ fn have_ready(step: &Step) -> Vec<Vec<(Text, Text)>> {
     groups
 }
 
-/// The drawing of a step; none where there is nothing to see.
-fn drawing(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
+/// The drawing of a step, for the whole width or for a narrow place; none where there is nothing to
+/// see.
+fn drawing(basis: &StepBasis<'_>, step: &Step, narrow: bool) -> Option<Scene> {
     match step.view {
         View::Roof => roof::plan(basis, step),
         View::Bars => bench::bars(basis),
@@ -180,7 +182,7 @@ fn drawing(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
         View::Hinge => section::hinge(basis),
         View::Entry => section::entry(basis),
         View::Mounts => roof::across(basis, step),
-        View::Wiring => inside::wiring(basis),
+        View::Wiring => inside::wiring(basis, narrow),
         View::Battery => inside::battery(basis),
         View::Nothing => None,
     }

@@ -16,7 +16,7 @@ const IN_TABLE: f64 = 0.06;
 /// Cost of a break before words that say more about what stands above them.
 const BEFORE_WORDS: f64 = 0.15;
 /// The last page may be emptier than the others: its emptiness counts for so much.
-const LAST: f64 = 0.6;
+const LAST: f64 = 0.25;
 
 /// The best known way to fill pages up to a place.
 #[derive(Clone, Copy)]

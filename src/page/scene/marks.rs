@@ -3,8 +3,8 @@
 use super::dimension::HEAD;
 use super::plate::{GAP, Plate};
 use super::{At, Clear, Line, Note, Place, Scene, Side, Style};
-use crate::page::draw::QUARTER;
-use crate::page::model::{Ink, Pen, Point, Rect, Segment};
+use crate::page::draw::{QUARTER, rectangle};
+use crate::page::model::{Ink, Item, Pen, Point, Rect, Segment};
 
 /// Radius of the datum's disc, mm.
 const DATUM: f64 = 2.2;
@@ -12,6 +12,11 @@ const DATUM: f64 = 2.2;
 const ARM: f64 = 1.6;
 /// Length of the arrow to the front, mm.
 const FRONT: f64 = 14.0;
+/// Least radius of a circle about a number, mm.
+const RING: f64 = 3.6;
+/// Room beside and over words in a box, mm.
+const ASIDE: f64 = 3.0;
+const OVER: f64 = 3.0;
 /// Half the open middle of a hole's cross, mm: room for a punch mark.
 const OPEN: f64 = 0.5;
 
@@ -80,6 +85,7 @@ impl Plate<'_> {
                 self.ring(c, 0.6, None, Some(Ink::Black));
             }
             Note::Stamp { at, scene } if self.shows(*at) => self.stamp(*at, scene),
+            Note::Framed { at, text, round } if self.shows(*at) => self.framed(*at, text, *round),
             Note::Keep { corner, size } => {
                 let (a, b) = (self.at(*corner), self.at((corner.0 + size.0, corner.1 + size.1)));
                 let area =
@@ -87,6 +93,28 @@ impl Plate<'_> {
                 self.crowd.take(area);
             }
             _ => {}
+        }
+    }
+
+    /// Words in a box or a circle that holds them.
+    fn framed(&mut self, at: At, text: &str, round: bool) {
+        let c = self.at(at);
+        let style = if round { Style::BOLD } else { Style::PLAIN };
+        let (wide, high) = self.measure(text, style);
+        if round {
+            let radius = (wide.hypot(high) / 2.0 + 1.0).max(RING);
+            self.ring(c, radius, Some(Line::VISIBLE), Some(Ink::White));
+        } else {
+            let (w, h) = (wide + 2.0 * ASIDE, high + 2.0 * OVER);
+            let area = Rect::new(c.x - w / 2.0, c.y - h / 2.0, w, h);
+            self.items.push(Item::Path(rectangle(area, Some(Line::HEAVY.pen), Some(Ink::White))));
+            self.cover(grown(&area, Line::HEAVY.pen.width() / 2.0));
+            self.crowd.take(area);
+        }
+        if self.free_of_words(&self.box_of(text, style, c, 0.0)) {
+            self.set(text, style, c, 0.0);
+        } else {
+            self.unplaced.push(text.to_owned());
         }
     }
 

@@ -86,6 +86,7 @@ enum Note {
     Front { at: At, angle: f64 },
     Dot { at: At },
     Stamp { at: At, scene: Box<Scene> },
+    Framed { at: At, text: String, round: bool },
     Keep { corner: At, size: (f64, f64) },
 }
 
@@ -337,6 +338,17 @@ impl Scene {
     /// Another scene at its own size on paper with its middle on a point: a symbol.
     pub fn stamp(&mut self, at: At, scene: &Scene) {
         self.notes.push(Note::Stamp { at, scene: Box::new(scene.clone()) });
+    }
+
+    /// Words in a box as wide as they are, at any scale, over what was drawn before: a device of a
+    /// diagram. Lines may run to its middle; it hides their ends.
+    pub fn boxed(&mut self, at: At, text: impl Into<String>) {
+        self.notes.push(Note::Framed { at, text: text.into(), round: false });
+    }
+
+    /// A number in a circle large enough for it, over what was drawn before.
+    pub fn ringed(&mut self, at: At, text: impl Into<String>) {
+        self.notes.push(Note::Framed { at, text: text.into(), round: true });
     }
 
     /// Keeps labels out of a rectangle of the model.

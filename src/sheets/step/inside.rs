@@ -1,17 +1,23 @@
 //! Inside the vehicle: what is joined to what, and the battery on its floor.
 
 use super::StepBasis;
-use crate::build::Terminal;
-use crate::page::scene::{Fill, Line, Place, Scene, Side, Style};
+use crate::build::{Circuit, Terminal};
+use crate::page::scene::{Fill, Line, Scene, Side};
 use crate::units::{Length, display};
 
 fn number(length: Length) -> String {
     display::number_short(length.to_mm(), 1)
 }
 
-/// Source at the left, loads at the right; circuits numbered in the order of joining: battery,
-/// then others, panels last.
-pub(super) fn wiring(basis: &StepBasis<'_>) -> Option<Scene> {
+/// Pitch of the boxes along the chain and across it, in parts of a drawing that is not to scale.
+const ALONG: (f64, f64) = (62.0, 26.0);
+/// The same where the chain runs down beside a list.
+const DOWN: (f64, f64) = (50.0, 110.0);
+
+/// Panels, controller and battery in a chain, loads beside the battery; circuits numbered in the
+/// order of joining: battery, then others, panels last. The chain runs to the right, or down where
+/// the place is narrow.
+pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
     let build = basis.build;
     if build.circuits.is_empty() {
         return None;
@@ -29,57 +35,55 @@ pub(super) fn wiring(basis: &StepBasis<'_>) -> Option<Scene> {
             .map_or("battery".to_owned(), |battery| format!("battery {}", *battery.mark)),
         Terminal::Load(load) => load.clone(),
     };
-    let mut scene = Scene::not_to_scale("what is joined to what, in the order of joining");
-    let mut loads = 0;
+    // Steps along the chain and away from it.
+    let at = |step: f64, away: f64| {
+        if narrow { (away * DOWN.1, -step * DOWN.0) } else { (step * ALONG.0, -away * ALONG.1) }
+    };
     let mut boxes: Vec<(String, (f64, f64))> = Vec::new();
-    let mut place = |scene: &mut Scene, terminal: &Terminal| -> (f64, f64) {
+    let mut loads = 0_u32;
+    let mut place = |terminal: &Terminal| -> (f64, f64) {
         let words = name(terminal);
         if let Some((_, at)) = boxes.iter().find(|(told, _)| *told == words) {
             return *at;
         }
-        let at = match terminal {
-            Terminal::Panels => (0.0, 60.0),
-            Terminal::Controller => (0.0, 0.0),
-            Terminal::Battery => (0.0, -60.0),
+        let here = match terminal {
+            Terminal::Panels => at(0.0, 0.0),
+            Terminal::Controller => at(1.0, 0.0),
+            Terminal::Battery => at(2.0, 0.0),
             Terminal::Load(_) => {
                 loads += 1;
-                (90.0, -60.0 + 40.0 * f64::from(loads - 1))
+                let (row, column) = ((loads - 1) / 3, (loads - 1) % 3);
+                at(2.0 - f64::from(column), 1.0 + f64::from(row))
             }
         };
-        scene.filled_rectangle(
-            (at.0 - 30.0, at.1 - 12.0),
-            (60.0, 24.0),
-            Fill::White,
-            Some(Line::HEAVY),
-        );
-        scene.words(at, words.clone(), Place::Centre, Style::PLAIN);
-        boxes.push((words, at));
-        at
+        boxes.push((words, here));
+        here
     };
-    let rank = |circuit: &&crate::build::Circuit| match (&*circuit.from, &*circuit.to) {
+    let rank = |circuit: &&Circuit| match (&*circuit.from, &*circuit.to) {
         (Terminal::Panels, _) | (_, Terminal::Panels) => 2,
         (Terminal::Battery, _) | (_, Terminal::Battery) => 0,
         _ => 1,
     };
-    let mut circuits: Vec<&crate::build::Circuit> = build.circuits.iter().collect();
+    let mut circuits: Vec<&Circuit> = build.circuits.iter().collect();
     circuits.sort_by_key(rank);
-    for (index, circuit) in circuits.iter().enumerate() {
-        let (a, b) = (place(&mut scene, &circuit.from), place(&mut scene, &circuit.to));
-        let level = (a.1 - b.1).abs() < 1.0;
-        let (from, to) = if level {
-            ((a.0 + 30.0 * (b.0 - a.0).signum(), a.1), (b.0 - 30.0 * (b.0 - a.0).signum(), b.1))
-        } else if (a.0 - b.0).abs() < 1.0 {
-            ((a.0, a.1 + 12.0 * (b.1 - a.1).signum()), (b.0, b.1 - 12.0 * (b.1 - a.1).signum()))
-        } else {
-            ((a.0 + 30.0, a.1), (b.0 - 30.0, b.1))
-        };
-        for side in [-2.5, 2.5] {
-            let (dx, dy) = if (a.0 - b.0).abs() < 1.0 { (side, 0.0) } else { (0.0, side) };
-            scene.line(&[(from.0 + dx, from.1 + dy), (to.0 + dx, to.1 + dy)], Line::VISIBLE);
+    let mut scene = Scene::not_to_scale("what is joined to what, in the order of joining");
+    let mut middles = Vec::new();
+    for circuit in circuits {
+        let (a, b) = (place(&circuit.from), place(&circuit.to));
+        let long = (b.0 - a.0).hypot(b.1 - a.1).max(1e-9);
+        // Two conductors.
+        let (dx, dy) = ((a.1 - b.1) / long * 1.5, (b.0 - a.0) / long * 1.5);
+        for side in [-1.0, 1.0] {
+            let beside = |p: (f64, f64)| (p.0 + dx * side, p.1 + dy * side);
+            scene.line(&[beside(a), beside(b)], Line::VISIBLE);
         }
-        let middle = (f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
-        scene.disc(middle, 6.0, Fill::White, Some(Line::VISIBLE));
-        scene.name(middle, (index + 1).to_string());
+        middles.push((f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1)));
+    }
+    for (words, at) in boxes {
+        scene.boxed(at, words);
+    }
+    for (index, middle) in middles.into_iter().enumerate() {
+        scene.ringed(middle, (index + 1).to_string());
     }
     scene.view_without_bar("in the order of joining; marks and fuses on the wiring sheet");
     Some(scene)
