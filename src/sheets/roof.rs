@@ -1,7 +1,8 @@
 //! The roof sheet: plan, sections at the mounts, and the table of where each mount stands.
 
 use super::scenes::{
-    Plan, PlanView, bracket_section, foot_section, hinge_section, roof_plan, roof_section,
+    FootShows, Plan, PlanView, bracket_section, foot_section, hinge_section, roof_plan,
+    roof_section,
 };
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
@@ -57,28 +58,31 @@ fn caption(basis: &Basis) -> String {
 }
 
 fn sections(basis: &Basis, blocks: &mut Vec<Block>) {
+    let on = Plan { build: basis.build, work: basis.work };
     let mounts = &basis.work.mounts;
     let foot = mounts.iter().find(|m| matches!(m.kind, MountShape::BondedFoot { .. }));
     let hinge = mounts.iter().find(|m| matches!(m.kind, MountShape::Hinge { .. }));
     let Some(first) = foot.or(hinge).or(mounts.first()) else { return };
-    if let Some(scene) = roof_section(basis, first) {
+    if let Some(scene) = roof_section(&on, first) {
         blocks.push(Block::Heading(
             Heading::new("Across the roof").aside("frame over skin at both edges, mm"),
         ));
         blocks.push(Block::Figure(Figure::new(scene, 50.0)));
     }
     let mut closer = Vec::new();
-    if let Some((mount, scene)) = foot.and_then(|m| foot_section(basis, m).map(|s| (m, s))) {
+    if let Some((mount, scene)) =
+        foot.and_then(|m| foot_section(&on, m, FootShows::Frame).map(|s| (m, s)))
+    {
         closer.push((mount, scene));
     }
-    if let Some((mount, scene)) = hinge.and_then(|m| hinge_section(basis, m).map(|s| (m, s))) {
+    if let Some((mount, scene)) = hinge.and_then(|m| hinge_section(&on, m).map(|s| (m, s))) {
         closer.push((mount, scene));
     }
     // One of each line of mounts would fill the sheet: the first of each kind shows it.
     let bolted = mounts.iter().find(|m| matches!(m.kind, MountShape::BoltedFoot { .. }));
     let clamp = mounts.iter().find(|m| matches!(m.kind, MountShape::RailClamp { .. }));
     for mount in bolted.into_iter().chain(clamp) {
-        closer.extend(bracket_section(basis, mount).map(|scene| (mount, scene)));
+        closer.extend(bracket_section(&on, mount).map(|scene| (mount, scene)));
     }
     for (mount, scene) in closer {
         let like: Vec<&str> = mounts

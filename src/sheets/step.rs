@@ -7,13 +7,13 @@ mod bench;
 mod inside;
 mod list;
 mod roof;
-mod section;
 
 use super::bond::day_table;
+use super::scenes::{FootShows, Plan, entry_section, foot_apart, foot_section, hinge_section};
 use crate::build::Build;
 use crate::compute::cure::JointCure;
 use crate::compute::steps::{Group, Step, Steps, View};
-use crate::derive::Work;
+use crate::derive::{MountPlace, MountShape, Work};
 use crate::page::block::{Block, Column, Dotted, Figure, Flow, Heading};
 use crate::page::scene::Scene;
 use crate::page::text::Text;
@@ -167,9 +167,20 @@ fn have_ready(step: &Step) -> Vec<Vec<(Text, Text)>> {
     groups
 }
 
+/// The first bonded foot.
+fn foot<'a>(basis: &StepBasis<'a>) -> Option<&'a MountPlace> {
+    basis.work.mounts.iter().find(|m| matches!(m.kind, MountShape::BondedFoot { .. }))
+}
+
+/// The first hinge.
+fn hinge<'a>(basis: &StepBasis<'a>) -> Option<&'a MountPlace> {
+    basis.work.mounts.iter().find(|m| matches!(m.kind, MountShape::Hinge { .. }))
+}
+
 /// The drawing of a step, for the whole width or for a narrow place; none where there is nothing to
 /// see.
 fn drawing(basis: &StepBasis<'_>, step: &Step, narrow: bool) -> Option<Scene> {
+    let on = Plan { build: basis.build, work: basis.work };
     match step.view {
         View::Roof => roof::plan(basis, step),
         View::Bars => bench::bars(basis),
@@ -177,10 +188,10 @@ fn drawing(basis: &StepBasis<'_>, step: &Step, narrow: bool) -> Option<Scene> {
         View::Frame => bench::frame(basis),
         View::MountPlaces => bench::mount_places(basis),
         View::Panels => bench::panels(basis),
-        View::Foot => section::foot(basis),
-        View::Bond => section::bond(basis),
-        View::Hinge => section::hinge(basis),
-        View::Entry => section::entry(basis),
+        View::Foot => foot(basis).and_then(|mount| foot_apart(&on, mount)),
+        View::Bond => foot(basis).and_then(|mount| foot_section(&on, mount, FootShows::Press)),
+        View::Hinge => hinge(basis).and_then(|mount| hinge_section(&on, mount)),
+        View::Entry => entry_section(&on),
         View::Mounts => roof::across(basis, step),
         View::Wiring => inside::wiring(basis, narrow),
         View::Battery => inside::battery(basis),

@@ -1,23 +1,22 @@
 //! Sections at feet that are bolted through the skin and at clamps on a rail.
 
 use super::face_view::angle_profile;
-use super::piece_at;
 use super::section::Cut;
+use super::{Plan, piece_at};
 use crate::build::MountKind;
 use crate::derive::{Body, Face, MountPlace, MountShape, Part, PartKind, Piece};
 use crate::page::scene::{At, Fill, Line, Scale, ScaleChoice, Scene, Side};
-use crate::sheets::Basis;
 use crate::sheets::words::{bare, mm};
 use crate::units::{Angle, Length};
 
 /// The section of a bolted foot or a rail clamp; none for other mounts.
-pub fn bracket_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
+pub fn bracket_section(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
     match &mount.kind {
         MountShape::BoltedFoot { bolt_height, bend, row, .. } => {
-            bolted(basis, mount, (*bolt_height, *bend, *row))
+            bolted(on, mount, (*bolt_height, *bend, *row))
         }
         MountShape::RailClamp { bolt_height, packer, rail_top } => {
-            clamp(basis, mount, (*bolt_height, *packer, *rail_top))
+            clamp(on, mount, (*bolt_height, *packer, *rail_top))
         }
         _ => None,
     }
@@ -63,16 +62,16 @@ fn height(scene: &mut Scene, cut: &Cut<'_>, mount: &MountPlace) {
 }
 
 fn bolted(
-    basis: &Basis,
+    on: &Plan<'_>,
     mount: &MountPlace,
     (bolt_height, bend, row): (Length, Angle, Length),
 ) -> Option<Scene> {
-    let MountKind::BoltedFoot(foot) = &basis.build.mounts.get(mount.mount)?.kind else {
+    let MountKind::BoltedFoot(foot) = &on.build.mounts.get(mount.mount)?.kind else {
         return None;
     };
-    let cut = Cut::new(basis, mount);
-    let own_angle = piece_at(basis.work, PartKind::FootAngle, mount)?;
-    let (spreader_part, spreader) = piece_at(basis.work, PartKind::Spreader, mount)?;
+    let cut = Cut::new(on, mount);
+    let own_angle = piece_at(on.work, PartKind::FootAngle, mount)?;
+    let (spreader_part, spreader) = piece_at(on.work, PartKind::Spreader, mount)?;
     let mut scene = Scene::new(format!(
         "bolted foot {} cut across: angle {}, skin, spreader {}, tube and panel",
         mount.mark, own_angle.1.mark, spreader.mark
@@ -107,16 +106,16 @@ fn bolted(
 }
 
 fn clamp(
-    basis: &Basis,
+    on: &Plan<'_>,
     mount: &MountPlace,
     (bolt_height, packer, rail_top): (Length, Length, Length),
 ) -> Option<Scene> {
-    let MountKind::RailClamp(written) = &basis.build.mounts.get(mount.mount)?.kind else {
+    let MountKind::RailClamp(written) = &on.build.mounts.get(mount.mount)?.kind else {
         return None;
     };
-    let cut = Cut::new(basis, mount);
-    let own_angle = piece_at(basis.work, PartKind::ClampAngle, mount)?;
-    let (plate_part, plate) = piece_at(basis.work, PartKind::ClampPlate, mount)?;
+    let cut = Cut::new(on, mount);
+    let own_angle = piece_at(on.work, PartKind::ClampAngle, mount)?;
+    let (plate_part, plate) = piece_at(on.work, PartKind::ClampPlate, mount)?;
     let mut scene = Scene::new(format!(
         "rail clamp {} cut across: angle {}, rail, plate {}, tube and panel",
         mount.mark, own_angle.1.mark, plate.mark

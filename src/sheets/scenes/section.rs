@@ -1,14 +1,13 @@
 //! Sections through the roof: the whole width, a bonded foot, a hinge.
 
 use super::face_view::angle_profile;
-use super::{extents, piece_at};
+use super::{Plan, extents, piece_at};
 use crate::build::{Edge, MountKind};
-use crate::derive::{Body, MountPlace, MountShape, PartKind};
+use crate::derive::{Body, MountPlace, MountShape, Part, PartKind, Piece};
 use crate::geometry::Point3;
 use crate::page::scene::{
     At, Fill, Lettering, Line, Place, Scale, ScaleChoice, Scene, Side, Style,
 };
-use crate::sheets::Basis;
 use crate::sheets::words::{bare, mm};
 use crate::units::Length;
 
@@ -17,7 +16,7 @@ const STEPS: u32 = 60;
 
 /// Which way a section is cut: across for mounts at the sides, along for those at the ends.
 pub(super) struct Cut<'a> {
-    basis: &'a Basis<'a>,
+    on: &'a Plan<'a>,
     mount: &'a MountPlace,
     /// True where the paper's x is the vehicle's Y.
     across: bool,
@@ -26,10 +25,10 @@ pub(super) struct Cut<'a> {
 }
 
 impl<'a> Cut<'a> {
-    pub(super) fn new(basis: &'a Basis<'a>, mount: &'a MountPlace) -> Self {
+    pub(super) fn new(on: &'a Plan<'a>, mount: &'a MountPlace) -> Self {
         let across = matches!(mount.edge, Edge::Left | Edge::Right);
         let way = if matches!(mount.edge, Edge::Right | Edge::Rear) { 1.0 } else { -1.0 };
-        Self { basis, mount, across, way }
+        Self { on, mount, across, way }
     }
 
     /// A place of the vehicle on paper.
@@ -44,7 +43,7 @@ impl<'a> Cut<'a> {
 
     /// Height of the skin at a place of the paper.
     pub(super) fn skin(&self, h: f64) -> f64 {
-        let Some(roof) = &self.basis.work.roof else { return 0.0 };
+        let Some(roof) = &self.on.work.roof else { return 0.0 };
         let h = Length::mm(h);
         let (x, y) = if self.across { (self.mount.at.x, h) } else { (h, self.mount.at.y) };
         roof.height(x, y).to_mm()
@@ -61,7 +60,7 @@ impl<'a> Cut<'a> {
 
     /// The skin between two places, its thickness shown where it is not thinner than a line.
     pub(super) fn draw_skin(&self, scene: &mut Scene, from: f64, to: f64) {
-        let thick = self.basis.build.vehicle.as_ref().map_or(0.0, |v| v.skin.thickness.to_mm());
+        let thick = self.on.build.vehicle.as_ref().map_or(0.0, |v| v.skin.thickness.to_mm());
         scene.line(&self.curve(from, to, 0.0), Line::VISIBLE);
         if thick > 1.5 {
             scene.line(&self.curve(from, to, thick), Line::VISIBLE);
@@ -82,7 +81,7 @@ impl<'a> Cut<'a> {
 
     /// The tube of the frame's edge, cut, and the edge of what lies on it.
     pub(super) fn draw_frame(&self, scene: &mut Scene, reach: f64) {
-        let (Some(frame), Some(array)) = (&self.basis.build.frame, &self.basis.work.array) else {
+        let (Some(frame), Some(array)) = (&self.on.build.frame, &self.on.work.array) else {
             return;
         };
         let section = &frame.section.value;
@@ -107,28 +106,45 @@ impl<'a> Cut<'a> {
     }
 }
 
-/// A bonded foot cut across its middle: skin, bond, plate, angle, tube, panel.
-pub fn foot_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
+/// What a section of a foot shows besides the foot and its bond.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FootShows {
+    /// The frame and the panel on it, and the height between frame and skin.
+    Frame,
+    /// Where it is pressed while the bond is made.
+    Press,
+}
+
+/// A bonded foot cut across its middle: skin, bond, plate, angle; tube and panel or arrows of pressing.
+pub fn foot_section(on: &Plan<'_>, mount: &MountPlace, shows: FootShows) -> Option<Scene> {
     let MountShape::BondedFoot { bolt_height, bend, .. } = &mount.kind else { return None };
-    let MountKind::BondedFoot(foot) = &basis.build.mounts.get(mount.mount)?.kind else {
+    let MountKind::BondedFoot(foot) = &on.build.mounts.get(mount.mount)?.kind else {
         return None;
     };
-    let cut = Cut::new(basis, mount);
-    let (plate_part, plate) = piece_at(basis.work, PartKind::FootPlate, mount)?;
-    let (angle_part, angle) = piece_at(basis.work, PartKind::FootAngle, mount)?;
+    let cut = Cut::new(on, mount);
+    let (plate_part, plate) = piece_at(on.work, PartKind::FootPlate, mount)?;
+    let (angle_part, angle) = piece_at(on.work, PartKind::FootAngle, mount)?;
     let (long, wide, thick) = extents(&plate_part.body)?;
     let Body::Bar { section, length, .. } = &angle_part.body else { return None };
-    let bond = basis.work.bonds.iter().find(|bond| bond.mark == mount.mark)?;
+    let bond = on.work.bonds.iter().find(|bond| bond.mark == mount.mark)?;
+    let besides = match shows {
+        FootShows::Frame => "tube and panel",
+        FootShows::Press => "pressed along the tape",
+    };
     let mut scene = Scene::new(format!(
-        "bonded foot {} cut across: skin, bond, plate {}, angle {}, tube and panel",
+        "bonded foot {} cut across: skin, bond, plate {}, angle {}, {besides}",
         mount.mark, plate.mark, angle.mark
     ));
     scene.scale = ScaleChoice::Fit { largest: Scale::FULL };
     let flat = [(0.0, 0.0), (wide.to_mm(), 0.0)];
     let ends = cut.profile(plate.place, long / 2.0, &flat);
     let (left, right) = (ends[0].0.min(ends[1].0), ends[0].0.max(ends[1].0));
-    let inboard = if cut.way > 0.0 { 55.0 } else { 30.0 };
-    let outboard = if cut.way > 0.0 { 30.0 } else { 55.0 };
+    let (inboard, outboard) = match shows {
+        // Without the frame there is room for a larger scale.
+        FootShows::Press => (22.0, 22.0),
+        FootShows::Frame if cut.way > 0.0 => (55.0, 30.0),
+        FootShows::Frame => (30.0, 55.0),
+    };
     cut.draw_skin(&mut scene, left - inboard, right + outboard);
     // What bonds: from the plate's lower face down to the skin.
     let mut between = |from: Length, to: Length, fill: Fill| {
@@ -164,15 +180,26 @@ pub fn foot_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     let (a, b) = (ring[5], ring[3]);
     scene.keep_clear((a.0.min(b.0), b.1), ((a.0 - b.0).abs(), a.1 - b.1));
     scene.area(&[ring], Some(Fill::HATCH_BACK), Some(Line::VISIBLE));
-    let bolt = *bolt_height;
-    let axis = cut.profile(
-        angle.place,
-        *length / 2.0,
-        &[(-40.0, bolt.to_mm()), (wall.to_mm() + 14.0, bolt.to_mm())],
-    );
-    scene.line(&axis, Line::CENTRE);
-    cut.draw_frame(&mut scene, 70.0);
-    scene.leader(axis[1], format!("{} bolt", foot.bolt.name));
+    match shows {
+        FootShows::Frame => {
+            let bolt = (*bolt_height, *length / 2.0, wall);
+            draw_bolted(&cut, &mut scene, angle, bolt, &foot.bolt.name);
+        }
+        FootShows::Press => {
+            for strip in &bond.strips {
+                let middle = (strip.low().y + strip.high().y).to_mm() / 2.0;
+                // On the lying leg where that lies over the strip.
+                let heel = bond.leg.to_mm();
+                let on_leg = heel < middle && middle < heel + lying.to_mm() + 4.0;
+                let top = t + 4.0 + if on_leg { wall.to_mm() } else { 0.0 };
+                let axis = [(middle, top + 26.0), (middle, top)];
+                let arrow = cut.profile(plate.place, long / 2.0, &axis);
+                scene.push_arrow(arrow[0], arrow[1]);
+                scene.label_on(arrow[0], Side::Above, "press");
+            }
+            scene.leader((left - inboard * 0.8, cut.skin(left - inboard * 0.8)), "skin");
+        }
+    }
     scene.leader(toe, format!("foot angle {}", angle.mark));
     scene.leader(plate_end, format!("foot plate {}", plate.mark));
     if let Some(((at, z), _)) = named.iter().find(|n| n.1) {
@@ -181,25 +208,35 @@ pub fn foot_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     if let Some(((at, z), _)) = named.iter().find(|n| !n.1) {
         scene.leader((*at, *z), "bead");
     }
-    let face = cut.face();
-    let side = if cut.way > 0.0 { Side::Left } else { Side::Right };
-    let foot_of = (face, mount.at.z.to_mm());
-    scene.dimension(
-        side,
-        (foot_of.0, cut.skin(foot_of.0)),
-        foot_of,
-        bare(mount.at.z - Length::mm(cut.skin(foot_of.0)), 1),
-    );
     scene.view(format!("{}, at {}", cut.seen(), mount.mark));
     Some(scene)
 }
 
+/// The bolt's axis, the frame that it holds, and how high this stands over the skin.
+fn draw_bolted(
+    cut: &Cut<'_>,
+    scene: &mut Scene,
+    angle: &Piece,
+    (bolt, middle, wall): (Length, Length, Length),
+    name: &str,
+) {
+    let ends = [(-40.0, bolt.to_mm()), (wall.to_mm() + 14.0, bolt.to_mm())];
+    let axis = cut.profile(angle.place, middle, &ends);
+    scene.line(&axis, Line::CENTRE);
+    cut.draw_frame(scene, 70.0);
+    scene.leader(axis[1], format!("{name} bolt"));
+    let foot = (cut.face(), cut.mount.at.z.to_mm());
+    let side = if cut.way > 0.0 { Side::Left } else { Side::Right };
+    let skin = cut.skin(foot.0);
+    scene.dimension(side, (foot.0, skin), foot, bare(cut.mount.at.z - Length::mm(skin), 1));
+}
+
 /// A hinge cut across its middle: rail, packer, leaves, pin, tube, panel.
-pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
+pub fn hinge_section(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
     let MountShape::Hinge { hinge, packer, .. } = &mount.kind else { return None };
-    let MountKind::Hinge(line) = &basis.build.mounts.get(mount.mount)?.kind else { return None };
-    let cut = Cut::new(basis, mount);
-    let (_, piece) = piece_at(basis.work, PartKind::Hinge, mount)?;
+    let MountKind::Hinge(line) = &on.build.mounts.get(mount.mount)?.kind else { return None };
+    let cut = Cut::new(on, mount);
+    let (hinge_part, piece) = piece_at(on.work, PartKind::Hinge, mount)?;
     let mut scene = Scene::new(format!(
         "hinge {} cut across: rail, packer, leaves, tube and panel",
         mount.mark
@@ -222,7 +259,7 @@ pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
         scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
         scene.leader((at.0, at.1 + gap / 2.0), format!("packer {}", mm(*packer, 1)));
     }
-    let (part, rail) = piece_at(basis.work, PartKind::Rail, mount)?;
+    let (part, rail) = piece_at(on.work, PartKind::Rail, mount)?;
     let face = part.faces.first()?;
     let wide = face.width.to_mm();
     let top = face.origin.z.to_mm();
@@ -238,6 +275,9 @@ pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
         if cut.way > 0.0 { (left - inboard, right + 25.0) } else { (left - 25.0, right + inboard) };
     cut.draw_skin(&mut scene, from, to);
     cut.draw_frame(&mut scene, 60.0);
+    for axis in screw_axes(on, hinge_part) {
+        scene.line(&drawn(&axis), Line::CENTRE);
+    }
     scene.leader(pin, "pin");
     let at = cut.face();
     let side = if cut.way > 0.0 { Side::Left } else { Side::Right };
@@ -258,10 +298,31 @@ pub fn hinge_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
     Some(scene)
 }
 
+/// Axes of the holes of a part in its own y and z, each once.
+fn screw_axes(on: &Plan<'_>, part: &Part) -> Vec<[At; 2]> {
+    const OVER: f64 = 14.0;
+    let mut axes: Vec<[At; 2]> = Vec::new();
+    let index = on.work.parts.iter().position(|other| std::ptr::eq(other, part));
+    for hole in on.work.holes.iter().filter(|hole| Some(hole.part) == index) {
+        let face = &part.faces[hole.face];
+        let at = face.point(hole.at);
+        let end = |over: f64| {
+            let p = at + face.outward * Length::mm(over);
+            (p.y.to_mm(), p.z.to_mm())
+        };
+        let axis = [end(OVER), end(-OVER)];
+        let near = |a: At, b: At| (a.0 - b.0).abs() < 0.1 && (a.1 - b.1).abs() < 0.1;
+        if !axes.iter().any(|known| near(known[0], axis[0]) && near(known[1], axis[1])) {
+            axes.push(axis);
+        }
+    }
+    axes
+}
+
 /// The whole width at a mount: the true curve of the skin, the frame and the panels over it.
-pub fn roof_section(basis: &Basis, mount: &MountPlace) -> Option<Scene> {
-    let (roof, array) = (basis.build.roof.as_ref()?, basis.work.array.as_ref()?);
-    let cut = Cut { across: true, ..Cut::new(basis, mount) };
+pub fn roof_section(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
+    let (roof, array) = (on.build.roof.as_ref()?, on.work.array.as_ref()?);
+    let cut = Cut { across: true, ..Cut::new(on, mount) };
     let half = roof.width.to_mm() / 2.0;
     let mut scene = Scene::new(format!(
         "whole roof cut across at {}: skin, frame and panels over it",

@@ -1,0 +1,133 @@
+//! Solids seen from a corner: prisms and round things in their order from the back to the front.
+//!
+//! A parallel view (ISO 5456-3): lengths along a direction keep their ratio, and nothing is measured
+//! in it. What is drawn later hides what lies behind it, so parts are drawn in the order in which
+//! they lie over each other.
+
+use crate::page::scene::{At, Fill, Line, Scene};
+
+/// A place or a way in space, mm.
+pub(super) type Space = [f64; 3];
+
+/// Points round a circle.
+const ROUND: u32 = 32;
+
+pub(super) fn add(a: Space, b: Space, times: f64) -> Space {
+    [a[0] + b[0] * times, a[1] + b[1] * times, a[2] + b[2] * times]
+}
+
+fn cross(a: Space, b: Space) -> Space {
+    [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
+}
+
+fn dot(a: Space, b: Space) -> f64 {
+    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}
+
+/// Where one stands: `z` is upwards on the paper.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Eye {
+    towards: Space,
+    right: Space,
+    up: Space,
+}
+
+impl Eye {
+    /// An eye over the `y` side, turned by `turn` degrees to the side of greater `x`, raised by `rise`.
+    pub fn new(turn: f64, rise: f64) -> Self {
+        let (st, ct) = turn.to_radians().sin_cos();
+        let (sr, cr) = rise.to_radians().sin_cos();
+        let towards = [st * cr, ct * cr, sr];
+        // To the right of one who looks along the level way.
+        let right = [-ct, st, 0.0];
+        Self { towards, right, up: cross(towards, right) }
+    }
+
+    /// A place on the paper.
+    pub fn at(&self, p: Space) -> At {
+        (dot(p, self.right), dot(p, self.up))
+    }
+
+    /// Whether one looks at the side that points this way.
+    pub fn sees(&self, way: Space) -> bool {
+        dot(way, self.towards) > 1e-9
+    }
+
+    fn ring(&self, points: &[Space]) -> Vec<At> {
+        points.iter().map(|p| self.at(*p)).collect()
+    }
+
+    /// A prism: a ring of its end, anticlockwise seen against `way`, and the way to its other end.
+    pub fn prism(&self, scene: &mut Scene, ring: &[Space], way: Space) {
+        let moved: Vec<Space> = ring.iter().map(|p| add(*p, way, 1.0)).collect();
+        let mut faces: Vec<(f64, Vec<At>)> = Vec::new();
+        let mut face = |points: Vec<Space>| {
+            let depth = points.iter().map(|p| dot(*p, self.towards)).sum::<f64>();
+            faces.push((depth / points.len().max(1) as f64, self.ring(&points)));
+        };
+        for index in 0..ring.len() {
+            let next = (index + 1) % ring.len();
+            let edge = add(ring[next], ring[index], -1.0);
+            if self.sees(cross(edge, way)) {
+                face(vec![ring[index], ring[next], moved[next], moved[index]]);
+            }
+        }
+        if self.sees(way) {
+            face(moved.clone());
+        } else {
+            face(ring.to_vec());
+        }
+        faces.sort_by(|a, b| a.0.total_cmp(&b.0));
+        for (_, points) in faces {
+            scene.area(&[points], Some(Fill::White), Some(Line::HEAVY));
+        }
+    }
+
+    /// Points of a circle about a place, in the plane of two ways of length one.
+    pub fn circle(&self, centre: Space, (a, b): (Space, Space), radius: f64) -> Vec<At> {
+        (0..ROUND)
+            .map(|step| {
+                let angle = f64::from(step) / f64::from(ROUND) * std::f64::consts::TAU;
+                let p = add(centre, a, radius * angle.cos());
+                self.at(add(p, b, radius * angle.sin()))
+            })
+            .collect()
+    }
+
+    /// A level round thing from `low`, so high; its radius below and above.
+    pub fn round(&self, scene: &mut Scene, low: Space, high: f64, radii: (f64, f64)) {
+        let level = ([1.0, 0.0, 0.0], [0.0, 1.0, 0.0]);
+        let top = add(low, [0.0, 0.0, 1.0], high);
+        let (under, over) = (self.circle(low, level, radii.0), self.circle(top, level, radii.1));
+        let (a, b) = (self.at(low), self.at(top));
+        scene.area(&[under], Some(Fill::White), Some(Line::VISIBLE));
+        let side = [
+            (a.0 - radii.0, a.1),
+            (b.0 - radii.1, b.1),
+            (b.0 + radii.1, b.1),
+            (a.0 + radii.0, a.1),
+        ];
+        scene.area(&[side.to_vec()], Some(Fill::White), None);
+        scene.line(&side[..2], Line::VISIBLE);
+        scene.line(&side[2..], Line::VISIBLE);
+        scene.area(&[over], Some(Fill::White), Some(Line::VISIBLE));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A unit cube's corner view: the eye over greater x and y sees these directions so.
+    #[test]
+    fn ways_point_where_they_should() {
+        let eye = Eye::new(30.0, 25.0);
+        let (x, y, z) = (eye.at([1.0, 0.0, 0.0]), eye.at([0.0, 1.0, 0.0]), eye.at([0.0, 0.0, 1.0]));
+        assert!(z.0.abs() < 1e-12 && z.1 > 0.0, "up is up: {z:?}");
+        assert!(x.0 < 0.0 && x.1 < 0.0, "x comes forward to the left: {x:?}");
+        assert!(y.0 > 0.0 && y.1 < 0.0, "y comes forward to the right: {y:?}");
+        // A parallel view of orthogonal ways: their squares add up to two.
+        let squares: f64 = [x, y, z].iter().map(|p| p.0 * p.0 + p.1 * p.1).sum();
+        assert!((squares - 2.0).abs() < 1e-12);
+    }
+}
