@@ -80,7 +80,7 @@ pub fn wrongs(document: &Document) -> Vec<String> {
 
 /// The box that a run's letters take: from the height of capitals to the baseline, so that lines at
 /// 125 % never meet and lines at 100 % would.
-fn tight(run: &GlyphRun) -> Rect {
+pub fn tight(run: &GlyphRun) -> Rect {
     let whole = run.bounds();
     let em = run.size_mm();
     let (over, under) =

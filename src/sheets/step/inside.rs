@@ -95,7 +95,13 @@ pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
     let (long, wide) = (battery.length.to_mm(), battery.width.to_mm());
     let mut scene = Scene::new("battery from above between its blocks with its straps");
     scene.rectangle((0.0, 0.0), (long, wide), Line::HEAVY);
-    scene.name((long / 2.0, wide / 2.0), format!("battery {}", *battery.mark));
+    // Beside the straps, not under them.
+    let last = basis.build.restraint.as_ref().map_or(0.0, |restraint| {
+        let straps = f64::from(*restraint.straps);
+        if straps > 0.0 { long * straps / (straps + 1.0) + 12.0 } else { 0.0 }
+    });
+    let middle = (f64::midpoint(last, long), wide / 2.0);
+    scene.name(middle, format!("battery {}", *battery.mark));
     if let Some(restraint) = &basis.build.restraint {
         let thick = restraint.block_height.to_mm().clamp(20.0, 60.0);
         // One a side in turn: left, right, front, rear, and round again.
