@@ -12,7 +12,7 @@ use super::model::{
     ArtifactKind, Destination, Document, Item, Kid, Link, Mark, Metadata, Node, NodeId,
     OutlineEntry, Page, Role, Sequence,
 };
-use super::paginate::{Area, Paginated, count, paginate};
+use super::paginate::{Area, Paginated, count, first_empty, paginate};
 use super::sheet::{Packet, Sheet};
 use super::strip::{Owner, Strip, StripEntry, StripLink};
 use super::tags::shifted;
@@ -261,8 +261,11 @@ const LEAST_DRAWING: f64 = 45.0;
 /// By how much a drawing gives way at a time, mm; one to scale gives way by scales of the list.
 const GIVES: f64 = 4.0;
 
-/// The way of the blocks' choices that takes the fewest pages, then the largest drawings, and the
-/// greatest height of these.
+/// By how much fuller a first page has to be for another way to be taken, in parts of it.
+const FULLER: f64 = 0.15;
+
+/// The way of the blocks' choices that takes the fewest pages, then the largest drawings, then the
+/// fuller first page; and the greatest height of its drawings.
 fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> (usize, f64) {
     let ways = blocks.iter().map(|block| match block {
         Block::Choice(ways) => ways.len(),
@@ -293,19 +296,23 @@ fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) ->
             if first { laid.push(pieces) } else { laid[index] = pieces }
         }
         let pieces: Vec<Piece> = laid.iter().flatten().map(Piece::without_strip).collect();
-        (count(&pieces, area), drawing.0, drawing.1)
+        (pieces, drawing.0, drawing.1)
     };
-    let least: Vec<usize> = (0..ways).map(|way| measure(way, LEAST_DRAWING).0).collect();
+    let least: Vec<usize> =
+        (0..ways).map(|way| count(&measure(way, LEAST_DRAWING).0, area)).collect();
     let fewest = least.iter().copied().min().unwrap_or(1);
-    let mut best = (0.0, (0, LEAST_DRAWING));
+    let mut best = (0.0, 1.0, (0, LEAST_DRAWING));
     let mut none = true;
     for way in (0..ways).filter(|way| least[*way] == fewest) {
         let mut limit = f64::INFINITY;
         loop {
-            let (pages, scale, height) = measure(way, limit);
-            if pages == fewest {
-                if none || scale > best.0 + 1e-9 {
-                    best = (scale, (way, limit));
+            let (pieces, scale, height) = measure(way, limit);
+            if count(&pieces, area) == fewest {
+                let empty = first_empty(&pieces, area);
+                let larger = scale > best.0 + 1e-9;
+                let fuller = scale > best.0 - 1e-9 && empty < best.1 - FULLER;
+                if none || larger || fuller {
+                    best = (scale, empty, (way, limit));
                     none = false;
                 }
                 break;
@@ -317,7 +324,7 @@ fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) ->
         }
     }
     context.restore(&before);
-    best.1
+    best.2
 }
 
 /// Pages for what found no room in a booklet: two panels under each other on each.

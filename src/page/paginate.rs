@@ -142,6 +142,14 @@ pub(crate) fn count(pieces: &[Piece], area: Area) -> usize {
     tightest(pieces, area).0.pages.len()
 }
 
+/// Which part of the first page stays empty where the pieces take more than one.
+pub(crate) fn first_empty(pieces: &[Piece], area: Area) -> f64 {
+    match best(pieces, area).pages.as_slice() {
+        [first, _, ..] => (area.bottom - first.end) / (area.bottom - area.first).max(1.0),
+        _ => 0.0,
+    }
+}
+
 /// Filled from the top, as tight as saves a page.
 fn tightest(pieces: &[Piece], area: Area) -> (Plan, Spacing) {
     let wide = Spacing { share: 1.0, snaps: true };

@@ -290,11 +290,15 @@ fn cure(scene: &mut Scene, day: &Day, group: &Group, top: f64) {
     }
     let style = if group.decides { Style::BOLD } else { Style::PLAIN };
     let y = top - CURE / 2.0;
+    // Behind the line from which it may drive, where that would run through the words.
+    let line = Some(day.plan.drive.0).filter(|drive| day.holds(*drive)).map(|drive| day.x(drive));
+    let reach = right + wide(&wordings[0], group.decides) + 3.0;
+    let after = line.filter(|x| (right..reach).contains(x)).unwrap_or(right);
     if let Some(words) = first_that_fits(&wordings, room, group.decides) {
         let at = left + 1.5 + wide(words, group.decides) / 2.0;
         scene.words((at, y), words, Place::Centre, style);
-    } else if WIDE - right > wide(&wordings[0], group.decides) + 3.0 {
-        scene.words((right, y), wordings[0].clone(), Place::Beside(Side::Right), style);
+    } else if WIDE - after > wide(&wordings[0], group.decides) + 3.0 {
+        scene.words((after, y), wordings[0].clone(), Place::Beside(Side::Right), style);
     } else if left - LEFT > wide(&wordings[0], group.decides) + 3.0 {
         scene.words((left, y), wordings[0].clone(), Place::Beside(Side::Left), style);
     }
