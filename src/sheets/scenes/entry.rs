@@ -42,6 +42,8 @@ pub fn entry_section(on: &Plan<'_>) -> Option<Scene> {
             Line::VISIBLE,
         );
     }
+    // No words on the cables.
+    scene.keep_clear((-reach, 3.0), (reach + hole / 2.0, across * 0.7));
     scene.leader((across - 4.0, 1.5), "sealant");
     scene.leader((0.0, across * 0.8), format!("housing {}", place.mark));
     scene.leader((reach * 0.9, -thick / 2.0), "skin");
