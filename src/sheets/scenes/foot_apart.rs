@@ -71,7 +71,7 @@ fn fixings<'a>(on: &Plan<'a>, plate: &Part, own: &Own) -> Vec<Fixing<'a>> {
         let Some(fastening) = hole.fastening.and_then(|index| on.work.fastenings.get(index)) else {
             continue;
         };
-        let Screw::BoltAndNut { thread, length, countersunk: true } = &fastening.screw else {
+        let Screw::BoltAndNut { thread, length, countersunk: true, .. } = &fastening.screw else {
             continue;
         };
         let mut at = own.at(plate.faces[hole.face].point(hole.at));
