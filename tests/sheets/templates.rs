@@ -5,6 +5,7 @@ use rungsheet::sheets::{self, Printed};
 use rungsheet::source::Text;
 use rungsheet::tables::Tables;
 use rungsheet::{compute, derive, page, read};
+use std::collections::BTreeMap;
 
 const PLATE: &str = include_str!("large-plate.toml");
 
@@ -37,6 +38,13 @@ fn templates(contents: &str, printed: Printed) -> Vec<(Page, String)> {
     let (document, _) = page::lay_out(&packet);
     assert_eq!(document.pages.len(), alts.len(), "a template is one page");
     document.pages.into_iter().zip(alts).collect()
+}
+
+fn build_file(name: &str) -> &'static str {
+    match name {
+        "plate" => PLATE,
+        _ => include_str!("../../examples/field-van.toml"),
+    }
 }
 
 use rungsheet::build;
@@ -100,6 +108,80 @@ fn circles(page: &Page) -> Vec<(Point, f64)> {
             whole.then_some((Point::new(x, y), wide / 2.0))
         })
         .collect()
+}
+
+/// Page rule 46; with a correction, exactly the inverse of what the printer does.
+#[test]
+fn bars_are_exact_and_corrected() {
+    let off: Printed = "198.6x199.2".parse().expect("a measurement");
+    let most: Printed = "194x194".parse().expect("the most that is corrected");
+    for (printed, across, down) in [
+        (Printed::TRUE, 200.0, 200.0),
+        (off, 200.0 * 200.0 / 198.6, 200.0 * 200.0 / 199.2),
+        (most, 200.0 * 200.0 / 194.0, 200.0 * 200.0 / 194.0),
+    ] {
+        for name in ["plate", "van"] {
+            for (page, alt) in templates(build_file(name), printed) {
+                let [upper, corner, right] = bars(&page);
+                assert!((corner.y - upper.y - down).abs() < 1e-6, "{alt}");
+                assert!((right.x - corner.x - across * 0.75).abs() < 1e-6, "{alt}");
+            }
+        }
+    }
+}
+
+/// Each hole of the plate is found where the file says, by every tile that shows it whole; those in
+/// an overlap are on two or four, at one and the same place.
+#[test]
+fn a_hole_on_two_tiles_is_one_hole() {
+    let stated: Vec<(f64, f64)> = PLATE
+        .split("[[hole]]")
+        .filter(|hole| hole.contains("part = \"B\""))
+        .map(|hole| {
+            let value = |key: &str| -> f64 {
+                let line = hole.lines().find_map(|l| l.strip_prefix(key)).expect("stated");
+                line.trim_start_matches([' ', '=']).parse().expect("a number")
+            };
+            (value("x"), value("y"))
+        })
+        .collect();
+    for printed in [Printed::TRUE, "198.6x199.2".parse().expect("a measurement")] {
+        let (fx, fy) = printed.factors();
+        let mut corner_of_tile: Option<(f64, f64)> = None;
+        let mut seen: BTreeMap<usize, usize> = BTreeMap::new();
+        let pages = templates(PLATE, printed);
+        let tiles = pages.iter().filter(|(_, alt)| alt.contains("base plate"));
+        let mut count = 0;
+        for (page, alt) in tiles {
+            count += 1;
+            let number = |after: &str| -> f64 {
+                let rest = alt.split(after).nth(1).expect(alt);
+                rest.split(' ').find(|w| !w.is_empty()).and_then(|w| w.parse().ok()).expect(alt)
+            };
+            let (down, across) = (number(" from "), number(" and "));
+            let [_, corner, _] = bars(page);
+            for (centre, radius) in circles(page) {
+                // The mark of the datum is round too.
+                if (radius - 3.3).abs() > 0.05 {
+                    continue;
+                }
+                // True mm from the corner of the bars, as the printer will make them.
+                let (x, y) =
+                    ((centre.x - corner.x) / fx + across, (corner.y - centre.y) / fy - down);
+                // The first hole tells where tiles begin; the file's own numbers tell the rest.
+                let (dx, dy) = *corner_of_tile.get_or_insert((x - stated[0].1, y + stated[0].0));
+                let found = stated
+                    .iter()
+                    .position(|(a, b)| (x - dx - b).abs() < 0.01 && (dy - y - a).abs() < 0.01)
+                    .unwrap_or_else(|| panic!("no hole at {}, {} on {alt}", dy - y, x - dx));
+                *seen.entry(found).or_default() += 1;
+            }
+        }
+        assert_eq!(count, 12);
+        assert_eq!(seen.len(), stated.len(), "every hole is on a tile");
+        let shared = stated.iter().position(|at| *at == (152.0, 135.0)).expect("in the file");
+        assert_eq!(seen[&shared], 4, "a hole where four tiles meet");
+    }
 }
 
 /// Only templates are corrected.
