@@ -7,6 +7,7 @@ use crate::compute::steps;
 use crate::derive::{Bond, Work};
 use crate::source::{Finding, Severity, Span};
 use crate::tables::Tables;
+use std::cell::OnceCell;
 
 /// Use of capacity from which it is told of (design ruling).
 const CAUTION: f64 = 0.8;
@@ -41,7 +42,11 @@ pub(super) fn judge(
             findings.extend(foot.bead.as_ref().map(|bead| sealant(&feet, bead)));
             continue;
         }
-        findings.extend(load(&Trial { build, work, tables, line: span }, &feet, foot));
+        findings.extend(load(
+            &Trial { build, work, tables, line: span, stops: OnceCell::new() },
+            &feet,
+            foot,
+        ));
         findings.extend(heat(&feet, foot, span));
     }
 }

@@ -8,6 +8,7 @@ use crate::derive::{Bond, Work, derive};
 use crate::source::{Finding, Severity, Span, Stated};
 use crate::tables::Tables;
 use crate::units::{Length, Speed};
+use std::cell::OnceCell;
 
 /// Use that a remedy must reach.
 const AIM: f64 = 0.8;
@@ -27,6 +28,8 @@ pub(super) struct Trial<'a> {
     pub tables: &'a Tables,
     /// Place of the `[[mount]]`.
     pub line: Span,
+    /// Count of stops in the build as it is, once asked for.
+    pub stops: OnceCell<usize>,
 }
 
 /// Remedies in words, best first; there is always one.
@@ -69,7 +72,7 @@ impl Trial<'_> {
     fn greatest(&self, build: &Build) -> Option<f64> {
         let (work, found) = derive(build);
         // What can't be built now may stay so: that is told by itself.
-        if stops(&found) > stops(&derive(self.build).1) {
+        if stops(&found) > *self.stops.get_or_init(|| stops(&derive(self.build).1)) {
             return None;
         }
         self.of_line(build, &work, &Circumstances::default())

@@ -87,23 +87,34 @@ impl RoofSurface {
     }
 
     pub(super) fn z(&self, x: f64, y: f64) -> f64 {
+        self.along(y)(x)
+    }
+
+    /// Height along the roof on a line at `y` from the centre line; the curve of the line is found once
+    /// for all places on it.
+    fn along(&self, y: f64) -> Box<dyn Fn(f64) -> f64 + '_> {
         match &self.form {
-            Form::Flat => 0.0,
+            Form::Flat => Box::new(|_| 0.0),
             Form::Arc(arc) => {
                 let edge = arc.chord().to_mm() / 2.0;
                 let height = arc.height(Length::mm(y.clamp(-edge, edge)));
-                height.map_or(0.0, |height| (height - arc.rise()).to_mm())
+                let z = height.map_or(0.0, |height| (height - arc.rise()).to_mm());
+                Box::new(move |_| z)
             }
             Form::Gaps { stations, spine, lift } => {
-                let across = |k: usize| stations[k].1.value(y);
-                let nodes: Vec<(f64, f64)> = (0..stations.len())
-                    .map(|k| {
+                let nodes: Vec<(f64, f64)> = stations
+                    .iter()
+                    .enumerate()
+                    .map(|(k, (x, across))| {
                         let own = spine.as_ref().map_or(0.0, |spine| spine.own[k]);
-                        (stations[k].0, across(k) - own)
+                        (*x, across.value(y) - own)
                     })
                     .collect();
-                let centre = spine.as_ref().map_or(0.0, |spine| spine.centre.value(x));
-                Curve::through(&nodes).value(x) + centre + lift
+                let line = Curve::through(&nodes);
+                Box::new(move |x| {
+                    let centre = spine.as_ref().map_or(0.0, |spine| spine.centre.value(x));
+                    line.value(x) + centre + lift
+                })
             }
         }
     }
@@ -209,9 +220,10 @@ impl RoofSurface {
         let xs = line(from.0.to_mm(), to.0.to_mm(), &mut places.iter().map(|p| p.0));
         let ys = line(from.1.to_mm(), to.1.to_mm(), &mut places.iter().map(|p| p.1).chain(zero));
         let mut best = (f64::NEG_INFINITY, xs[0], ys[0]);
+        let lines: Vec<_> = ys.iter().map(|y| (*y, self.along(*y))).collect();
         for x in &xs {
-            for y in &ys {
-                let z = self.z(*x, *y);
+            for (y, along) in &lines {
+                let z = along(*x);
                 if z > best.0 {
                     best = (z, *x, *y);
                 }

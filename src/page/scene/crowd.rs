@@ -75,7 +75,9 @@ impl Crowd {
         let mut seen = Vec::new();
         for cell in cells(area) {
             for &i in self.line_cells.get(&cell).into_iter().flatten() {
-                if !seen.contains(&i) && passes(self.lines[i].0, self.lines[i].1, area) {
+                let (a, b, _) = self.lines[i];
+                let beside = a.x.max(b.x) < area.x || a.x.min(b.x) > area.right();
+                if !beside && passes(a, b, area) && !seen.contains(&i) {
                     seen.push(i);
                 }
             }

@@ -195,16 +195,5 @@ pub(crate) fn single(
 
 /// Length of one line of plain text, mm.
 pub(crate) fn length(text: &str, size: f64, bold: bool, shaper: &Shaper) -> f64 {
-    let cleaned = clean(text);
-    let em = size * MM;
-    let mut units = 0;
-    for (index, part) in cleaned.split(' ').enumerate() {
-        if index > 0 {
-            units += Shaper::space(bold);
-        }
-        if !part.is_empty() {
-            units += shaper.word(part, bold).width;
-        }
-    }
-    f64::from(units) / UNITS * em
+    f64::from(shaper.line(text, bold)) / UNITS * (size * MM)
 }

@@ -48,6 +48,8 @@ type PlanKey = (FaceId, [u8; 4], bool, bool);
 /// Shapes words and remembers them, for all sheets that are laid out at a time. Two weights, any size.
 pub(crate) struct Shaper {
     words: [RwLock<HashMap<String, Arc<Word>>>; 2],
+    /// Widths of whole lines, font units: labels try many places, and ask for theirs at each.
+    lines: [RwLock<HashMap<String, i32>>; 2],
     plans: Mutex<BTreeMap<PlanKey, Arc<ShapePlan>>>,
     missing: Mutex<BTreeSet<char>>,
 }
@@ -56,6 +58,7 @@ impl Shaper {
     pub fn new() -> Self {
         Self {
             words: [RwLock::default(), RwLock::default()],
+            lines: [RwLock::default(), RwLock::default()],
             plans: Mutex::default(),
             missing: Mutex::default(),
         }
@@ -77,6 +80,27 @@ impl Shaper {
         let mut cache = cache.write().unwrap_or_else(PoisonError::into_inner);
         cache.insert(text.to_owned(), Arc::clone(&word));
         word
+    }
+
+    /// Width of one line of plain text, font units.
+    pub fn line(&self, text: &str, bold: bool) -> i32 {
+        let cache = &self.lines[usize::from(bold)];
+        if let Some(&units) = cache.read().unwrap_or_else(PoisonError::into_inner).get(text) {
+            return units;
+        }
+        let cleaned = super::clean(text);
+        let mut units = 0;
+        for (index, part) in cleaned.split(' ').enumerate() {
+            if index > 0 {
+                units += Self::space(bold);
+            }
+            if !part.is_empty() {
+                units += self.word(part, bold).width;
+            }
+        }
+        let mut cache = cache.write().unwrap_or_else(PoisonError::into_inner);
+        cache.insert(text.to_owned(), units);
+        units
     }
 
     /// Width of a word space, font units.
