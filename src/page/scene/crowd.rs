@@ -1,6 +1,6 @@
 //! What is taken already: boxes that nothing may overlap, lines that are better not crossed.
 
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 use crate::page::model::{Point, Rect};
 
@@ -11,8 +11,8 @@ const CELL: f64 = 8.0;
 pub(super) struct Crowd {
     boxes: Vec<Rect>,
     lines: Vec<(Point, Point, f64)>,
-    box_cells: BTreeMap<(i32, i32), Vec<usize>>,
-    line_cells: BTreeMap<(i32, i32), Vec<usize>>,
+    box_cells: HashMap<(i32, i32), Vec<usize>>,
+    line_cells: HashMap<(i32, i32), Vec<usize>>,
 }
 
 fn cells(area: &Rect) -> impl Iterator<Item = (i32, i32)> {

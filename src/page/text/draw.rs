@@ -105,15 +105,12 @@ fn flush(strip: &mut Strip, run: &mut Option<(Owner, GlyphRun)>) {
 fn append(run: &mut GlyphRun, word: &Word, piece: &Piece) -> f64 {
     let base = run.text.len() as u32;
     run.text.push_str(&word.text[piece.text.clone()]);
-    let mut units = 0;
-    for glyph in &piece.glyphs {
-        units += glyph.advance;
-        run.glyphs.push(Glyph {
-            text_start: glyph.text_start + base,
-            text_end: glyph.text_end + base,
-            ..*glyph
-        });
-    }
+    let units: i32 = piece.glyphs.iter().map(|glyph| glyph.advance).sum();
+    run.glyphs.extend(piece.glyphs.iter().map(|glyph| Glyph {
+        text_start: glyph.text_start + base,
+        text_end: glyph.text_end + base,
+        ..*glyph
+    }));
     f64::from(units) / UNITS * run.size_mm()
 }
 
