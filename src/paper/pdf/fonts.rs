@@ -5,9 +5,12 @@ use super::content::font_name;
 use super::tags::int;
 use crate::page::model::FaceId;
 use crate::paper::Fault;
+use flate2::Compression;
+use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use sha2::{Digest, Sha256};
-use std::fmt::Write;
+use std::fmt::Write as _;
+use std::io::Write as _;
 
 /// Adds all faces; gives the font resources of the pages.
 pub(super) fn add(file: &mut Document, codes: &Codes) -> Result<Dictionary, Fault> {
@@ -128,7 +131,17 @@ fn to_unicode(codes: &FaceCodes) -> String {
     map
 }
 
-/// Compresses a stream where that makes it shorter.
+/// Compresses a stream where that makes it shorter. At lopdf's level, the greatest, packing takes near
+/// twice the time for one part in 300 of the bytes.
 pub(super) fn pack(stream: &mut Stream) -> Result<(), Fault> {
-    stream.compress().map_err(|e| Fault::Library(e.to_string()))
+    let failed = |error: std::io::Error| Fault::Library(error.to_string());
+    let mut packer = ZlibEncoder::new(Vec::new(), Compression::new(6));
+    packer.write_all(&stream.content).map_err(failed)?;
+    let packed = packer.finish().map_err(failed)?;
+    // What the entry for the filter takes.
+    if packed.len() + "/Filter/FlateDecode".len() < stream.content.len() {
+        stream.dict.set("Filter", "FlateDecode");
+        stream.set_content(packed);
+    }
+    Ok(())
 }
