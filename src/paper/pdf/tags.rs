@@ -26,6 +26,12 @@ pub(super) fn rectangle(height: f64, area: &Rect) -> Object {
     Object::Array(numbers.map(|v| Object::Real(pt(v))).to_vec())
 }
 
+/// The same to a tenth of a point: where a figure is, for those who read aloud or zoom in on it.
+fn around(height: f64, area: &Rect) -> Object {
+    let numbers = [area.x, height - area.bottom(), area.right(), height - area.y];
+    Object::Array(numbers.map(|v| Object::Real((pt(v) * 10.0).round() / 10.0)).to_vec())
+}
+
 /// Adds the tree. `pages` and `links` are the objects of the document's pages and of its links'
 /// annotations. Gives the root of the tree; page `i` is to have `StructParents` `i`, link `j` to have
 /// `StructParent` `pages.len() + j`.
@@ -154,7 +160,7 @@ fn attributes(document: &Document, node: &Node) -> Option<Dictionary> {
             return Some(dictionary! {
                 "O" => "Layout",
                 "Placement" => "Block",
-                "BBox" => rectangle(document.pages[page].height, &area),
+                "BBox" => around(document.pages[page].height, &area),
             });
         }
     };
