@@ -13,9 +13,9 @@ const CLASSES: Choice<CrashClass> = Choice(&[
     ("m3-n3", CrashClass::M3N3),
 ]);
 
-pub(super) fn actions(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Option<Actions> {
+pub(super) fn actions(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Actions {
     let usual = Actions::usual();
-    let Some(mut table) = table else { return Some(usual) };
+    let Some(mut table) = table else { return usual };
     let wind = measure(Speed::ZERO, Speed::m_per_s(60.0));
     let mut or = |r: &mut Reader<'_>, key, usual: Stated<Speed>| {
         table.may(r, key, wind).unwrap_or_else(|| usual.near(table.span()))
@@ -29,7 +29,7 @@ pub(super) fn actions(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Option<A
     let crash = table.may(r, "crash-class", CLASSES);
     let span = table.span();
     table.close(r);
-    Some(Actions {
+    Actions {
         head_wind,
         cross_wind,
         storm_wind,
@@ -38,7 +38,7 @@ pub(super) fn actions(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Option<A
         snow,
         crash,
         span,
-    })
+    }
 }
 
 fn uplift(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Uplift> {

@@ -154,7 +154,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         vehicle: made(vehicle)?,
         roof: made(roof)?,
         weather: weather?,
-        actions: actions?,
+        actions,
         crew: crew?,
         panels: all(panels)?,
         frame: made(frame)?,

@@ -189,7 +189,7 @@ fn metal(basis: &Basis) -> Table {
     }
     kinds.sort_by(|a, b| b.share.total_cmp(&a.share));
     let amount = |value: f64, unit: &str| {
-        let decimals = if unit == "N" { 0 } else { 1 };
+        let decimals = usize::from(unit != "N");
         format!("{}\u{a0}{unit}", display::number(value, decimals))
     };
     let rows = kinds

@@ -158,10 +158,8 @@ fn heights(basis: &Basis) -> Table {
         .iter()
         .map(|mount| {
             let (bend, bolt, packer) = match &mount.kind {
-                MountShape::BondedFoot { bolt_height, bend, .. } => {
-                    (degrees(*bend).into(), bare(*bolt_height, 1).into(), Cell::Dash)
-                }
-                MountShape::BoltedFoot { bolt_height, bend, .. } => {
+                MountShape::BondedFoot { bolt_height, bend, .. }
+                | MountShape::BoltedFoot { bolt_height, bend, .. } => {
                     (degrees(*bend).into(), bare(*bolt_height, 1).into(), Cell::Dash)
                 }
                 MountShape::RailClamp { bolt_height, packer, .. } => {

@@ -7,6 +7,7 @@ use rungsheet::compute::loads::{self, Circumstances, Situation, Spring, Wrench, 
 use rungsheet::source::Severity;
 use rungsheet::tables::Tables;
 use rungsheet::units::{Angle, Speed};
+use std::fmt::Write;
 
 /// Two panels, rear edge hinged, front edge on two taped plates, 137 km/h over 40 000 km: common
 /// practice, no source.
@@ -99,29 +100,33 @@ fn the_governing_number_moves_as_it_should() {
         let (use_, case) =
             at(Circumstances { speed: Some(Speed::kmh(kmh)), ..Circumstances::default() })
                 .expect("held");
-        told += &format!("{kmh} km/h: {use_:.2} ({case})\n");
+        writeln!(told, "{kmh} km/h: {use_:.2} ({case})").expect("a text takes it");
         assert!(use_ >= last, "{told}");
         last = use_;
     }
     for factor in [0.4, 0.56, 0.8, 1.0, 1.2] {
         let (use_, case) =
             at(Circumstances { air: factor, ..Circumstances::default() }).expect("held");
-        told += &format!("coefficient {:.2}: {use_:.2} ({case})\n", 1.3 * factor);
+        writeln!(told, "coefficient {:.2}: {use_:.2} ({case})", 1.3 * factor)
+            .expect("a text takes it");
     }
     let tape = tables.tape("acrylic-foam-tape").expect("a row");
     for celsius in [23.0, 40.0, 50.0, 65.0_f64] {
         let along = (celsius - 23.0) / (tape.hot_from.to_celsius() - 23.0);
         let left = 1.0 - along * (1.0 - tape.hot_factor.to_fraction());
-        told += &format!("tape at {celsius} °C: {:.2}\n", base / left);
+        writeln!(told, "tape at {celsius} °C: {:.2}", base / left).expect("a text takes it");
     }
     for (index, mount) in made.work.mounts.iter().enumerate() {
         let lost = Circumstances { lost: Some(index), ..Circumstances::default() };
         match at(lost) {
             Some((use_, case)) => {
-                told += &format!("{} lets go: {use_:.2} ({case})\n", mount.mark);
+                writeln!(told, "{} lets go: {use_:.2} ({case})", mount.mark)
+                    .expect("a text takes it");
                 assert!(use_ > 0.5 * base, "{told}");
             }
-            None => told += &format!("{} lets go: the frame turns\n", mount.mark),
+            None => {
+                writeln!(told, "{} lets go: the frame turns", mount.mark).expect("a text takes it")
+            }
         }
     }
     println!("{told}");
@@ -255,7 +260,7 @@ fn crash_levels_are_information() {
     assert_eq!(made.findings.len(), worked(PRACTICE).findings.len());
 }
 
-/// EN 1991-1-3 5.2: s = μ s_k with μ 0.8 up to 30° (from memory): 1.5 kPa on the ground is 1.2 kPa.
+/// EN 1991-1-3 5.2: `s = μ s_k` with μ 0.8 up to 30° (from memory): 1.5 kPa on the ground is 1.2 kPa.
 #[test]
 fn snow_lies_at_eight_tenths() {
     let made = worked(&PRACTICE.replace("[[panel]]", "[loads]\nsnow = \"1.5 kPa\"\n\n[[panel]]"));

@@ -112,7 +112,7 @@ fn strips_in_bending() {
 #[test]
 fn a_skin_yields_at_its_rim() {
     let (proof, modulus) = (140.0, 210_000.0);
-    let slope: f64 = (2.0 * proof / modulus as f64).sqrt();
+    let slope: f64 = (2.0 * proof / modulus).sqrt();
     near(1.0 / slope.atan().cos() - 1.0, proof / modulus, 1e-3, "stretch");
     let force =
         joint::skin_at_rim(mm(600.0), mm(0.8), Pressure::mpa(proof), Pressure::mpa(modulus));

@@ -44,7 +44,7 @@ impl Equations {
             .collect();
         for step in 0..count {
             let pivot = rows[step][step];
-            if !(pivot > LEAST * kept[step][step].abs()) {
+            if pivot.is_nan() || pivot <= LEAST * kept[step][step].abs() {
                 return None;
             }
             let end = ends[step];

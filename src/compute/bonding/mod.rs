@@ -365,7 +365,7 @@ fn record(build: &Build, work: &Work, entry: &BondUse, ledger: &mut Ledger) {
     .assume("the stiffer of tape and bead carries alone; pull and shear use capacity together")
     .decides();
     if let Some(share) = entry.at_read_value {
-        let read = layer.read.map_or(0.0, |read| read.to_kpa());
+        let read = layer.read.map_or(0.0, crate::units::Pressure::to_kpa);
         figure = figure.assume(format!(
             "with {read:.1} kPa, the only short-term value read in a document, driving would use {share:.2}"
         ));

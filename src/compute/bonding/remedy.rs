@@ -134,7 +134,7 @@ impl Trial<'_> {
         let mut long = (own * (share / AIM).clamp(0.5, 4.0) / STEP).ceil() * STEP;
         let mut found: Option<(f64, f64)> = None;
         for _ in 0..6 {
-            if long > LONGEST || long < STEP {
+            if !(STEP..=LONGEST).contains(&long) {
                 break;
             }
             let Some(share) = self.with(|foot| {

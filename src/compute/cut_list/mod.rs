@@ -215,9 +215,13 @@ pub fn cut_list(
             *rest = Some(format!("K{next}"));
         }
     };
-    bars.iter_mut().for_each(|bar| mark(&mut bar.rest_mark));
+    for bar in &mut bars {
+        mark(&mut bar.rest_mark);
+    }
     for plate in &mut plates {
-        plate.rests.iter_mut().for_each(|rest| mark(&mut rest.mark));
+        for rest in &mut plate.rests {
+            mark(&mut rest.mark);
+        }
     }
     let prices = sections.iter().map(|s| s.price).chain(sheet_sections.iter().map(|s| s.price));
     let price = prices.sum::<Option<Money>>();

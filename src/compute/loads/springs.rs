@@ -54,8 +54,8 @@ pub(crate) fn pin_height(work: &Work, mount: &MountPlace) -> f64 {
 }
 
 /// Tape and bead stretch side by side: their stiffnesses add up, whatever they may carry. A push at
-/// the pin also tips the plate on its layer: 1/k = 1/kₛ + h²/k_θ; a pull beside the middle of the
-/// plate too: 1/k = 1/kₙ + e²/k_θ.
+/// the pin also tips the plate on its layer: `1/k = 1/kₛ + h²/k_θ`; a pull beside the middle of the
+/// plate too: `1/k = 1/kₙ + e²/k_θ`.
 fn foot(work: &Work, mount: &MountPlace) -> Spring {
     let at = pin_of(work, mount);
     let Some(bond) = work.bonds.iter().find(|b| b.mark == mount.mark) else {

@@ -51,7 +51,7 @@ pub(super) fn frame(basis: &Basis, metal: &mut Metal) {
         .map(|beam| match beam {
             0 => ("left side tube".to_owned(), PartKind::SideTube),
             1 => ("right side tube".to_owned(), PartKind::SideTube),
-            n if n == 2 => ("front end tube".to_owned(), PartKind::EndTube),
+            2 => ("front end tube".to_owned(), PartKind::EndTube),
             n if n + 1 == model.grid.beams.len() => ("rear end tube".to_owned(), PartKind::EndTube),
             n => (format!("cross tube {}", n - 2), PartKind::CrossTube),
         })
@@ -165,7 +165,7 @@ fn pressing<'a>(basis: &'a Basis, array: &'a Array) -> ByStrip<'a> {
     let down = basis.loads.down;
     let q = basis.loads.driving.max(basis.loads.storm).to_mpa();
     let heavy = by_area(basis, array);
-    let snow = basis.loads.snow.map_or(0.0, |snow| snow.to_mpa());
+    let snow = basis.loads.snow.map_or(0.0, crate::units::Pressure::to_mpa);
     let zones = 0.64 * down.a + 0.16 * down.b + 0.20 * down.c;
     let most = (q * zones).max(heavy * BUMP).max(snow) + heavy;
     Box::new(move |from, to| -most * (to - from))

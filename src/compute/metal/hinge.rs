@@ -65,7 +65,7 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
         ..entry("pin", "hinge pin in shear", most, pin, case.clone())
     });
     let thick = hinge.thickness.to_mm();
-    let arm = (hinge.pin.to_mm() + thick) / 2.0;
+    let arm = f64::midpoint(hinge.pin.to_mm(), thick);
     let curl =
         strip_modulus(hinge.length / 2.0, hinge.thickness) * steel.proof.to_mpa() / YIELD / arm;
     uses.push(MetalUse {

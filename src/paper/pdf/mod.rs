@@ -173,6 +173,7 @@ fn assemble(
     Ok(())
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "errors are mapped by value")]
 fn library(error: lopdf::Error) -> Fault {
     Fault::Library(error.to_string())
 }

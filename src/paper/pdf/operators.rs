@@ -204,7 +204,9 @@ mod tests {
     fn every_code_is_read_back() {
         let codes: Vec<u16> = (0..=255).map(|n| n * 257).collect();
         let mut shown = Shown::default();
-        codes.iter().for_each(|&code| shown.code(code));
+        for &code in &codes {
+            shown.code(code);
+        }
         let mut operators = Operators::default();
         shown.flush(&mut operators);
         shown.back(-12);

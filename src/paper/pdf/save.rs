@@ -10,6 +10,7 @@ use super::tags::int;
 use crate::paper::Fault;
 use lopdf::{Dictionary, Document as File, Object, Stream, StringFormat, dictionary};
 use std::collections::BTreeMap;
+use std::fmt::Write;
 
 /// Objects in one object stream.
 const TOGETHER: usize = 500;
@@ -72,7 +73,7 @@ struct Gathered {
 
 impl Gathered {
     fn add(&mut self, number: usize, object: &Object) {
-        self.heads.push_str(&format!("{number} {} ", self.body.len()));
+        let _ = write!(self.heads, "{number} {} ", self.body.len());
         put(&mut self.body, object);
         self.body.push(b' ');
         self.count += 1;
@@ -155,7 +156,9 @@ fn put(out: &mut Vec<u8>, object: &Object) {
         Object::String(text, StringFormat::Literal) => put_text(out, text),
         Object::String(text, StringFormat::Hexadecimal) => {
             out.push(b'<');
-            text.iter().for_each(|byte| out.extend(format!("{byte:02X}").bytes()));
+            for byte in text {
+                out.extend(format!("{byte:02X}").bytes());
+            }
             out.push(b'>');
         }
         Object::Array(values) => {
@@ -251,7 +254,7 @@ mod tests {
         assert_eq!(content, b"endstream (");
         for (n, id) in many.into_iter().enumerate() {
             let value = read.get_object(id).and_then(Object::as_i64).expect("there");
-            assert_eq!(value, n as i64);
+            assert_eq!(usize::try_from(value), Ok(n));
         }
     }
 }

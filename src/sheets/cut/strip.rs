@@ -195,7 +195,7 @@ fn marks(
         }
     }
     places.retain(|at| *at < bar.length);
-    places.sort_by(|a, b| a.total_cmp(b));
+    places.sort_by(crate::units::Length::total_cmp);
     places.into_iter().map(|at| ((at.to_mm(), high), bare(at, 1))).collect()
 }
 
