@@ -125,7 +125,7 @@ fn the_governing_number_moves_as_it_should() {
                 assert!(use_ > 0.5 * base, "{told}");
             }
             None => {
-                writeln!(told, "{} lets go: the frame turns", mount.mark).expect("a text takes it")
+                writeln!(told, "{} lets go: the frame turns", mount.mark).expect("a text takes it");
             }
         }
     }

@@ -111,7 +111,7 @@ fn strips_in_bending() {
 /// the yield strain of the skin, 140 MPa on 210 GPa, within a part in a thousand.
 #[test]
 fn a_skin_yields_at_its_rim() {
-    let (proof, modulus) = (140.0, 210_000.0);
+    let (proof, modulus) = (140.0_f64, 210_000.0_f64);
     let slope: f64 = (2.0 * proof / modulus).sqrt();
     near(1.0 / slope.atan().cos() - 1.0, proof / modulus, 1e-3, "stretch");
     let force =
