@@ -4,7 +4,8 @@
 //! are left out too, and so is what no part of it uses.
 
 use crate::build::{
-    Build, Circuit, ControllerKind, Insulation, LongSide, MountKind, PanelConnection, Terminal,
+    Build, Circuit, ControllerKind, Insulation, LongSide, MarkingBy, MountKind, PanelConnection,
+    Terminal,
 };
 use crate::source::Stated;
 use std::fmt::Display;
@@ -25,6 +26,14 @@ pub struct Taken {
 /// All values that were filled in and that this build uses, in the order of its tables.
 pub fn defaults(build: &Build) -> Vec<Taken> {
     let mut list = List(Vec::new());
+    if build.frame.is_some() || !build.holes.is_empty() {
+        let by = build.job.marking.by.as_ref().map(|by| match by {
+            MarkingBy::Hand => "hand",
+            MarkingBy::Jig => "jig",
+        });
+        list.add("job.marking.by", "", &by);
+        list.add("job.marking.zone", "", &build.job.marking.zone);
+    }
     weather_loads_and_crew(build, &mut list);
     for panel in &build.panels {
         let of = panel.mark.value.as_str();

@@ -60,7 +60,7 @@ pub(super) fn share_out(asks: &[Ask], width: f64) -> (Vec<f64>, f64) {
     }
     let floor: Vec<f64> = asks.iter().zip(&wish).map(|(a, w)| a.least.min(*w)).collect();
     let lowest: f64 = floor.iter().sum();
-    let mut best: Option<(Vec<f64>, f64, usize)> = None;
+    let mut best: Option<(Vec<f64>, f64, f64)> = None;
     for gap in [gap, gap.min(TIGHT_GAP)] {
         let room = width - gaps * gap;
         if lowest > room {
@@ -94,8 +94,11 @@ fn lines_of(cell: f64, width: f64) -> usize {
     }
 }
 
-/// Lines of all rows looked at, each as high as its highest cell.
-fn lines(asks: &[Ask], widths: &[f64]) -> usize {
+/// What a broken cell weighs that makes its row no higher: it decides between rows of like height.
+const HIDDEN: f64 = 1e-3;
+
+/// Lines of all rows looked at, each as high as its highest cell, and a little for every cell.
+fn lines(asks: &[Ask], widths: &[f64]) -> f64 {
     let rows = asks.iter().map(|ask| ask.cells.len()).max().unwrap_or(0);
     let step = rows.div_ceil(MOST_ROWS).max(1);
     (0..rows)
@@ -104,7 +107,12 @@ fn lines(asks: &[Ask], widths: &[f64]) -> usize {
             let cell = |(ask, width): (&Ask, &f64)| {
                 ask.cells.get(row).map_or(1, |cell| lines_of(*cell, *width))
             };
-            asks.iter().zip(widths).map(cell).max().unwrap_or(1)
+            let (mut highest, mut all) = (1, 0);
+            for lines in asks.iter().zip(widths).map(cell) {
+                highest = highest.max(lines);
+                all += lines;
+            }
+            highest as f64 + HIDDEN * all as f64
         })
         .sum()
 }
@@ -138,7 +146,7 @@ fn squeezed(asks: &[Ask], wish: &[f64], floor: &[f64], room: f64) -> Vec<f64> {
         if over <= 1e-9 {
             break;
         }
-        let now = lines(asks, &widths) as f64;
+        let now = lines(asks, &widths);
         // Lines for a mm saved, how much is saved, the column and its width.
         let mut best: Option<(f64, f64, usize, f64)> = None;
         for (column, tried) in tried.iter().enumerate() {
@@ -146,7 +154,7 @@ fn squeezed(asks: &[Ask], wish: &[f64], floor: &[f64], room: f64) -> Vec<f64> {
             for width in tried.iter().filter(|w| **w < old - 1e-9) {
                 widths[column] = *width;
                 let saved = (old - width).min(over);
-                let cost = (lines(asks, &widths) as f64 - now) / saved;
+                let cost = (lines(asks, &widths) - now) / saved;
                 widths[column] = old;
                 let better = best.is_none_or(|b| {
                     cost < b.0 - 1e-9 || ((cost - b.0).abs() <= 1e-9 && saved > b.1 + 1e-9)
