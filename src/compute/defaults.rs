@@ -3,6 +3,7 @@
 //! Names, marks and the title block are left out: they decide nothing. Tables that the build has not
 //! are left out too, and so is what no part of it uses.
 
+use crate::build::Sky;
 use crate::build::{
     Build, Circuit, ControllerKind, Insulation, LongSide, MarkingBy, MountKind, PanelConnection,
     Terminal,
@@ -125,6 +126,18 @@ fn weather_loads_and_crew(build: &Build, list: &mut List) {
         list.add("weather.day.humidity", "", &weather.day.humidity);
         list.add("weather.night.temperature", "", &weather.night.temperature);
         list.add("weather.night.humidity", "", &weather.night.humidity);
+        let sky = weather.sky.as_ref().map(|sky| match sky {
+            Sky::Covered => "covered",
+            Sky::Clear => "clear",
+            Sky::Changing => "changing",
+            Sky::Rain => "rain",
+        });
+        list.add("weather.sky", "", &sky);
+        list.add("weather.sun-warms", "", &weather.sun_warms);
+        list.add("weather.night-cools", "", &weather.night_cools);
+        if weather.daylight.is_none() {
+            list.add("weather.latitude", "", &weather.latitude);
+        }
     }
     if build.panels.iter().any(|panel| panel.voc.is_some()) {
         list.add("weather.record-low", "", &weather.record_low);
@@ -141,6 +154,8 @@ fn weather_loads_and_crew(build: &Build, list: &mut List) {
     if build.is_bench_work() {
         return;
     }
+    // Only every day of the week is ever filled in.
+    list.add("crew.on", "", &build.crew.days.as_ref().map(|_| "every day"));
     list.add("crew.people", "", &build.crew.people);
     list.add("crew.start", "", &build.crew.start);
     let clock = |time: &jiff::civil::Time| format!("{:02}:{:02}", time.hour(), time.minute());

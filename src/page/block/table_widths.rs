@@ -206,12 +206,4 @@ mod tests {
         let (widths, _) = share_out(&[ask(300.0, 20.0, true), ask(30.0, 30.0, false)], 171.0);
         assert!((widths[1] - 30.0).abs() < 1e-9);
     }
-
-    #[test]
-    fn a_short_list_in_a_cell_stays_on_one_line_where_a_long_text_breaks_anyhow() {
-        let words = Ask { cells: vec![20.0, 160.0], ..ask(160.0, 20.0, true) };
-        let marks = Ask { cells: vec![12.0, 16.0], ..ask(16.0, 8.0, true) };
-        let (widths, _) = share_out(&[words, marks], 100.0);
-        assert!(widths[1] >= 16.0 - 1e-9, "{widths:?}");
-    }
 }
