@@ -334,7 +334,8 @@ fn masses_add_up_wherever_they_stand() {
 #[test]
 fn no_default_is_taken_in_silence() {
     /// Grounds of names, marks, counts of one and what no part of a build uses.
-    const DECIDES_NOTHING: [&str; 10] = [
+    const DECIDES_NOTHING: [&str; 11] = [
+        "the same saw as for bars",
         "where no mark is stated",
         "where no name is stated",
         "no name stated",
