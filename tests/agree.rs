@@ -1,6 +1,7 @@
 //! The same thing has the same number wherever the packet prints it.
 
 use super::support::{Worked, worked};
+use rungsheet::build::LengthUnit;
 use rungsheet::compute::restraint::BlockScrew;
 use rungsheet::compute::steps::workmanship;
 use rungsheet::derive::{Body, MountShape, PartKind, Screw};
@@ -334,8 +335,7 @@ fn masses_add_up_wherever_they_stand() {
 #[test]
 fn no_default_is_taken_in_silence() {
     /// Grounds of names, marks, counts of one and what no part of a build uses.
-    const DECIDES_NOTHING: [&str; 11] = [
-        "the same saw as for bars",
+    const DECIDES_NOTHING: [&str; 10] = [
         "where no mark is stated",
         "where no name is stated",
         "no name stated",
@@ -350,15 +350,24 @@ fn no_default_is_taken_in_silence() {
     each(|made, packet| {
         let printed = rows(packet, "worked-out");
         let debug = format!("{:?}", made.build);
-        // One panel alone is joined to nothing.
-        let alone = made.build.panels.iter().map(|panel| *panel.count).sum::<u32>() < 2;
+        // One panel alone is joined to nothing, no sheet is cut, no inch is printed.
+        let build = &made.build;
+        let alone = build.panels.iter().map(|panel| *panel.count).sum::<u32>() < 2;
+        let no_sheets = build.sheets.is_empty() && build.sheet_leftovers.is_empty();
+        let metric = *build.job.units == LengthUnit::Millimetre;
+        let unused = [
+            (alone, "shade on one panel leaves the others"),
+            (no_sheets, "the same saw as for bars"),
+            (no_sheets, "edges of a bought sheet are used as they are"),
+            (metric, "as a steel rule is divided"),
+        ];
         let mut found = 0;
         for piece in debug.split("Default(\"").skip(1) {
             let ground = &piece[..piece.find("\")").expect("a closed text")];
             if DECIDES_NOTHING.iter().any(|words| ground.contains(words)) {
                 continue;
             }
-            if alone && ground.contains("shade on one panel leaves the others") {
+            if unused.iter().any(|(so, words)| *so && ground.contains(words)) {
                 continue;
             }
             found += 1;

@@ -3,10 +3,9 @@
 //! Names, marks and the title block are left out: they decide nothing. Tables that the build has not
 //! are left out too, and so is what no part of it uses.
 
-use crate::build::Sky;
 use crate::build::{
-    Build, Circuit, ControllerKind, Insulation, LongSide, MarkingBy, MountKind, PanelConnection,
-    Terminal,
+    Build, Circuit, ControllerKind, Insulation, LengthUnit, LongSide, MarkingBy, MountKind,
+    PanelConnection, Sky, Terminal,
 };
 use crate::source::Stated;
 use std::fmt::Display;
@@ -176,6 +175,9 @@ fn cutting(build: &Build, list: &mut List) {
     list.add("cutting.kerf", "", &cutting.kerf);
     list.add("cutting.trim", "", &cutting.trim);
     list.add("cutting.least-leftover", "", &cutting.least_leftover);
+    if *build.job.units == LengthUnit::Inch {
+        list.add("cutting.fraction", "", &cutting.fraction);
+    }
 }
 
 fn run(mark: &str, circuit: &Circuit, list: &mut List) {

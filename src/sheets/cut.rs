@@ -119,15 +119,6 @@ fn bare(told: &str) -> String {
     told.strip_suffix("\u{a0}in").unwrap_or(told).to_owned()
 }
 
-/// The finest part of an inch, as column heads say it.
-fn fraction(basis: &Basis) -> &'static str {
-    match *basis.build.cutting.fraction {
-        display::InchStep::Sixteenth => "1/16",
-        display::InchStep::ThirtySecond => "1/32",
-        display::InchStep::SixtyFourth => "1/64",
-    }
-}
-
 /// How an end is cut: "square", "45° up" with its long point on the upper edge of the picture.
 fn end_words(angle: Angle) -> String {
     if angle.is_zero() {

@@ -25,6 +25,13 @@ pub enum InchStep {
     SixtyFourth,
 }
 
+/// "1/32", without the unit.
+impl std::fmt::Display for InchStep {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "1/{}", self.parts())
+    }
+}
+
 impl InchStep {
     const fn parts(self) -> u64 {
         match self {

@@ -218,7 +218,8 @@ fn lines(basis: &Basis, plate: &CutPlate) -> Table {
         TableColumn::number("mark at, mm"),
     ];
     if inch {
-        columns.push(TableColumn::right(format!("mark at, in ({})", super::fraction(basis))));
+        columns
+            .push(TableColumn::right(format!("mark at, in ({})", *basis.build.cutting.fraction)));
     }
     columns.push(TableColumn::left("runs from, to, mm"));
     columns.push(TableColumn::centre("cut"));

@@ -2,7 +2,7 @@
 
 use super::super::Basis;
 use super::super::words::bare;
-use super::{end_words, fraction, in_inches, inches, limits_in_inches};
+use super::{end_words, in_inches, inches, limits_in_inches};
 use crate::compute::cut_list::{BarCut, CutBar};
 use crate::page::block::{Cell, ColumnWidth, Row, Table, TableColumn};
 use crate::units::{Angle, Length};
@@ -58,7 +58,8 @@ pub(super) fn table(basis: &Basis, bars: &[&CutBar]) -> Table {
         columns.push(TableColumn::left("line"));
     }
     if inch {
-        columns.push(TableColumn::right(format!("mark at, in ({})", fraction(basis))));
+        columns
+            .push(TableColumn::right(format!("mark at, in ({})", *basis.build.cutting.fraction)));
         columns.push(TableColumn::right("length, in"));
         columns.push(TableColumn::right("low"));
         columns.push(TableColumn::right("high"));
