@@ -7,7 +7,7 @@ use rungsheet::compute::beams::{Beam, Bent, Grid};
 
 /// As stiff as a wall against the beams here.
 const WALL: f64 = 1e10;
-/// 25 x 25 x 2 tube with sharp corners, aluminium: E 70 000 MPa, I 16 345.3 mm⁴.
+/// 25 x 25 x 2 tube with sharp corners, aluminium: E 70 000 `MPa`, I 16 345.3 mm⁴.
 const TUBE: f64 = 70_000.0 * 16_345.3;
 
 fn bend(
@@ -45,7 +45,7 @@ fn an_even_load() {
     near(bent.beams[0].sag(0.0, 1000.0), 1.1380, 1e-4, "sag");
 }
 
-/// A public worked example: 6 m, 2 kN/m, 200 GPa, 8e-6 m⁴: 21.1 mm. With 6e-6 m⁴ 28.1 mm, where a
+/// A public worked example: 6 m, 2 kN/m, 200 `GPa`, 8e-6 m⁴: 21.1 mm. With 6e-6 m⁴ 28.1 mm, where a
 /// public page prints 10 mm.
 #[test]
 fn a_floor_beam() {

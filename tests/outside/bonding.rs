@@ -113,8 +113,8 @@ fn a_lever_peels_one_edge() {
     }
 }
 
-/// EUROCOMP-derived factors 1.5, 1.5, 1.5 and 2.0 in product are 6.75 (table read): 0.675 MPa by the
-/// data sheet may have 100 kPa; 2 MPa would have 296 kPa, so structural practice of 140 kPa decides.
+/// EUROCOMP-derived factors 1.5, 1.5, 1.5 and 2.0 in product are 6.75 (table read): 0.675 `MPa` by the
+/// data sheet may have 100 kPa; 2 `MPa` would have 296 kPa, so structural practice of 140 kPa decides.
 #[test]
 fn a_data_sheet_goes_through_its_factors() {
     near(SHEET_FACTOR, 6.75, 1e-12, "product");

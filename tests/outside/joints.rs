@@ -27,7 +27,7 @@ fn bolts_in_shear() {
     near(joint::bolt_shear(0.6, steel, Area::mm2(20.1)).to_n(), 7718.0, 1e-4, "M6");
 }
 
-/// A published worked example: M20 in a 22 mm hole, S355 (470 MPa), e1 40, e2 30: α 0.606, k 2.118;
+/// A published worked example: M20 in a 22 mm hole, S355 (470 `MPa`), e1 40, e2 30: α 0.606, k 2.118;
 /// in 10 mm 96.54 kN.
 #[test]
 fn bearing_of_steel() {
@@ -38,7 +38,7 @@ fn bearing_of_steel() {
     near(force.to_kn(), 96.54, 1e-3, "bearing");
 }
 
-/// M6 8.8 in 2 mm of 6060-T66 (215 MPa), hole 6.6, e1 15, e2 12.5: α 0.7576, k 2.5, 3909 N; a single bolt
+/// M6 8.8 in 2 mm of 6060-T66 (215 `MPa`), hole 6.6, e1 15, e2 12.5: α 0.7576, k 2.5, 3909 N; a single bolt
 /// in a single lap is held to 3096 N (form of EN 1999-1-1 8.5, computed with another program).
 #[test]
 fn bearing_of_a_thin_wall() {
@@ -75,7 +75,7 @@ fn stainless_bolts_have_their_tabulated_loads() {
     }
 }
 
-/// 0.6 π d t f / 1.25 (EN 1993-1-8 table 3.4): 12 mm washer on 2 mm of 215 MPa, by hand 7782 N.
+/// 0.6 π d t f / 1.25 (EN 1993-1-8 table 3.4): 12 mm washer on 2 mm of 215 `MPa`, by hand 7782 N.
 #[test]
 fn a_washer_pulled_through() {
     near(joint::punching(mm(12.0), mm(2.0), Pressure::mpa(215.0)).to_n(), 7781.6, 1e-4, "punching");
@@ -90,7 +90,7 @@ fn shear_and_tension_together() {
     near(joint::together(0.5, 0.35), 0.75, 1e-12, "both");
 }
 
-/// EN 1993-1-3 table 8.2 (from memory): ST4.8 in 1.5 mm of 160 MPa, pitch 1.6: 0.45 · 4.8 · 1.5 · 160 /
+/// EN 1993-1-3 table 8.2 (from memory): ST4.8 in 1.5 mm of 160 `MPa`, pitch 1.6: 0.45 · 4.8 · 1.5 · 160 /
 /// 1.25 = 414.7 N; in 2 mm 0.65 counts.
 #[test]
 fn a_tapping_screw_pulled_out() {
@@ -108,7 +108,7 @@ fn strips_in_bending() {
 }
 
 /// A membrane that slopes by θ stretches by 1/cos θ − 1, about θ²/2 (geometry): at θ = √(2 f / E) that is
-/// the yield strain of the skin, 140 MPa on 210 GPa, within a part in a thousand.
+/// the yield strain of the skin, 140 `MPa` on 210 `GPa`, within a part in a thousand.
 #[test]
 fn a_skin_yields_at_its_rim() {
     let (proof, modulus) = (140.0_f64, 210_000.0_f64);
