@@ -8,7 +8,7 @@ use toml::de::DeValue;
 /// The table that a key stands in, for messages.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Home {
-    /// Dotted path in [`keys::TABLES`].
+    /// Dotted path in [`keys::tables`].
     pub path: &'static str,
     /// Its header or braces.
     pub span: Span,

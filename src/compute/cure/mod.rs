@@ -5,13 +5,18 @@
 //! carry; where tape carries alone the bead is told beside it, however long it takes. Bolts held by
 //! threadlocker wait as bonds do, before they are shaken.
 
+mod day_table;
 pub mod daylight;
 pub mod forecast;
+mod joint;
 mod judge;
 pub mod models;
 pub mod moist_air;
 pub mod rules;
 pub mod threads;
+
+pub use day_table::{DayRow, DayTable};
+pub use joint::{JointCure, JointKind, Made, Stage, Wait};
 
 use crate::build::Build;
 use crate::compute::bonding::{BondUse, Carrier, written};
@@ -21,6 +26,7 @@ use crate::derive::{Bond, Work};
 use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::tables::{Adhesive, Cure, Tables, Tape, Thread, Threadlocker};
 use crate::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
+use day_table::{TABLE_AIR, table};
 use forecast::{Forecast, Limits};
 
 /// Share of the final strength of tape before the frame is bolted on, before driving, and in full.
@@ -40,152 +46,6 @@ const CHANNEL: Length = Length::mm(3.0);
 const RAIN_DEPTH: Length = Length::mm(2.0);
 /// Legs of the fillet round a housing; common practice.
 const FILLET: Length = Length::mm(6.0);
-
-/// What a joint may be used for next.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Stage {
-    /// A skin has formed; no dust sticks.
-    Skin,
-    /// It may be let go of.
-    Handle,
-    /// Clamps, weights and spacers may come off.
-    Clamp,
-    /// It may carry the frame at rest.
-    Load,
-    /// It may be driven with.
-    Drive,
-    /// Rain and washing by hand do no harm.
-    Rain,
-    /// As strong as it gets.
-    Full,
-}
-
-impl Stage {
-    /// Key in figure names.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Skin => "skin",
-            Self::Handle => "handling",
-            Self::Clamp => "clamps",
-            Self::Load => "load",
-            Self::Drive => "drive",
-            Self::Rain => "rain",
-            Self::Full => "full",
-        }
-    }
-
-    /// As printed.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Skin => "skin",
-            Self::Handle => "let go",
-            Self::Clamp => "clamps off",
-            Self::Load => "load at rest",
-            Self::Drive => "drive",
-            Self::Rain => "rain, washing by hand",
-            Self::Full => "full strength",
-        }
-    }
-}
-
-/// What kind of joint it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum JointKind {
-    /// A bond that carries.
-    Bond,
-    /// A seal that keeps rain out.
-    Seal,
-    /// Bolts held by threadlocker.
-    Threads,
-}
-
-/// When a joint is made and how the air there differs from the forecast.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Made {
-    /// Clock at which it is finished.
-    pub at: Duration,
-    /// Measured air less the forecast's.
-    pub warmer: TemperatureRise,
-    /// The same of humidity, as a share.
-    pub wetter: Ratio,
-}
-
-impl Made {
-    /// In the air of the forecast.
-    pub const fn at(at: Duration) -> Self {
-        Self { at, warmer: TemperatureRise::ZERO, wetter: Ratio::ZERO }
-    }
-}
-
-/// One joint.
-#[derive(Debug, Clone)]
-pub struct JointCure {
-    /// What kind.
-    pub kind: JointKind,
-    /// Key of the step that makes it, where that step does not name it in its own waits.
-    pub by_step: Option<&'static str>,
-    /// What comes out of a cartridge for it.
-    pub product: Option<String>,
-    /// Longest time between laying and closing the joint.
-    pub open_time: Option<Duration>,
-    /// Mark of the mount or entry.
-    pub mark: String,
-    /// Clock at which it was taken to be made, counted from midnight before the first day.
-    pub made: Duration,
-    /// Waits in order of their stages.
-    pub waits: Vec<Wait>,
-    /// Way that air must reach into the bead; absent without a bead.
-    pub path: Option<Length>,
-    /// What the surface must be while the joint is made.
-    pub surface: Limits,
-    /// Waits in other air.
-    pub table: DayTable,
-}
-
-impl JointCure {
-    /// The wait until a stage.
-    pub fn wait(&self, stage: Stage) -> Option<&Wait> {
-        self.waits.iter().find(|wait| wait.stage == stage)
-    }
-}
-
-/// One wait.
-#[derive(Debug, Clone)]
-pub struct Wait {
-    /// What may be done then.
-    pub stage: Stage,
-    /// From making the joint; `None` for longer than a year.
-    pub time: Option<Duration>,
-    /// Share or depth behind it, "tape at 75 %".
-    pub why: String,
-}
-
-/// Waits at other temperatures and humidities, for when the weather turns.
-#[derive(Debug, Clone, Default)]
-pub struct DayTable {
-    /// Heads of the columns that depend on temperature alone: "tape at 75 %".
-    pub tape: Vec<String>,
-    /// Depth of the bead that the humidity columns are for.
-    pub depth: Option<Length>,
-    /// Humidities of those columns.
-    pub humidities: Vec<Ratio>,
-    /// One row a temperature.
-    pub rows: Vec<DayRow>,
-}
-
-/// One row of a [`DayTable`].
-#[derive(Debug, Clone)]
-pub struct DayRow {
-    /// Steady temperature.
-    pub temperature: Temperature,
-    /// Waits of the tape columns.
-    pub tape: Vec<Option<Duration>>,
-    /// Waits of the humidity columns.
-    pub bead: Vec<Option<Duration>>,
-}
-
-/// Temperatures and humidities of the tables for the day.
-const TABLE_AIR: ([f64; 6], [f64; 3]) = ([5.0, 10.0, 15.0, 20.0, 25.0, 30.0], [40.0, 60.0, 80.0]);
 
 /// Works out every joint. `made` tells the clock at which the joint of a mark is made.
 pub fn cure(
@@ -511,49 +371,6 @@ fn surface(tape: Option<&Tape>, bead: Option<&Adhesive>) -> Limits {
         surface.margin = surface.margin.max(bead.dew_margin);
     }
     surface
-}
-
-fn table(tape: Option<&Tape>, bead: Option<&Adhesive>, path: Option<Length>) -> DayTable {
-    let (temperatures, humidities) = TABLE_AIR;
-    let stages = [0.75, 0.85];
-    let rows = temperatures
-        .iter()
-        .map(|t| {
-            let temperature = Temperature::celsius(*t);
-            let steady = |rh: f64| Forecast::steady(temperature, Ratio::percent(rh));
-            DayRow {
-                temperature,
-                tape: tape.map_or_else(Vec::new, |tape| {
-                    stages
-                        .iter()
-                        .map(|s| {
-                            models::tape_wait(
-                                tape,
-                                Ratio::of_one(*s),
-                                Duration::ZERO,
-                                &steady(50.0),
-                            )
-                        })
-                        .collect()
-                }),
-                bead: bead.zip(path).map_or_else(Vec::new, |(bead, path)| {
-                    humidities
-                        .iter()
-                        .map(|rh| bead_wait(bead, path, Duration::ZERO, &steady(*rh)))
-                        .collect()
-                }),
-            }
-        })
-        .collect();
-    DayTable {
-        tape: tape.map_or_else(Vec::new, |_| {
-            stages.iter().map(|s| format!("tape at {:.0} %", s * 100.0)).collect()
-        }),
-        depth: path,
-        humidities: bead
-            .map_or_else(Vec::new, |_| humidities.iter().map(|h| Ratio::percent(*h)).collect()),
-        rows,
-    }
 }
 
 fn record(joint: &JointCure, air: &Forecast, ledger: &mut Ledger) {

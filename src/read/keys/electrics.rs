@@ -1,0 +1,76 @@
+//! Battery, controller and circuits.
+
+use super::{Table, key, must, table};
+
+pub(super) const TABLES: &[Table] = &[
+    table(
+        "battery",
+        "[battery]",
+        "the battery",
+        &[
+            key("mark", "\"B\"", "letter on the sheets"),
+            must("chemistry", "\"lfp\"", "which chemistry"),
+            must("capacity", "\"160 Ah\"", "rated capacity"),
+            must("voltage", "\"12.8 V\"", "nominal voltage"),
+            must("mass", "\"17.5 kg\"", "its mass"),
+            must("length", "330", "its size along the vehicle"),
+            must("width", "172", "its size across"),
+            must("height", "216", "its height, terminals included"),
+            must("place", "\"under the bench, on the floor\"", "where it stands"),
+            key("short-circuit", "\"2.4 kA\"", "short-circuit current by its data sheet"),
+        ],
+    ),
+    table(
+        "restraint",
+        "[restraint]",
+        "what holds the battery",
+        &[
+            must("straps", "1", "straps over the top"),
+            must("strap-capacity", "\"2500 N\"", "lashing capacity of one strap in straight pull"),
+            key("blocks", "4", "blocks round its foot"),
+            must("block-height", "60", "height of the blocks"),
+            key("screws-a-block", "2", "screws in each block"),
+            must("screw", "{ diameter = 6, length = 60 }", "screw of the blocks"),
+            must("floor", "\"plywood-birch\"", "what the floor is made of"),
+            must("floor-thickness", "15", "thickness of the floor"),
+        ],
+    ),
+    table(
+        "restraint.screw",
+        "screw",
+        "screw of the blocks",
+        &[
+            must("diameter", "6", "diameter of the screw"),
+            must("length", "60", "length of the screw"),
+        ],
+    ),
+    table(
+        "controller",
+        "[controller]",
+        "the charge controller",
+        &[
+            key("mark", "\"T\"", "letter on the sheets"),
+            key("kind", "\"solar\"", "solar or dc-dc"),
+            must("max-voltage", "\"100 V\"", "highest voltage that its input stands"),
+            must("max-current", "\"20 A\"", "highest charging current"),
+            key("connection", "\"parallel\"", "how the panels are joined"),
+            must("charge-voltage", "\"14.4 V\"", "charging voltage"),
+        ],
+    ),
+    table(
+        "circuit",
+        "[[circuit]]",
+        "one cable run",
+        &[
+            must("name", "\"controller to battery\"", "name on the sheets"),
+            must("from", "\"controller\"", "where the current comes from"),
+            must("to", "\"battery\"", "where it goes"),
+            must("length", "1200", "length of the route, one way"),
+            key("current", "\"20 A\"", "design current"),
+            key("insulation", "\"pvc-70\"", "insulation printed on the cable"),
+            key("bundled", "2", "loaded conductors in the same bundle"),
+            key("ambient", "\"40 °C\"", "air round the cable"),
+            key("drop-limit", "\"3 %\"", "greatest voltage drop"),
+        ],
+    ),
+];
