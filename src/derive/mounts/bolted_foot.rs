@@ -4,22 +4,25 @@
 //! is drilled through the leg in place, so that its holes follow the foot wherever it really stands.
 //! The thread never bears on the thin skin alone: nut and washer pull on the spreader.
 
-use super::bolts::bolt_and_nut_length;
+use super::bolts::{self, Through, bolt_and_nut_length};
 use super::bracket::{self, Bracket, Standing, TubeBolts};
-use super::foot_stance::{Base, Stance, bed, bolt_pitch, footprint, frame_of, plate_frame, stand};
+use super::flat::Flat;
+use super::foot_stance::{
+    Base, Legs, Stance, bed, check_legs, enter_bend_and_height, footprint, frame_of, plate_frame,
+    stand,
+};
 use super::{Ground, Site};
 use crate::build::BoltedFoot;
 use crate::derive::Drawing;
 use crate::derive::check::Foot;
-use crate::derive::draft::{DraftFastening, DraftPiece, HoleRef, face};
+use crate::derive::draft::HoleRef;
 use crate::derive::drilling::{FastenerFit, may_be_drilled_apart};
-use crate::derive::rules::{h005, h009, l025, l029, l035, l036, l037, written};
-use crate::derive::shop;
-use crate::derive::work::{Body, MountPlace, MountShape, PartKind, Screw};
-use crate::geometry::{Dir3, Frame3, Point2, Point3};
+use crate::derive::rules::{l035, l036, l037, written};
+use crate::derive::work::{MountPlace, MountShape, PartKind};
+use crate::geometry::Point2;
 use crate::source::{Figure, Seen};
 use crate::tables::Thread;
-use crate::units::{Angle, Length, Mass, Unit, display};
+use crate::units::{Length, Unit, display};
 
 /// Sealant left between leg and skin where they are nearest, so that the ring is never squeezed dry
 /// (common practice, no source).
@@ -44,7 +47,6 @@ struct Pattern {
 fn pattern(foot: &BoltedFoot) -> Pattern {
     let (a, b) = (foot.angle.a, foot.angle.b);
     let (standing, lying, leg) = (a.max(b), a.min(b), foot.angle.t);
-    let hole = foot.roof_bolt.clearance.medium;
     // As near to the heel as the sealing washer lies flat: the less lever, the less prying.
     let row = leg + AIR + foot.roof_bolt.large_washer.outer / 2.0;
     Pattern {
@@ -52,7 +54,7 @@ fn pattern(foot: &BoltedFoot) -> Pattern {
         lying,
         leg,
         row: Length::mm(row.to_mm().ceil()),
-        end: (hole * 2.0).max(Length::mm(20.0)),
+        end: bolts::end_distance(&foot.roof_bolt),
     }
 }
 
@@ -63,11 +65,7 @@ pub(super) fn fit(
     site: &Site<'_>,
     foot: &BoltedFoot,
 ) -> Option<MountPlace> {
-    let tube = &ground.frame.section.value;
-    let Some(nut) = shop::rivet_nut(&foot.bolt, tube) else {
-        drawing.findings.push(h005::none(&foot.bolt, tube, foot.bolt.span));
-        return None;
-    };
+    let nut = bolts::nut_in_tube(drawing, ground, &foot.bolt)?;
     let pattern = pattern(foot);
     let base = Base {
         length: *foot.angle_length,
@@ -99,7 +97,7 @@ pub(super) fn fit(
         name: "foot angle to tube",
         bolt: &foot.bolt,
         height: stance.bolt_height,
-        pitch: bolt_pitch(&foot.bolt, *foot.angle_length),
+        pitch: bolts::pitch(&foot.bolt, *foot.angle_length),
         nut: &nut,
     };
     bracket::bolt_to_tube(drawing, ground, site, (&angle, piece), &bolts);
@@ -108,26 +106,16 @@ pub(super) fn fit(
         plate: footprint(under, base.length, base.width),
         span: site.span,
     });
-    enter_figures(drawing, site, foot, &pattern, &stance, bed);
-    let skin = ground.surface.height(site.at.x, site.at.y);
-    Some(MountPlace {
-        mark: site.mark.clone(),
-        name: site.mount.name.value.clone(),
-        mount: site.index,
-        edge: site.axes.edge,
-        at: site.at,
-        roof: Point3::new(site.at.x, site.at.y, skin),
-        slope_across: stance.seat.tilt_across(),
-        slope_along: stance.seat.tilt_along(),
-        plate_gap: bed.1 - bed.0,
-        kind: MountShape::BoltedFoot {
-            bolt_height: stance.bolt_height,
-            bend: stance.bend,
-            row: pattern.row,
-            bed: BED,
-        },
-        span: site.span,
-    })
+    enter_bend_and_height(drawing, site, ground, &stance, ("the skin", "the sealant"));
+    enter_figures(drawing, site, foot, &pattern, bed);
+    let slopes = (stance.seat.tilt_across(), stance.seat.tilt_along());
+    let shape = MountShape::BoltedFoot {
+        bolt_height: stance.bolt_height,
+        bend: stance.bend,
+        row: pattern.row,
+        bed: BED,
+    };
+    Some(site.placed(ground, slopes, bed.1 - bed.0, shape))
 }
 
 fn check(
@@ -139,21 +127,10 @@ fn check(
     stance: &Stance,
     bed: (Length, Length),
 ) {
-    if l025::is_too_far(stance.bend) {
-        drawing.findings.push(l025::finding(&site.mark, stance.bend, &foot.angle, site.mount));
-    }
+    let legs = Legs { angle: &foot.angle, standing: pattern.standing, leg: pattern.leg };
+    check_legs(drawing, ground, site, stance, &legs, &foot.bolt);
     if bed.1 > l035::MOST {
         drawing.findings.push(l035::finding(&site.mark, bed.1, foot));
-    }
-    let edge = foot.bolt.clearance.medium * 1.2;
-    if !(stance.bolt_height + edge).fits(pattern.standing) {
-        drawing.told.push(foot.bolt.span);
-        let needed = stance.bolt_height + edge;
-        drawing.findings.push(l029::too_short(&site.mark, needed, pattern.standing, &foot.angle));
-    }
-    let head = foot.bolt.washer.outer / 2.0 + pattern.leg + AIR;
-    if stance.bolt_height < head {
-        drawing.findings.push(l029::too_low(&site.mark, head - stance.bolt_height, ground.frame));
     }
     let toe = (foot.roof_bolt.clearance.medium * 1.2).max(foot.roof_bolt.large_washer.outer / 2.0);
     if !(pattern.row + toe).fits(pattern.lying) {
@@ -214,23 +191,9 @@ fn bolt_to_roof(
         ("spreader".to_owned(), *foot.spreader.thickness),
     ];
     let least = roof_bolt_length(thread, &stack);
-    let Some(length) = thread.length_at_least(least) else {
-        drawing.findings.push(h009::finding(&site.mark, thread, least, thread.span));
-        return;
-    };
-    drawing.draft.fasten(DraftFastening {
-        name: "foot to roof".to_owned(),
-        screw: Screw::BoltAndNut {
-            thread: thread.value.clone(),
-            length,
-            countersunk: false,
-            sealed: true,
-        },
-        stack,
-        places,
-        undone: false,
-        span: thread.span,
-    });
+    let joint =
+        Through { name: "foot to roof", thread, stack, places, countersunk: false, sealed: true };
+    bolts::bolt_and_nut(drawing, site, least, joint);
 }
 
 /// The stretch of skin under the leg as a piece of its own, flat and parallel to the leg as the bolts
@@ -243,53 +206,36 @@ fn add_below(
     stance: &Stance,
     skin_thickness: Length,
 ) -> (usize, usize) {
-    let upper = |over: Length, length: Length, width: Length, thickness: Length| {
+    let place = |over: Length, length: Length, width: Length, thickness: Length| {
         let corner = stance.heel
             + stance.heel_way * (length / -2.0)
             + stance.out * ((pattern.lying - width) / 2.0)
             + stance.normal * -(over + thickness);
-        let place: Frame3 = frame_of(corner, stance.heel_way, stance.out);
-        let top = face(
-            "top",
-            Point3::new(Length::ZERO, Length::ZERO, thickness),
-            (Dir3::X, Dir3::Y, Dir3::Z),
-            (length, width),
-            thickness,
-        );
-        (place, vec![top])
+        frame_of(corner, stance.heel_way, stance.out)
     };
-    let (place, faces) = upper(BED, *foot.angle_length, pattern.lying, skin_thickness);
-    let skin = drawing.draft.add(DraftPiece {
+    let (length, width) = (*foot.angle_length, pattern.lying);
+    let skin = Flat {
         kind: PartKind::SkinUnderFoot,
-        name: "roof skin".to_owned(),
-        mark: Some(format!("roof at {}", site.mark)),
-        body: Body::OnVehicle,
-        faces,
-        place,
-        mass: Mass::ZERO,
-        holes: Vec::new(),
+        name: "roof skin",
+        length,
+        width,
+        thickness: skin_thickness,
+        place: place(BED, length, width, skin_thickness),
         span: site.span,
-    });
+    }
+    .of_vehicle(drawing, format!("roof at {}", site.mark));
     let plate = &foot.spreader;
     let (length, width, thickness) = (*plate.length, *plate.width, *plate.thickness);
-    let (place, faces) = upper(BED + skin_thickness, length, width, thickness);
-    let spreader = drawing.draft.add(DraftPiece {
+    let spreader = Flat {
         kind: PartKind::Spreader,
-        name: "spreader".to_owned(),
-        mark: None,
-        body: Body::Plate {
-            material: plate.material.value.clone(),
-            length,
-            width,
-            thickness,
-            section: shop::flat(&plate.material, width, thickness),
-        },
-        faces,
-        place,
-        mass: plate.material.density * (length * width * thickness),
-        holes: Vec::new(),
+        name: "spreader",
+        length,
+        width,
+        thickness,
+        place: place(BED + skin_thickness, length, width, thickness),
         span: written(&[plate.length.span, site.mount.span]),
-    });
+    }
+    .plate(drawing, &plate.material);
     (skin, spreader)
 }
 
@@ -298,11 +244,9 @@ fn enter_figures(
     site: &Site<'_>,
     foot: &BoltedFoot,
     pattern: &Pattern,
-    stance: &Stance,
     bed: (Length, Length),
 ) {
     let told = |length: Length| display::in_unit_short(length, Unit::MM, 2);
-    let degrees = |angle: Angle| display::in_unit(angle, Unit::DEG, 1);
     let mark = &site.mark;
     let skin = drawing.build.vehicle.as_ref().map_or(Length::ZERO, |v| *v.skin.thickness);
     let stack = [
@@ -313,36 +257,6 @@ fn enter_figures(
     ];
     let least = roof_bolt_length(&foot.roof_bolt, &stack);
     let ledger = &mut drawing.ledger;
-    ledger.push(
-        Figure::new(
-            format!("mount.{mark}.bend"),
-            format!("angle between the legs of foot {mark}"),
-            stance.bend.to_deg(),
-            "°",
-        )
-        .formula("β = angle between the standing leg, square to the heel, and the skin outboard")
-        .input("slope across", degrees(stance.seat.tilt_across()))
-        .input("slope along", degrees(stance.seat.tilt_along()))
-        .input("exact", degrees(stance.exact_bend))
-        .source("geometry on the measured roof", Seen::Computed)
-        .assume("rounded to half a degree; the sealant takes up the rest")
-        .decides(),
-    );
-    ledger.push(
-        Figure::new(
-            format!("mount.{mark}.bolt-height"),
-            format!("heel to bolt line of foot {mark}"),
-            stance.bolt_height.to_mm(),
-            "mm",
-        )
-        .formula("h = (z_under + tube/2 − z_heel) cos(slope along the edge)")
-        .input("z_under", told(site.at.z))
-        .input("z_heel", told(stance.heel.z))
-        .input("exact", told(stance.exact_height))
-        .source("geometry on the measured roof", Seen::Computed)
-        .assume("rounded to half a millimetre; the holes in the tube are drilled through the foot")
-        .decides(),
-    );
     ledger.push(
         Figure::new(
             format!("mount.{mark}.bed"),

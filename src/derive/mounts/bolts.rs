@@ -4,7 +4,8 @@ use super::{Ground, Site};
 use crate::derive::Drawing;
 use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, HoleRef, OUTER};
 use crate::derive::drilling::{FastenerFit, may_be_drilled_apart};
-use crate::derive::rules::h009;
+use crate::derive::rules::{h005, h009};
+use crate::derive::shop;
 use crate::derive::work::{HoleKind, Screw};
 use crate::source::Stated;
 use crate::tables::{RivetNut, Thread};
@@ -52,6 +53,69 @@ fn rivet_nut_hole(
             span: site.span,
         },
     )
+}
+
+/// The rivet nut for a bolt in the frame's tube, or a finding that there is none.
+pub(super) fn nut_in_tube(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    bolt: &Stated<Thread>,
+) -> Option<RivetNut> {
+    let tube = &ground.frame.section.value;
+    let nut = shop::rivet_nut(bolt, tube);
+    if nut.is_none() {
+        drawing.findings.push(h005::none(bolt, tube, bolt.span));
+    }
+    nut
+}
+
+/// From each end of a piece to a bolt: full bearing, and room for a spanner.
+pub(super) fn end_distance(bolt: &Thread) -> Length {
+    (bolt.clearance.medium * 2.0).max(Length::mm(20.0))
+}
+
+/// Distance between the two bolts of a bracket into the tube.
+pub(super) fn pitch(bolt: &Thread, bracket: Length) -> Length {
+    Length::mm(80.0).min(bracket - end_distance(bolt) * 2.0).max(Length::ZERO)
+}
+
+/// A bolt with its nut through a stack.
+pub(super) struct Through<'a> {
+    /// "foot to roof".
+    pub name: &'static str,
+    pub thread: &'a Stated<Thread>,
+    pub stack: Vec<(String, Length)>,
+    /// A row of holes for each bolt.
+    pub places: Vec<Vec<HoleRef>>,
+    pub countersunk: bool,
+    pub sealed: bool,
+}
+
+/// Fastens with the next standard length of at least `least`, or tells that there is none.
+pub(super) fn bolt_and_nut(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    least: Length,
+    through: Through<'_>,
+) {
+    let thread = through.thread;
+    let Some(length) = thread.length_at_least(least) else {
+        drawing.findings.push(h009::finding(&site.mark, thread, least, thread.span));
+        return;
+    };
+    drawing.draft.fasten(DraftFastening {
+        name: through.name.to_owned(),
+        screw: Screw::BoltAndNut {
+            thread: thread.value.clone(),
+            length,
+            countersunk: through.countersunk,
+            sealed: through.sealed,
+        },
+        stack: through.stack,
+        places: through.places,
+        undone: false,
+        span: thread.span,
+    });
 }
 
 /// How something is bolted to the outer face of a tube.

@@ -8,23 +8,24 @@
 //! Tape must touch the skin everywhere, so the plate is pressed down until the farthest point of the
 //! skin is one tape thickness away. A bead alone stands on spacers at the nearest point.
 
-use super::bolts::bolt_and_nut_length;
+use super::bolts::{self, Through, bolt_and_nut_length};
 use super::bracket::{self, Bracket, Standing, TubeBolts};
-use super::foot_stance::{Base, Pattern, Stance, bed, footprint, pattern, plate_frame, stand};
+use super::flat::Flat;
+use super::foot_stance::{
+    Base, Legs, Pattern, Stance, bed, check_legs, enter_bend_and_height, footprint, pattern,
+    plate_frame, stand,
+};
 use super::{Ground, Site};
 use crate::build::BondedFoot;
 use crate::derive::Drawing;
 use crate::derive::check::Foot;
-use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, face};
+use crate::derive::draft::{DraftDrilling, DraftHole};
 use crate::derive::drilling::{FastenerFit, may_be_drilled_apart};
-use crate::derive::rules::{h005, h009, l025, l026, l029, l031, l032, l033, written};
-use crate::derive::shop;
-use crate::derive::work::{
-    Body, Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind, Screw,
-};
-use crate::geometry::{Dir3, Frame3, Point2, Point3, Rect};
+use crate::derive::rules::{l026, l031, l032, l033, written};
+use crate::derive::work::{Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind};
+use crate::geometry::{Frame3, Point2, Point3, Rect};
 use crate::source::{Figure, Seen};
-use crate::units::{Angle, Length, Unit, display};
+use crate::units::{Length, Unit, display};
 
 /// Least air between foot plate and tube.
 const AIR: Length = Length::mm(3.0);
@@ -36,11 +37,7 @@ pub(super) fn fit(
     site: &Site<'_>,
     foot: &BondedFoot,
 ) -> Option<MountPlace> {
-    let tube = &ground.frame.section.value;
-    let Some(nut) = shop::rivet_nut(&foot.bolt, tube) else {
-        drawing.findings.push(h005::none(&foot.bolt, tube, foot.bolt.span));
-        return None;
-    };
+    let nut = bolts::nut_in_tube(drawing, ground, &foot.bolt)?;
     let pattern = pattern(foot);
     let base = Base::of_plate(foot, &pattern);
     let stance = stand(ground, site, &base, nut.flange_thickness);
@@ -68,26 +65,17 @@ pub(super) fn fit(
         span: site.span,
     });
     drawing.bonds.push(bond(site, foot, bed));
-    enter_figures(drawing, site, ground, &pattern, &stance, bed);
+    let words = ("the plate's plane", "the bond");
+    enter_bend_and_height(drawing, site, ground, &stance, words);
+    enter_gap(drawing, site, &pattern, bed);
 
-    let skin = ground.surface.height(site.at.x, site.at.y);
-    Some(MountPlace {
-        mark: site.mark.clone(),
-        name: site.mount.name.value.clone(),
-        mount: site.index,
-        edge: site.axes.edge,
-        at: site.at,
-        roof: Point3::new(site.at.x, site.at.y, skin),
-        slope_across: stance.seat.tilt_across(),
-        slope_along: stance.seat.tilt_along(),
-        plate_gap: bed.1 - bed.0,
-        kind: MountShape::BondedFoot {
-            bolt_height: stance.bolt_height,
-            leg: pattern.standing,
-            bend: stance.bend,
-        },
-        span: site.span,
-    })
+    let slopes = (stance.seat.tilt_across(), stance.seat.tilt_along());
+    let shape = MountShape::BondedFoot {
+        bolt_height: stance.bolt_height,
+        leg: pattern.standing,
+        bend: stance.bend,
+    };
+    Some(site.placed(ground, slopes, bed.1 - bed.0, shape))
 }
 
 #[expect(clippy::too_many_arguments, reason = "all that a foot is judged by, told once")]
@@ -101,27 +89,12 @@ fn check(
     plate: &Frame3,
     bed: (Length, Length),
 ) {
-    if l025::is_too_far(stance.bend) {
-        drawing.findings.push(l025::finding(&site.mark, stance.bend, &foot.angle, site.mount));
-    }
+    let legs = Legs { angle: &foot.angle, standing: pattern.standing, leg: pattern.leg };
+    check_legs(drawing, ground, site, stance, &legs, &foot.bolt);
     let need = foot.tape.as_ref().map_or(2.0, |tape| tape.kind.thickness_by_gap);
     let gap = bed.1 - bed.0;
     if gap * need > pattern.bond {
         drawing.findings.push(l026::finding(&site.mark, gap, pattern.bond, need, foot));
-    }
-    let edge = foot.bolt.clearance.medium * 1.2;
-    if !(stance.bolt_height + edge).fits(pattern.standing) {
-        drawing.told.push(foot.bolt.span);
-        drawing.findings.push(l029::too_short(
-            &site.mark,
-            stance.bolt_height + edge,
-            pattern.standing,
-            &foot.angle,
-        ));
-    }
-    let head = foot.bolt.washer.outer / 2.0 + pattern.leg + Length::mm(1.0);
-    if stance.bolt_height < head {
-        drawing.findings.push(l029::too_low(&site.mark, head - stance.bolt_height, ground.frame));
     }
     let inboard = [Length::ZERO, *foot.plate.length]
         .map(|x| plate.place(Point3::new(x, Length::ZERO, *foot.plate.thickness)).z);
@@ -167,32 +140,16 @@ fn add_plate(
     place: Frame3,
 ) -> usize {
     let plate = &foot.plate;
-    let top = face(
-        "top",
-        Point3::new(Length::ZERO, Length::ZERO, *plate.thickness),
-        (Dir3::X, Dir3::Y, Dir3::Z),
-        (*plate.length, *plate.width),
-        *plate.thickness,
-    );
-    let volume = *plate.length * *plate.width * *plate.thickness;
-    let section = shop::flat(&plate.material, *plate.width, *plate.thickness);
-    drawing.draft.add(DraftPiece {
+    Flat {
         kind: PartKind::FootPlate,
-        name: "foot plate".to_owned(),
-        mark: None,
-        body: Body::Plate {
-            material: plate.material.value.clone(),
-            length: *plate.length,
-            width: *plate.width,
-            thickness: *plate.thickness,
-            section,
-        },
-        faces: vec![top],
+        name: "foot plate",
+        length: *plate.length,
+        width: *plate.width,
+        thickness: *plate.thickness,
         place,
-        mass: plate.material.density * volume,
-        holes: Vec::new(),
         span: written(&[plate.length.span, site.mount.span]),
-    })
+    }
+    .plate(drawing, &plate.material)
 }
 
 /// Four countersunk screws from below the plate through the lying leg.
@@ -259,23 +216,15 @@ fn screw_plate(
         ("foot angle".to_owned(), pattern.leg),
     ];
     let least = bolt_and_nut_length(thread, &stack, true);
-    let Some(length) = thread.length_at_least(least) else {
-        drawing.findings.push(h009::finding(&site.mark, thread, least, foot.plate_screw.span));
-        return;
-    };
-    drawing.draft.fasten(DraftFastening {
-        name: "foot plate to angle".to_owned(),
-        screw: Screw::BoltAndNut {
-            thread: thread.clone(),
-            length,
-            countersunk: true,
-            sealed: false,
-        },
+    let joint = Through {
+        name: "foot plate to angle",
+        thread: &foot.plate_screw,
         stack,
         places,
-        undone: false,
-        span: foot.plate_screw.span,
-    });
+        countersunk: true,
+        sealed: false,
+    };
+    bolts::bolt_and_nut(drawing, site, least, joint);
 }
 
 fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {
@@ -318,40 +267,10 @@ fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {
     }
 }
 
-fn enter_figures(
-    drawing: &mut Drawing<'_>,
-    site: &Site<'_>,
-    ground: &Ground<'_>,
-    pattern: &Pattern,
-    stance: &Stance,
-    bed: (Length, Length),
-) {
+fn enter_gap(drawing: &mut Drawing<'_>, site: &Site<'_>, pattern: &Pattern, bed: (Length, Length)) {
     let told = |length: Length| display::in_unit_short(length, Unit::MM, 2);
-    let degrees = |angle: Angle| display::in_unit(angle, Unit::DEG, 1);
     let mark = &site.mark;
-    let ledger = &mut drawing.ledger;
-    ledger.push(
-        Figure::new(format!("mount.{mark}.bend"), format!("angle between the legs of foot {mark}"), stance.bend.to_deg(), "°")
-            .formula("β = angle between the standing leg, square to the heel, and the plate's plane outboard")
-            .input("slope across", degrees(stance.seat.tilt_across()))
-            .input("slope along", degrees(stance.seat.tilt_along()))
-            .input("exact", degrees(stance.exact_bend))
-            .source("geometry on the measured roof", Seen::Computed)
-            .assume("rounded to half a degree; the bond takes up the rest")
-            .decides(),
-    );
-    ledger.push(
-        Figure::new(format!("mount.{mark}.bolt-height"), format!("heel to bolt line of foot {mark}"), stance.bolt_height.to_mm(), "mm")
-            .formula("h = (z_under + tube/2 − z_heel) cos(slope along the edge)")
-            .input("z_under", told(site.at.z))
-            .input("tube", told(ground.frame.section.height()))
-            .input("z_heel", told(stance.heel.z))
-            .input("exact", told(stance.exact_height))
-            .source("geometry on the measured roof", Seen::Computed)
-            .assume("rounded to half a millimetre; the holes in the tube are drilled through the foot in place")
-            .decides(),
-    );
-    ledger.push(
+    drawing.ledger.push(
         Figure::new(format!("mount.{mark}.plate-gap"), format!("greatest gap of plate {mark} beyond its thinnest bond"), (bed.1 - bed.0).to_mm(), "mm")
             .formula("g = greatest − least distance from plate to skin")
             .input("least", told(bed.0))

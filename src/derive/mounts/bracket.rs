@@ -131,19 +131,7 @@ pub(super) fn in_leg(
     bolt: &Stated<Thread>,
 ) -> HoleRef {
     let face = drawing.draft.face(piece, leg);
-    drawing.draft.drill(
-        piece,
-        DraftHole {
-            face,
-            at,
-            diameter: bolt.clearance.medium,
-            fastener: bolt.diameter,
-            kind: HoleKind::Clearance,
-            countersink: None,
-            drilling: DraftDrilling::Apart,
-            span: bolt.span,
-        },
-    )
+    clearance(drawing, piece, (face, at), bolt, DraftDrilling::Apart)
 }
 
 /// The hole opposite another one in a plate, block or skin, drilled through that one if hand marking
@@ -157,6 +145,17 @@ pub(super) fn opposite(
 ) -> HoleRef {
     let face = drawing.draft.face(piece, "top");
     let at = drawing.draft.on_face(piece, face, drawing.draft.place_of(guide));
+    let drilling = if apart { DraftDrilling::Apart } else { DraftDrilling::Through(guide) };
+    clearance(drawing, piece, (face, at), bolt, drilling)
+}
+
+fn clearance(
+    drawing: &mut Drawing<'_>,
+    piece: usize,
+    (face, at): (usize, Point2),
+    bolt: &Stated<Thread>,
+    drilling: DraftDrilling,
+) -> HoleRef {
     drawing.draft.drill(
         piece,
         DraftHole {
@@ -166,7 +165,7 @@ pub(super) fn opposite(
             fastener: bolt.diameter,
             kind: HoleKind::Clearance,
             countersink: None,
-            drilling: if apart { DraftDrilling::Apart } else { DraftDrilling::Through(guide) },
+            drilling,
             span: bolt.span,
         },
     )

@@ -1,11 +1,14 @@
-//! Where a bonded foot stands: the plate's seat on the skin, the heel, bend and bolt height.
+//! Where a foot stands: the seat of its plate or leg on the skin, the heel, bend and bolt height.
 
-use super::{Ground, Site};
+use super::{Ground, Site, bolts};
 use crate::build::BondedFoot;
+use crate::derive::Drawing;
 use crate::derive::roof::Seat;
+use crate::derive::rules::{l025, l029};
 use crate::geometry::{Axis3, Dir3, Frame3, Point3, Rect};
-use crate::tables::Thread;
-use crate::units::{Angle, Length};
+use crate::source::{Figure, Seen, Stated};
+use crate::tables::{Section, Thread};
+use crate::units::{Angle, Length, Unit, display};
 
 /// Feet are rounded to this so that they come out alike.
 const HEIGHT_STEP: f64 = 0.5;
@@ -28,12 +31,6 @@ pub(super) struct Pattern {
     pub bond: Length,
 }
 
-/// Distance between the two bolts.
-pub(super) fn bolt_pitch(bolt: &Thread, angle_length: Length) -> Length {
-    let end = (bolt.clearance.medium * 2.0).max(Length::mm(20.0));
-    Length::mm(80.0).min(angle_length - end * 2.0).max(Length::ZERO)
-}
-
 pub(super) fn pattern(foot: &BondedFoot) -> Pattern {
     let leg = foot.angle.t;
     let (standing, lying) = (foot.angle.a.max(foot.angle.b), foot.angle.a.min(foot.angle.b));
@@ -46,8 +43,8 @@ pub(super) fn pattern(foot: &BondedFoot) -> Pattern {
     let apart = (hole * 2.4).max(foot.plate_screw.countersunk_head.diameter + Length::mm(2.0));
     let first = second - Length::mm(apart.to_mm().ceil());
     Pattern {
-        bolt_pitch: bolt_pitch(&foot.bolt, *foot.angle_length),
-        screw_end: (hole * 2.0).max(Length::mm(20.0)),
+        bolt_pitch: bolts::pitch(&foot.bolt, *foot.angle_length),
+        screw_end: bolts::end_distance(&foot.plate_screw),
         rows: [first, second],
         standing,
         lying,
@@ -214,4 +211,82 @@ pub(super) fn footprint(place: Frame3, length: Length, width: Length) -> Rect {
     let corners =
         [corner(zero, zero), corner(length, zero), corner(length, width), corner(zero, width)];
     Rect::around(corners).unwrap_or(Rect::about(place.origin().xy(), length, width))
+}
+
+/// Legs of the angle that a foot is made of.
+pub(super) struct Legs<'a> {
+    pub angle: &'a Stated<Section>,
+    pub standing: Length,
+    /// Thickness.
+    pub leg: Length,
+}
+
+/// Whether the angle can be bent so far and its standing leg meets the bolts.
+pub(super) fn check_legs(
+    drawing: &mut Drawing<'_>,
+    ground: &Ground<'_>,
+    site: &Site<'_>,
+    stance: &Stance,
+    legs: &Legs<'_>,
+    bolt: &Stated<Thread>,
+) {
+    let mark = &site.mark;
+    if l025::is_too_far(stance.bend) {
+        drawing.findings.push(l025::finding(mark, stance.bend, legs.angle, site.mount));
+    }
+    let needed = stance.bolt_height + bolt.clearance.medium * 1.2;
+    if !needed.fits(legs.standing) {
+        drawing.told.push(bolt.span);
+        drawing.findings.push(l029::too_short(mark, needed, legs.standing, legs.angle));
+    }
+    let head = bolt.washer.outer / 2.0 + legs.leg + Length::mm(1.0);
+    if stance.bolt_height < head {
+        drawing.findings.push(l029::too_low(mark, head - stance.bolt_height, ground.frame));
+    }
+}
+
+/// Bend and bolt height. `plane` is what the lying leg follows, `rest` takes up what rounding leaves.
+pub(super) fn enter_bend_and_height(
+    drawing: &mut Drawing<'_>,
+    site: &Site<'_>,
+    ground: &Ground<'_>,
+    stance: &Stance,
+    (plane, rest): (&str, &str),
+) {
+    let told = |length: Length| display::in_unit_short(length, Unit::MM, 2);
+    let degrees = |angle: Angle| display::in_unit(angle, Unit::DEG, 1);
+    let mark = &site.mark;
+    drawing.ledger.push(
+        Figure::new(
+            format!("mount.{mark}.bend"),
+            format!("angle between the legs of foot {mark}"),
+            stance.bend.to_deg(),
+            "°",
+        )
+        .formula(format!(
+            "β = angle between the standing leg, square to the heel, and {plane} outboard"
+        ))
+        .input("slope across", degrees(stance.seat.tilt_across()))
+        .input("slope along", degrees(stance.seat.tilt_along()))
+        .input("exact", degrees(stance.exact_bend))
+        .source("geometry on the measured roof", Seen::Computed)
+        .assume(format!("rounded to half a degree; {rest} takes up the rest"))
+        .decides(),
+    );
+    drawing.ledger.push(
+        Figure::new(
+            format!("mount.{mark}.bolt-height"),
+            format!("heel to bolt line of foot {mark}"),
+            stance.bolt_height.to_mm(),
+            "mm",
+        )
+        .formula("h = (z_under + tube/2 − z_heel) cos(slope along the edge)")
+        .input("z_under", told(site.at.z))
+        .input("tube", told(ground.frame.section.height()))
+        .input("z_heel", told(stance.heel.z))
+        .input("exact", told(stance.exact_height))
+        .source("geometry on the measured roof", Seen::Computed)
+        .assume("rounded to half a millimetre; the holes in the tube are drilled through the foot in place")
+        .decides(),
+    );
 }

@@ -5,23 +5,21 @@
 //! to the middle of the tube. All pins of a line must be in one level line, so the packers take up
 //! the rail's own curve.
 
-use super::bolts::{self, ToTube, bolt_and_nut_length};
+use super::bolts::{self, Through, ToTube, bolt_and_nut_length};
+use super::bracket;
+use super::flat::{Flat, PACKER, PACKER_STEP};
+use super::foot_stance::frame_of;
 use super::{Ground, Site};
 use crate::build::HingeLine;
 use crate::derive::Drawing;
-use crate::derive::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, face};
-use crate::derive::rules::{h005, h009, h011, l027, l028, written};
+use crate::derive::draft::{DraftDrilling, DraftHole, DraftPiece, HoleRef, face};
+use crate::derive::rules::{h011, l027, l028, written};
 use crate::derive::shop;
-use crate::derive::work::{Body, HoleKind, MountPlace, MountShape, PartKind, Screw};
+use crate::derive::work::{Body, HoleKind, MountPlace, MountShape, PartKind};
 use crate::geometry::{Dir3, Frame3, Point2, Point3};
 use crate::source::{Figure, Seen};
 use crate::tables::RivetNut;
-use crate::units::{Angle, Length, Unit, display};
-
-/// Packers come in steps of this; a rail's height is known no better.
-const PACKER_STEP: f64 = 0.5;
-/// What packers are cut from: stiff, does not rot, easily sawn.
-const PACKER: &str = "hdpe";
+use crate::units::{Length, Unit, display};
 
 /// Where a hinge stands: own axes along the pin, outboard and up, zero at the pin's zero end.
 struct Stance {
@@ -39,11 +37,7 @@ pub(super) fn fit(
     site: &Site<'_>,
     line: &HingeLine,
 ) -> Option<MountPlace> {
-    let tube = &ground.frame.section.value;
-    let Some(nut) = shop::rivet_nut(&line.bolt, tube) else {
-        drawing.findings.push(h005::none(&line.bolt, tube, line.bolt.span));
-        return None;
-    };
+    let nut = bolts::nut_in_tube(drawing, ground, &line.bolt)?;
     if line.hinge.hole < line.bolt.diameter {
         drawing.findings.push(h011::finding(&line.hinge.value, &line.bolt.value, line.bolt.span));
     }
@@ -65,25 +59,12 @@ pub(super) fn fit(
     check_reach(drawing, site, line, &stance);
     enter_figure(drawing, site, line, &stance);
 
-    let skin = ground.surface.height(site.at.x, site.at.y);
-    let slope = |slope: f64| Angle::atan(slope);
-    Some(MountPlace {
-        mark: site.mark.clone(),
-        name: site.mount.name.value.clone(),
-        mount: site.index,
-        edge: site.axes.edge,
-        at: site.at,
-        roof: Point3::new(site.at.x, site.at.y, skin),
-        slope_across: slope(ground.surface.slope_across(site.at.x, site.at.y)),
-        slope_along: slope(ground.surface.slope_along(site.at.x, site.at.y)),
-        plate_gap: Length::ZERO,
-        kind: MountShape::Hinge {
-            hinge: line.hinge.value.clone(),
-            packer: stance.packer,
-            pin: stance.pin,
-        },
-        span: site.span,
-    })
+    let shape = MountShape::Hinge {
+        hinge: line.hinge.value.clone(),
+        packer: stance.packer,
+        pin: stance.pin,
+    };
+    Some(site.placed(ground, site.slopes(ground), Length::ZERO, shape))
 }
 
 fn stand(ground: &Ground<'_>, site: &Site<'_>, line: &HingeLine, flange: Length) -> Stance {
@@ -97,9 +78,7 @@ fn stand(ground: &Ground<'_>, site: &Site<'_>, line: &HingeLine, flange: Length)
     let packer =
         Length::mm((exact_packer.to_mm() / PACKER_STEP).round() * PACKER_STEP).max(Length::ZERO);
     let zero_end = pin + site.axes.along * (hinge.length / -2.0);
-    let unit = Length::mm(1.0);
-    let place = Frame3::new(zero_end, site.axes.along * unit, site.axes.outboard * unit)
-        .expect("an edge's axes are at right angles");
+    let place = frame_of(zero_end, site.axes.along, site.axes.outboard);
     Stance { place, pin, packer, exact_packer, rail_top }
 }
 
@@ -207,31 +186,16 @@ fn add_packer(
     let width = hinge.leaf - barrel;
     let corner =
         stance.place.place(Point3::new(Length::ZERO, barrel, -hinge.thickness - stance.packer));
-    let unit = Length::mm(1.0);
-    let place = Frame3::new(corner, site.axes.along * unit, site.axes.outboard * unit)?;
-    let top = face(
-        "top",
-        Point3::new(Length::ZERO, Length::ZERO, stance.packer),
-        (Dir3::X, Dir3::Y, Dir3::Z),
-        (hinge.length, width),
-        stance.packer,
-    );
-    Some(drawing.draft.add(DraftPiece {
+    let packer = Flat {
         kind: PartKind::HingePacker,
-        name: "hinge packer".to_owned(),
-        mark: None,
-        body: Body::Block {
-            material: material.clone(),
-            length: hinge.length,
-            width,
-            height: stance.packer,
-        },
-        faces: vec![top],
-        place,
-        mass: material.density * (hinge.length * width * stance.packer),
-        holes: Vec::new(),
+        name: "hinge packer",
+        length: hinge.length,
+        width,
+        thickness: stance.packer,
+        place: frame_of(corner, site.axes.along, site.axes.outboard),
         span: written(&[line.rail.height.span, site.mount.span]),
-    }))
+    };
+    Some(packer.block(drawing, material))
 }
 
 /// Bolts through the lying leaf, the packer and the rail's top. The packer is drilled through the
@@ -244,28 +208,12 @@ fn bolt_to_rail(
     leaf: &[HoleRef],
     packer: Option<usize>,
 ) {
-    let thread = &line.bolt.value;
     let rail = add_rail(drawing, site, line, stance);
     let mut places = Vec::new();
     for hole in leaf {
-        let on_vehicle = drawing.draft.place_of(*hole);
         let mut row = vec![*hole];
         for piece in packer.into_iter().chain([rail]) {
-            let face = drawing.draft.face(piece, "top");
-            let at = drawing.draft.on_face(piece, face, on_vehicle);
-            row.push(drawing.draft.drill(
-                piece,
-                DraftHole {
-                    face,
-                    at,
-                    diameter: thread.clearance.medium,
-                    fastener: thread.diameter,
-                    kind: HoleKind::Clearance,
-                    countersink: None,
-                    drilling: DraftDrilling::Through(*hole),
-                    span: line.bolt.span,
-                },
-            ));
+            row.push(bracket::opposite(drawing, piece, *hole, &line.bolt, false));
         }
         places.push(row);
     }
@@ -274,24 +222,16 @@ fn bolt_to_rail(
         stack.push(("hinge packer".to_owned(), stance.packer));
     }
     stack.push(("rail top".to_owned(), *line.rail.thickness));
-    let least = bolt_and_nut_length(thread, &stack, false);
-    let Some(length) = thread.length_at_least(least) else {
-        drawing.findings.push(h009::finding(&site.mark, thread, least, line.bolt.span));
-        return;
-    };
-    drawing.draft.fasten(DraftFastening {
-        name: "hinge to rail".to_owned(),
-        screw: Screw::BoltAndNut {
-            thread: thread.clone(),
-            length,
-            countersunk: false,
-            sealed: false,
-        },
+    let least = bolt_and_nut_length(&line.bolt, &stack, false);
+    let joint = Through {
+        name: "hinge to rail",
+        thread: &line.bolt,
         stack,
         places,
-        undone: false,
-        span: line.bolt.span,
-    });
+        countersunk: false,
+        sealed: false,
+    };
+    bolts::bolt_and_nut(drawing, site, least, joint);
 }
 
 /// The stretch of the rail under one hinge, as a piece of its own: the rail follows the roof, so
@@ -310,27 +250,16 @@ fn add_rail(
         edge,
         -hinge.thickness - stance.packer - *line.rail.thickness,
     ));
-    let unit = Length::mm(1.0);
-    let place = Frame3::new(corner, site.axes.along * unit, site.axes.outboard * unit)
-        .expect("an edge's axes are at right angles");
-    let top = face(
-        "top",
-        Point3::new(Length::ZERO, Length::ZERO, *line.rail.thickness),
-        (Dir3::X, Dir3::Y, Dir3::Z),
-        (hinge.length, width),
-        *line.rail.thickness,
-    );
-    drawing.draft.add(DraftPiece {
+    Flat {
         kind: PartKind::Rail,
-        name: "roof rail".to_owned(),
-        mark: Some(format!("rail at {}", site.mark)),
-        body: Body::OnVehicle,
-        faces: vec![top],
-        place,
-        mass: crate::units::Mass::ZERO,
-        holes: Vec::new(),
+        name: "roof rail",
+        length: hinge.length,
+        width,
+        thickness: *line.rail.thickness,
+        place: frame_of(corner, site.axes.along, site.axes.outboard),
         span: line.rail.y.span,
-    })
+    }
+    .of_vehicle(drawing, format!("rail at {}", site.mark))
 }
 
 fn check_reach(drawing: &mut Drawing<'_>, site: &Site<'_>, line: &HingeLine, stance: &Stance) {

@@ -5,6 +5,7 @@ mod bolts;
 mod bonded_foot;
 mod bracket;
 mod edge;
+mod flat;
 mod foot_stance;
 mod hinge;
 mod rail_clamp;
@@ -17,11 +18,11 @@ use super::Drawing;
 use super::members::Members;
 use super::roof::RoofSurface;
 use super::rules::{l020, l021};
-use super::work::{Array, MountPlace};
+use super::work::{Array, MountPlace, MountShape};
 use crate::build::{Frame, Mount, MountKind};
 use crate::geometry::Point3;
 use crate::source::Span;
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 /// What every mount needs to know of the frame and the roof.
 pub(super) struct Ground<'a> {
@@ -43,6 +44,41 @@ struct Site<'a> {
     pub tube: usize,
     /// Where its place along the edge was written.
     pub span: Span,
+}
+
+impl Site<'_> {
+    /// The mount in its place. `slopes` are those of what it stands on, across and along.
+    fn placed(
+        &self,
+        ground: &Ground<'_>,
+        slopes: (Angle, Angle),
+        plate_gap: Length,
+        kind: MountShape,
+    ) -> MountPlace {
+        let skin = ground.surface.height(self.at.x, self.at.y);
+        MountPlace {
+            mark: self.mark.clone(),
+            name: self.mount.name.value.clone(),
+            mount: self.index,
+            edge: self.axes.edge,
+            at: self.at,
+            roof: Point3::new(self.at.x, self.at.y, skin),
+            slope_across: slopes.0,
+            slope_along: slopes.1,
+            plate_gap,
+            kind,
+            span: self.span,
+        }
+    }
+
+    /// Slopes of the skin at the mount, across and along.
+    fn slopes(&self, ground: &Ground<'_>) -> (Angle, Angle) {
+        let (x, y) = (self.at.x, self.at.y);
+        (
+            Angle::atan(ground.surface.slope_across(x, y)),
+            Angle::atan(ground.surface.slope_along(x, y)),
+        )
+    }
 }
 
 /// Fits all mounts.
@@ -94,14 +130,8 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
 fn half_length(mount: &Mount) -> Length {
     match &mount.kind {
         MountKind::Hinge(line) => line.hinge.length / 2.0 - line.hinge.hole_end,
-        MountKind::BondedFoot(foot) => {
-            foot_stance::bolt_pitch(&foot.bolt, *foot.angle_length) / 2.0
-        }
-        MountKind::BoltedFoot(foot) => {
-            foot_stance::bolt_pitch(&foot.bolt, *foot.angle_length) / 2.0
-        }
-        MountKind::RailClamp(clamp) => {
-            foot_stance::bolt_pitch(&clamp.bolt, *clamp.angle_length) / 2.0
-        }
+        MountKind::BondedFoot(foot) => bolts::pitch(&foot.bolt, *foot.angle_length) / 2.0,
+        MountKind::BoltedFoot(foot) => bolts::pitch(&foot.bolt, *foot.angle_length) / 2.0,
+        MountKind::RailClamp(clamp) => bolts::pitch(&clamp.bolt, *clamp.angle_length) / 2.0,
     }
 }

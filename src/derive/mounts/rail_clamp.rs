@@ -5,25 +5,21 @@
 //! it the bolts themselves stop the clamp. The clamp is taken level: a rail slopes too little over
 //! its length. The bolts stay at the tube's mid height; a packer takes up what the leg does not reach.
 
-use super::bolts::bolt_and_nut_length;
+use super::bolts::{self, Through, bolt_and_nut_length};
 use super::bracket::{self, Bracket, Standing, TubeBolts};
-use super::foot_stance::bolt_pitch;
+use super::flat::{Flat, PACKER, PACKER_STEP};
+use super::foot_stance::frame_of;
 use super::{Ground, Site};
 use crate::build::RailClamp;
 use crate::derive::Drawing;
-use crate::derive::draft::{DraftFastening, DraftPiece, face};
 use crate::derive::drilling::{FastenerFit, may_be_drilled_apart};
-use crate::derive::rules::{h005, h009, l029, l038, written};
+use crate::derive::rules::{l029, l038, written};
 use crate::derive::shop;
-use crate::derive::work::{Body, MountPlace, MountShape, PartKind, Screw};
+use crate::derive::work::{MountPlace, MountShape, PartKind};
 use crate::geometry::{Dir3, Frame3, Point2, Point3};
 use crate::source::{Figure, Seen};
 use crate::units::{Angle, Length, Unit, display};
 
-/// Packers come in steps of this; a rail's height is known no better.
-const STEP: f64 = 0.5;
-/// What packers are cut from: stiff, does not rot, easily sawn.
-const PACKER: &str = "hdpe";
 /// Air between a bolt's hole and the rail's edge.
 const BESIDE: Length = Length::mm(1.0);
 
@@ -65,7 +61,8 @@ fn stand(
     let edge = clamp.bolt.clearance.medium * 1.5;
     let most = Length::mm((standing - edge).to_mm().floor());
     let least = clamp.bolt.washer.outer / 2.0 + leg + Length::mm(1.0);
-    let packer = Length::mm(((over - most).to_mm() / STEP).ceil() * STEP).max(Length::ZERO);
+    let packer =
+        Length::mm(((over - most).to_mm() / PACKER_STEP).ceil() * PACKER_STEP).max(Length::ZERO);
     let bolt_height = over - packer;
     if bolt_height < least {
         let finding = l029::too_low(&site.mark, least - bolt_height, ground.frame);
@@ -86,7 +83,7 @@ fn stand(
         rows: [middle - beside, middle + beside],
         standing,
         lying,
-        end: (hole * 2.0).max(Length::mm(20.0)),
+        end: bolts::end_distance(&clamp.clamp_bolt),
     }
 }
 
@@ -97,11 +94,7 @@ pub(super) fn fit(
     site: &Site<'_>,
     clamp: &RailClamp,
 ) -> Option<MountPlace> {
-    let tube = &ground.frame.section.value;
-    let Some(nut) = shop::rivet_nut(&clamp.bolt, tube) else {
-        drawing.findings.push(h005::none(&clamp.bolt, tube, clamp.bolt.span));
-        return None;
-    };
+    let nut = bolts::nut_in_tube(drawing, ground, &clamp.bolt)?;
     let stance = stand(drawing, ground, site, clamp, nut.flange_thickness);
     check(drawing, site, clamp, &stance);
     let bracket = Bracket {
@@ -123,29 +116,17 @@ pub(super) fn fit(
         name: "clamp angle to tube",
         bolt: &clamp.bolt,
         height: stance.bolt_height,
-        pitch: bolt_pitch(&clamp.bolt, *clamp.angle_length),
+        pitch: bolts::pitch(&clamp.bolt, *clamp.angle_length),
         nut: &nut,
     };
     bracket::bolt_to_tube(drawing, ground, site, (&bracket, piece), &bolts);
     enter_figure(drawing, site, ground, &stance);
-    let skin = ground.surface.height(site.at.x, site.at.y);
-    Some(MountPlace {
-        mark: site.mark.clone(),
-        name: site.mount.name.value.clone(),
-        mount: site.index,
-        edge: site.axes.edge,
-        at: site.at,
-        roof: Point3::new(site.at.x, site.at.y, skin),
-        slope_across: Angle::atan(ground.surface.slope_across(site.at.x, site.at.y)),
-        slope_along: Angle::atan(ground.surface.slope_along(site.at.x, site.at.y)),
-        plate_gap: Length::ZERO,
-        kind: MountShape::RailClamp {
-            bolt_height: stance.bolt_height,
-            packer: stance.packer,
-            rail_top: stance.rail_top,
-        },
-        span: site.span,
-    })
+    let shape = MountShape::RailClamp {
+        bolt_height: stance.bolt_height,
+        packer: stance.packer,
+        rail_top: stance.rail_top,
+    };
+    Some(site.placed(ground, site.slopes(ground), Length::ZERO, shape))
 }
 
 fn check(drawing: &mut Drawing<'_>, site: &Site<'_>, clamp: &RailClamp, stance: &Stance) {
@@ -174,30 +155,22 @@ fn add_packer(drawing: &mut Drawing<'_>, site: &Site<'_>, clamp: &RailClamp, sta
     let Some(material) = shop::material(PACKER) else { return };
     let (length, width) = (*clamp.angle_length, stance.rail.1 - stance.rail.0);
     let place = below(site, length, stance, stance.rail.0, stance.packer);
-    let top = face(
-        "top",
-        Point3::new(Length::ZERO, Length::ZERO, stance.packer),
-        (Dir3::X, Dir3::Y, Dir3::Z),
-        (length, width),
-        stance.packer,
-    );
-    drawing.draft.add(DraftPiece {
+    Flat {
         kind: PartKind::ClampPacker,
-        name: "clamp packer".to_owned(),
-        mark: None,
-        body: Body::Block { material: material.clone(), length, width, height: stance.packer },
-        faces: vec![top],
+        name: "clamp packer",
+        length,
+        width,
+        thickness: stance.packer,
         place,
-        mass: material.density * (length * width * stance.packer),
-        holes: Vec::new(),
         span: written(&[clamp.rail.height.span, site.mount.span]),
-    });
+    }
+    .block(drawing, material);
 }
 
 /// Own axes of a piece as long as the bracket, from `out` outboard of the heel and `drop` below it.
 fn below(site: &Site<'_>, length: Length, stance: &Stance, out: Length, drop: Length) -> Frame3 {
     let corner = stance.heel + site.axes.way(length / -2.0, out, -drop);
-    super::foot_stance::frame_of(corner, site.axes.along, site.axes.outboard)
+    frame_of(corner, site.axes.along, site.axes.outboard)
 }
 
 /// The plate below the rail, and four bolts past the rail.
@@ -213,30 +186,16 @@ fn clamp_rail(
     let edge = Length::mm((thread.clearance.medium * 1.5).to_mm().ceil());
     let width = stance.rows[1] - stance.rows[0] + edge * 2.0;
     let drop = stance.packer + *clamp.rail.thickness + thickness;
-    let top = face(
-        "top",
-        Point3::new(Length::ZERO, Length::ZERO, thickness),
-        (Dir3::X, Dir3::Y, Dir3::Z),
-        (length, width),
-        thickness,
-    );
-    let plate = drawing.draft.add(DraftPiece {
+    let plate = Flat {
         kind: PartKind::ClampPlate,
-        name: "clamp plate".to_owned(),
-        mark: None,
-        body: Body::Plate {
-            material: clamp.material.value.clone(),
-            length,
-            width,
-            thickness,
-            section: shop::flat(&clamp.material, width, thickness),
-        },
-        faces: vec![top],
+        name: "clamp plate",
+        length,
+        width,
+        thickness,
         place: below(site, length, stance, stance.rows[0] - edge, drop),
-        mass: clamp.material.density * (length * width * thickness),
-        holes: Vec::new(),
         span: written(&[clamp.thickness.span, site.mount.span]),
-    });
+    }
+    .plate(drawing, &clamp.material);
     let apart = may_be_drilled_apart(
         thread.clearance.medium,
         thread.diameter,
@@ -258,23 +217,9 @@ fn clamp_rail(
     stack.push(("rail flange".to_owned(), *clamp.rail.thickness));
     stack.push(("clamp plate".to_owned(), thickness));
     let least = bolt_and_nut_length(thread, &stack, false);
-    let Some(length) = thread.length_at_least(least) else {
-        drawing.findings.push(h009::finding(&site.mark, thread, least, thread.span));
-        return;
-    };
-    drawing.draft.fasten(DraftFastening {
-        name: "clamp to rail".to_owned(),
-        screw: Screw::BoltAndNut {
-            thread: thread.value.clone(),
-            length,
-            countersunk: false,
-            sealed: false,
-        },
-        stack,
-        places,
-        undone: false,
-        span: thread.span,
-    });
+    let joint =
+        Through { name: "clamp to rail", thread, stack, places, countersunk: false, sealed: false };
+    bolts::bolt_and_nut(drawing, site, least, joint);
 }
 
 fn enter_figure(drawing: &mut Drawing<'_>, site: &Site<'_>, ground: &Ground<'_>, stance: &Stance) {
