@@ -6,7 +6,7 @@ use super::reader::Reader;
 use super::take::{Choice, Price, Row, name, room, size, stated_size, thickness, whole};
 use crate::build::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
 use crate::source::Stated;
-use crate::tables::Kerf;
+use crate::tables::{Kerf, Material};
 use crate::units::Length;
 use crate::units::display::InchStep;
 
@@ -110,17 +110,15 @@ pub(super) fn stock(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<AnyStoc
     let span = table.span();
     let about = about(r, &table);
     if about == About::Material {
-        let material = table.need(r, "material", Row(|tables| &tables.materials));
-        let thick = table.need(r, "thickness", thickness());
-        let length = table.need(r, "length", size());
-        let width = table.need(r, "width", size());
+        let slab = self::slab(r, &mut table);
         let price = table.may(r, "price", Price);
         table.close(r);
+        let (material, thickness, length, width) = slab?;
         return Some(AnyStock::Sheet(SheetStock {
-            material: material?,
-            thickness: thick?,
-            length: length?,
-            width: width?,
+            material,
+            thickness,
+            length,
+            width,
             price,
             span,
         }));
@@ -130,6 +128,17 @@ pub(super) fn stock(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<AnyStoc
     let price = table.may(r, "price", Price);
     table.close(r);
     Some(AnyStock::Long(Stock { of: of?, length: length?, price, span }))
+}
+
+/// Material, thickness, length and width of a sheet.
+type Slab = (Stated<Material>, Stated<Length>, Stated<Length>, Stated<Length>);
+
+fn slab(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<Slab> {
+    let material = table.need(r, "material", Row(|tables| &tables.materials));
+    let thick = table.need(r, "thickness", thickness());
+    let length = table.need(r, "length", size());
+    let width = table.need(r, "width", size());
+    Some((material?, thick?, length?, width?))
 }
 
 /// A length as sold; cable comes on reels.
@@ -143,18 +152,16 @@ pub(super) fn leftover(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<AnyL
     let span = table.span();
     let about = about(r, &table);
     if about == About::Material {
-        let material = table.need(r, "material", Row(|tables| &tables.materials));
-        let thick = table.need(r, "thickness", thickness());
-        let length = table.need(r, "length", size());
-        let width = table.need(r, "width", size());
+        let slab = self::slab(r, &mut table);
         let count = table.or(r, "count", whole(1, 1000), 1, ONE);
         let label = table.or(r, "label", name(), "leftover".into(), BARE);
         table.close(r);
+        let (material, thickness, length, width) = slab?;
         return Some(AnyLeftover::Sheet(SheetLeftover {
-            material: material?,
-            thickness: thick?,
-            length: length?,
-            width: width?,
+            material,
+            thickness,
+            length,
+            width,
             count,
             label,
             span,
