@@ -35,16 +35,13 @@ pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline>
             .weights
             .limits
             .as_ref()
-            .map_or(String::new(), |l| format!("; the roof carries {}", kg(l.moving.0)));
-        add(kg(results.weights.roof), format!("added on the roof{limit}"));
+            .map_or(String::new(), |l| format!("; roof carries {}", kg(l.moving.0)));
+        add(kg(results.weights.roof), format!("added{limit}"));
     }
-    if let Some(worst) =
-        results.bonds.iter().max_by(|a, b| a.governing().share.total_cmp(&b.governing().share))
-    {
-        add(
-            format!("{:.2}", worst.governing().share),
-            format!("highest use of capacity: {}", worst.mark),
-        );
+    let bonds = results.bonds.iter().map(|bond| (bond.governing().share, &bond.mark));
+    let metal = results.metal.uses.iter().map(|part| (part.share, &part.at));
+    if let Some((share, at)) = bonds.chain(metal).max_by(|a, b| a.0.total_cmp(&b.0)) {
+        add(format!("{share:.2}"), format!("highest use of capacity: {at}"));
     }
     if let Some(cuts) = &results.cuts {
         let count = |sawn: bool| -> u32 {
@@ -104,7 +101,7 @@ pub(super) fn cover(basis: &Basis, others: &[Sheet]) -> Sheet {
     blocks.push(Block::Heading(Heading::new("Sign-off")));
     blocks.push(Block::Blanks(
         ["planned: name, date", "checked: name, date", "accepted: name, date"]
-            .map(|label| Blank::of(BlankWidth::Long, label).high(14.0))
+            .map(|label| Blank::of(BlankWidth::Long, label).high(11.0))
             .to_vec(),
     ));
     blocks.push(Block::Paragraph(

@@ -250,13 +250,7 @@ fn inspection(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
         Block::Choice([120.0, 28.0].map(|high| vec![found(high)]).into()),
         Block::Strong("List complete. Keep with the vehicle.".into()),
     ];
-    sheet(
-        "inspection",
-        "When to look again",
-        "Joints, bonds and seals by distance and time.",
-        tab,
-        blocks,
-    )
+    sheet("inspection", "Look again", "Joints, bonds and seals by distance and time.", tab, blocks)
 }
 
 fn found(high: f64) -> Block {

@@ -6,16 +6,13 @@ use super::scenes::{
 };
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
-use crate::build::{LengthUnit, Paper};
+use crate::build::LengthUnit;
 use crate::compute::steps::workmanship;
 use crate::derive::{MountPlace, MountShape, PartKind};
 use crate::page::Sheet;
-use crate::page::block::{Block, Cell, Column, Figure, Heading, Row, Table, TableColumn};
+use crate::page::block::{Block, Cell, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Angle, Length, display};
-
-/// Findings that leave the cover room for running sizes.
-const FEW: usize = 4;
 
 /// The sheet; none where nothing stands on a roof.
 pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
@@ -286,11 +283,13 @@ fn tilts(basis: &Basis) -> Vec<Block> {
 
 /// Used beside the key figures of the cover.
 pub(super) fn small_plan(basis: &Basis) -> Option<Block> {
+    let plan = |sizes: bool| {
+        roof_plan(
+            &Plan { build: basis.build, work: basis.work },
+            PlanView { sizes, whole: true, ..PlanView::default() },
+        )
+        .map(|scene| vec![Block::Figure(Figure::new(scene, 118.0))])
+    };
     // Running sizes cost a line of height that a full or short cover has not.
-    let sizes = *basis.build.job.paper == Paper::A4 && basis.findings.len() < FEW;
-    let plan = roof_plan(
-        &Plan { build: basis.build, work: basis.work },
-        PlanView { sizes, whole: true, ..PlanView::default() },
-    )?;
-    Some(Block::Columns(vec![Column::new(6, vec![Block::Figure(Figure::new(plan, 118.0))])]))
+    Some(Block::Choice(vec![plan(true)?, plan(false)?]))
 }
