@@ -8,7 +8,6 @@ use rungsheet::derive::{Body, MountShape, PartKind, Screw};
 use rungsheet::page::Sheet;
 use rungsheet::page::block::{Block, Cell};
 use rungsheet::sheets;
-use rungsheet::source::Text;
 use rungsheet::units::{Length, display};
 
 const EXAMPLES: [&str; 2] =
@@ -70,15 +69,7 @@ fn value(words: &str) -> f64 {
 fn each(look: impl Fn(&Worked, &[Sheet])) {
     for contents in EXAMPLES {
         let made = worked(contents);
-        let text = Text::new("build.toml", contents);
-        let packet = sheets::packet(&sheets::Basis {
-            build: &made.build,
-            work: &made.work,
-            results: &made.results,
-            findings: &made.findings,
-            text: &text,
-            bytes: contents.as_bytes(),
-        });
+        let packet = sheets::packet(&made.basis());
         look(&made, &packet.sheets);
     }
 }

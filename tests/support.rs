@@ -3,6 +3,7 @@
 use rungsheet::build::Build;
 use rungsheet::compute::Results;
 use rungsheet::derive::Work;
+use rungsheet::sheets::Basis;
 use rungsheet::source::{Finding, Text, sort};
 use rungsheet::tables::Tables;
 use rungsheet::terminal::{Look, drawn, tally};
@@ -78,6 +79,7 @@ pub fn differs(path: &Path, shown: &str) -> Option<String> {
 
 /// A build with all that follows from it.
 pub struct Worked {
+    pub text: Text,
     pub build: Build,
     pub work: Work,
     pub results: Results,
@@ -85,6 +87,18 @@ pub struct Worked {
 }
 
 impl Worked {
+    /// What its packet is made from.
+    pub fn basis(&self) -> Basis<'_> {
+        Basis {
+            build: &self.build,
+            work: &self.work,
+            results: &self.results,
+            findings: &self.findings,
+            text: &self.text,
+            bytes: self.text.contents().as_bytes(),
+        }
+    }
+
     /// The value of a figure.
     pub fn figure(&self, id: &str) -> f64 {
         let known = || self.results.ledger.iter().map(|figure| figure.id.as_str());
@@ -102,13 +116,20 @@ impl Worked {
 
 /// Runs every stage over a build file's text.
 pub fn worked(contents: &str) -> Worked {
+    worked_with(contents, |_| ())
+}
+
+/// The same, with the build changed before it is worked out.
+pub fn worked_with(contents: &str, change: impl FnOnce(&mut Build)) -> Worked {
     let tables = Tables::builtin();
-    let (build, found) = rungsheet::read::read(&Text::new("build.toml", contents), tables);
-    let build = build.unwrap_or_else(|| panic!("it cannot be read: {found:#?}"));
+    let text = Text::new("build.toml", contents);
+    let (build, found) = rungsheet::read::read(&text, tables);
+    let mut build = build.unwrap_or_else(|| panic!("it cannot be read: {found:#?}"));
+    change(&mut build);
     let (work, mut findings) = rungsheet::derive::derive(&build);
     let (results, more) = rungsheet::compute::compute(&build, &work, tables);
     findings.extend(more);
-    Worked { build, work, results, findings }
+    Worked { text, build, work, results, findings }
 }
 
 /// Within a share of the expected value.

@@ -2,11 +2,10 @@
 
 use rungsheet::page::model::{Document, Item, Page, Path, Point, Rect, Segment};
 use rungsheet::page::{self, Paper};
-use rungsheet::source::Text;
-use rungsheet::tables::Tables;
-use rungsheet::{compute, derive, read, sheets};
+use rungsheet::sheets;
 
 use super::{runs, tight, wrongs};
+use crate::support::worked;
 
 const EXAMPLES: [(&str, &str); 2] = [
     ("field-van", include_str!("../../examples/field-van.toml")),
@@ -14,18 +13,8 @@ const EXAMPLES: [(&str, &str); 2] = [
 ];
 
 fn laid_out(contents: &str, paper: Paper) -> (Document, Vec<page::Problem>) {
-    let text = Text::new("build.toml", contents);
-    let build = read::read(&text, Tables::builtin()).0.expect("examples read");
-    let (work, _) = derive::derive(&build);
-    let (results, _) = compute::compute(&build, &work, Tables::builtin());
-    let mut packet = sheets::packet(&sheets::Basis {
-        build: &build,
-        work: &work,
-        results: &results,
-        findings: &[],
-        text: &text,
-        bytes: contents.as_bytes(),
-    });
+    let made = worked(contents);
+    let mut packet = sheets::packet(&made.basis());
     packet.paper = paper;
     page::lay_out(&packet)
 }

@@ -2,16 +2,16 @@
 
 mod templates;
 
-use rungsheet::build::RoofShape;
-use rungsheet::compute::{self, Results};
-use rungsheet::derive::{self, RoofSurface, Work};
+use crate::support::worked;
+use rungsheet::build::{self, RoofShape};
+use rungsheet::compute::Results;
+use rungsheet::derive::{RoofSurface, Work};
 use rungsheet::geometry::Crown;
 use rungsheet::page::Sheet;
 use rungsheet::page::block::{Block, Cell, Table};
-use rungsheet::source::{Stated, Text};
-use rungsheet::tables::Tables;
+use rungsheet::sheets;
+use rungsheet::source::Stated;
 use rungsheet::units::Length;
-use rungsheet::{build, read, sheets};
 use std::collections::BTreeMap;
 
 const EXAMPLES: [(&str, &str); 2] = [
@@ -20,19 +20,9 @@ const EXAMPLES: [(&str, &str); 2] = [
 ];
 
 fn with<T>(contents: &str, look: impl Fn(&Work, &Results, &[Sheet]) -> T) -> T {
-    let text = Text::new("build.toml", contents);
-    let build = read::read(&text, Tables::builtin()).0.expect("examples read");
-    let (work, _) = derive::derive(&build);
-    let (results, _) = compute::compute(&build, &work, Tables::builtin());
-    let packet = sheets::packet(&sheets::Basis {
-        build: &build,
-        work: &work,
-        results: &results,
-        findings: &[],
-        text: &text,
-        bytes: contents.as_bytes(),
-    });
-    look(&work, &results, &packet.sheets)
+    let made = worked(contents);
+    let packet = sheets::packet(&made.basis());
+    look(&made.work, &made.results, &packet.sheets)
 }
 
 /// Tables of the sheets with this word on their tab.

@@ -1,30 +1,19 @@
 //! Full-size templates, measured on the laid-out pages.
 
+use crate::support::{worked, worked_with};
+use rungsheet::build::Paper;
+use rungsheet::page;
 use rungsheet::page::model::{Item, Page, Pen, Point, Segment};
 use rungsheet::sheets::{self, Printed};
-use rungsheet::source::Text;
-use rungsheet::tables::Tables;
-use rungsheet::{compute, derive, page, read};
 use std::collections::BTreeMap;
 
 const PLATE: &str = include_str!("large-plate.toml");
 
 /// Template pages of a build, each with the words for those who can't see its drawing.
 fn templates(contents: &str, printed: Printed) -> Vec<(Page, String)> {
-    let text = Text::new("build.toml", contents);
-    let mut build = read::read(&text, Tables::builtin()).0.expect("it reads");
-    build.job.paper = rungsheet::source::Stated::default_of(build::Paper::Letter, "test");
-    let (work, _) = derive::derive(&build);
-    let (results, _) = compute::compute(&build, &work, Tables::builtin());
-    let basis = sheets::Basis {
-        build: &build,
-        work: &work,
-        results: &results,
-        findings: &[],
-        text: &text,
-        bytes: contents.as_bytes(),
-    };
-    let mut packet = sheets::packet_for(&basis, printed);
+    let letter = || rungsheet::source::Stated::default_of(Paper::Letter, "test");
+    let made = worked_with(contents, |build| build.job.paper = letter());
+    let mut packet = sheets::packet_for(&made.basis(), printed);
     packet.sheets.retain(|sheet| sheet.tab.as_ref().is_some_and(|tab| tab.word == "Template"));
     let alts: Vec<String> = packet
         .sheets
@@ -46,8 +35,6 @@ fn build_file(name: &str) -> &'static str {
         _ => include_str!("../../examples/field-van.toml"),
     }
 }
-
-use rungsheet::build;
 
 /// Straight lines of a pen: both ends.
 fn lines(page: &Page, pen: Pen) -> Vec<(Point, Point)> {
@@ -187,18 +174,8 @@ fn a_hole_on_two_tiles_is_one_hole() {
 /// Only templates are corrected.
 #[test]
 fn other_sheets_stay_as_they_are() {
-    let text = Text::new("build.toml", PLATE);
-    let build = read::read(&text, Tables::builtin()).0.expect("it reads");
-    let (work, _) = derive::derive(&build);
-    let (results, _) = compute::compute(&build, &work, Tables::builtin());
-    let basis = sheets::Basis {
-        build: &build,
-        work: &work,
-        results: &results,
-        findings: &[],
-        text: &text,
-        bytes: PLATE.as_bytes(),
-    };
+    let made = worked(PLATE);
+    let basis = made.basis();
     let (plain, corrected) =
         (sheets::packet(&basis), sheets::packet_for(&basis, "198x199".parse().expect("sound")));
     let mut differ = 0;
