@@ -11,7 +11,7 @@ use crate::compute::metal;
 use crate::derive::Work;
 use crate::source::{Figure, Finding, Ledger, Rule, Seen, Severity};
 use crate::tables::Tables;
-use crate::units::Speed;
+use crate::units::{Speed, display};
 
 /// Rules of this chapter.
 pub static RULES: &[&Rule] = &[&ONE_LOST];
@@ -182,7 +182,7 @@ fn enter(reserve: &Reserve, ledger: &mut Ledger) {
                 "one mount gone",
                 row.one_lost.as_ref().map_or_else(
                     || "the frame turns".to_owned(),
-                    |most| format!("{:.2} at {}", most.share, most.mark),
+                    |most| format!("{} at {}", display::capacity_used(most.share), most.mark),
                 ),
             )
             .formula("the whole computation again at that speed, driving cases")
@@ -217,10 +217,10 @@ fn judge(work: &Work, reserve: &Reserve, findings: &mut Vec<Finding>) {
         work.mounts.iter().find(|m| m.mark == worst.mark).map(|m| m.span).unwrap_or_default();
     let message = match &worst.left {
         Some(most) => format!(
-            "if {} lets go, {} is used to {:.2} of its capacity",
+            "if {} lets go, {} is used to {} of its capacity",
             worst.mark,
             most.mark,
-            (most.share * 100.0).ceil() / 100.0
+            display::capacity_used(most.share)
         ),
         None => format!("if {} lets go, the frame is free to turn", worst.mark),
     };

@@ -125,7 +125,7 @@ fn forces(uses: &RestraintUse) -> Table {
                 display::number(direction.force.to_n(), 0).into(),
                 direction.by.clone().into(),
                 display::number(direction.capacity.to_n(), 0).into(),
-                Cell::Bold(display::number(direction.share.to_fraction(), 2).into()),
+                Cell::Bold(display::capacity_used(direction.share.to_fraction()).into()),
             ])
         })
         .collect();

@@ -58,7 +58,7 @@ fn threads(basis: &Basis) -> Option<Part> {
     ];
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
     let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
-    blocks.extend(wait_blocks(basis, &of));
+    blocks.extend(wait_blocks(basis, "threadlocker", &of));
     Some((
         "threads".into(),
         "Threadlocker".into(),
@@ -115,7 +115,7 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
         blocks.push(Block::Table(use_table(&uses)));
     }
     if !cures.is_empty() {
-        blocks.extend(wait_blocks(basis, &cures));
+        blocks.extend(wait_blocks(basis, "bond", &cures));
     }
     Sheet {
         anchor: format!("bond-{}", bond.mark),
@@ -129,15 +129,16 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
 }
 
 /// Waits in the planned air, and in other air for when the weather turns.
-fn wait_blocks(basis: &Basis, cures: &[&JointCure]) -> Vec<Block> {
+fn wait_blocks(basis: &Basis, of: &str, cures: &[&JointCure]) -> Vec<Block> {
     let mut blocks = vec![
         Block::Heading(
-            Heading::new("Waits").aside("from making the joint, in the air of the plan"),
+            Heading::new(format!("Waits of the {of}"))
+                .aside("from making the joint, in the air of the plan"),
         ),
         Block::Table(waits(basis, cures)),
     ];
     if let Some(first) = cures.first().filter(|cure| !cure.table.rows.is_empty()) {
-        blocks.push(Block::Heading(Heading::new("Waits in other air").aside(
+        blocks.push(Block::Heading(Heading::new(format!("The {of} in other air")).aside(
             if first.table.humidities.is_empty() {
                 "steady temperature"
             } else {
@@ -184,7 +185,7 @@ fn seal(basis: &Basis) -> Option<Part> {
     }
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
     let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
-    blocks.extend(wait_blocks(basis, &[cure]));
+    blocks.extend(wait_blocks(basis, "seal", &[cure]));
     Some((
         format!("seal-{}", entry.mark),
         format!("Seal at {}", entry.mark),
@@ -326,7 +327,7 @@ fn prepare(basis: &Basis, bond: &Bond) -> Vec<crate::page::text::Text> {
 }
 
 fn use_table(uses: &[&BondUse]) -> Table {
-    let share = |v: f64| display::number(v, 2);
+    let share = display::capacity_used;
     let rows = uses
         .iter()
         .map(|bond| {

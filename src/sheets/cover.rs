@@ -11,7 +11,7 @@ use crate::page::block::{
     Blank, BlankWidth, Block, Cell, Heading, Index, IndexEntry, KeyFigure, Row, Table, TableColumn,
 };
 use crate::source::Severity;
-use crate::units::Money;
+use crate::units::{Money, display};
 
 /// A headline figure with what it is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,7 +41,7 @@ pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline>
     let bonds = results.bonds.iter().map(|bond| (bond.governing().share, &bond.mark));
     let metal = results.metal.uses.iter().map(|part| (part.share, &part.at));
     if let Some((share, at)) = bonds.chain(metal).max_by(|a, b| a.0.total_cmp(&b.0)) {
-        add(format!("{share:.2}"), format!("highest use of capacity: {at}"));
+        add(display::capacity_used(share), format!("highest use of capacity: {at}"));
     }
     if let Some(cuts) = &results.cuts {
         let count = |sawn: bool| -> u32 {

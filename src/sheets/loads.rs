@@ -87,7 +87,7 @@ fn governing(basis: &Basis) -> Option<Block> {
         .max_by(|a, b| a.governing().share.total_cmp(&b.governing().share))?;
     let case = worst.governing();
     Some(Block::Lead(Lead {
-        words: format!("{}: {}", worst.mark, display::number(case.share, 2)).into(),
+        words: format!("{}: {}", worst.mark, display::capacity_used(case.share)).into(),
         notes: vec![
             format!("highest use of capacity, held by the {}", worst.carrier.name()).into(),
             format!("case: {}", case.case).into(),
@@ -112,7 +112,7 @@ fn uses(basis: &Basis, loads: &Loads) -> Table {
         .bonds
         .iter()
         .map(|bond| {
-            let share = |share: f64| display::number(share, 2);
+            let share = display::capacity_used;
             Row::new(vec![
                 Cell::Head(bond.mark.clone().into()),
                 bond.carrier.name().into(),
@@ -201,7 +201,7 @@ fn metal(basis: &Basis) -> Table {
                 entry.at.clone().into(),
                 amount(entry.effect, entry.unit).into(),
                 amount(entry.capacity, entry.unit).into(),
-                Cell::Bold(display::number(entry.share, 2).into()),
+                Cell::Bold(display::capacity_used(entry.share).into()),
                 Cell::Scene(use_bar(&format!("{} {}", entry.at, entry.what), entry.share)),
             ])
         })
@@ -229,7 +229,7 @@ fn dial(basis: &Basis, speed: Speed) -> String {
 }
 
 fn speeds(basis: &Basis, reserve: &Reserve) -> Table {
-    let with = |most: &Most| format!("{} at {}", display::number(most.share, 2), most.mark);
+    let with = |most: &Most| format!("{} at {}", display::capacity_used(most.share), most.mark);
     let rows = reserve
         .speeds
         .iter()
@@ -260,7 +260,7 @@ fn lost(basis: &Basis, reserve: &Reserve) -> Table {
         .map(|lost| {
             let left = lost.left.as_ref().map_or_else(
                 || "the frame turns".to_owned(),
-                |most| format!("{} at {}", display::number(most.share, 2), most.mark),
+                |most| format!("{} at {}", display::capacity_used(most.share), most.mark),
             );
             let speed =
                 lost.speed.map_or_else(|| "do not drive".to_owned(), |speed| dial(basis, speed));

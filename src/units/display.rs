@@ -59,6 +59,24 @@ pub fn number(value: f64, decimals: usize) -> String {
     group(&format!("{value:.decimals$}"))
 }
 
+/// A use of capacity, effect over capacity: two decimals, rounded up, so that what is over 1 never
+/// reads as 1.00. Where next to nothing holds, a number would say no more than "over 99".
+///
+/// ```
+/// use rungsheet::units::display::capacity_used;
+/// assert_eq!(capacity_used(0.8421), "0.85");
+/// assert_eq!(capacity_used(1.0001), "1.01");
+/// assert_eq!(capacity_used(0.29), "0.29");
+/// assert_eq!(capacity_used(f64::INFINITY), "over 99");
+/// ```
+pub fn capacity_used(share: f64) -> String {
+    if share > 99.0 {
+        return "over 99".to_owned();
+    }
+    // The hair keeps 0.29 * 100 = 28.999999999999996 and its like in their places.
+    number((share * 100.0 - 1e-9).ceil() / 100.0, 2)
+}
+
 /// A number with at most so many decimals, without trailing zeros.
 ///
 /// ```

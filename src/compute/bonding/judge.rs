@@ -7,6 +7,7 @@ use crate::compute::steps;
 use crate::derive::{Bond, Work};
 use crate::source::{Finding, Severity, Span};
 use crate::tables::Tables;
+use crate::units::display;
 use std::cell::OnceCell;
 
 /// Use of capacity from which it is told of (design ruling).
@@ -127,14 +128,13 @@ fn load(trial: &Trial, feet: &[Foot], foot: &BondedFoot) -> Option<Finding> {
     } else {
         (&rules::NEARLY_FULL, Severity::Caution)
     };
-    // Rounded up, so that what is over 1 never reads as 1.00.
-    let printed = (case.share * 100.0).ceil() / 100.0;
+    let printed = display::capacity_used(case.share);
     let carrier = entry.carrier.name();
     let most = if told.len() > 1 { format!(", most at {}", entry.mark) } else { String::new() };
     let finding = Finding::new(
         rule,
         format!(
-            "the {carrier} of {} is used to {printed:.2} of its capacity{most}; 1.00 is the limit",
+            "the {carrier} of {} is used to {printed} of its capacity{most}; 1.00 is the limit",
             marks(&told)
         ),
     )

@@ -23,7 +23,7 @@ use crate::compute::loads::{
 use crate::derive::{Bond, MountPlace, Work};
 use crate::source::{Figure, Finding, Ledger, Seen, Span};
 use crate::tables::Tables;
-use crate::units::{Area, Force, Length, Pressure, Ratio};
+use crate::units::{Area, Force, Length, Pressure, Ratio, display};
 pub use layer::SHEET_FACTOR;
 use layer::{Layer, area_of};
 use spread::Spread;
@@ -367,7 +367,8 @@ fn record(build: &Build, work: &Work, entry: &BondUse, ledger: &mut Ledger) {
     if let Some(share) = entry.at_read_value {
         let read = layer.read.map_or(0.0, crate::units::Pressure::to_kpa);
         figure = figure.assume(format!(
-            "with {read:.1} kPa, the only short-term value read in a document, driving would use {share:.2}"
+            "with {read:.1} kPa, the only short-term value read in a document, driving would use {}",
+            display::capacity_used(share)
         ));
     }
     ledger.push(figure);
@@ -379,7 +380,7 @@ fn record(build: &Build, work: &Work, entry: &BondUse, ledger: &mut Ledger) {
             "mm²",
         )
         .formula("A u")
-        .input("u", format!("{:.2}", worst.share))
+        .input("u", display::capacity_used(worst.share))
         .source("use of capacity of the same layout", Seen::Computed),
     );
     ledger.push(

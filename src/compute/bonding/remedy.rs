@@ -7,7 +7,7 @@ use crate::compute::loads::{self, Circumstances};
 use crate::derive::{Bond, Work, derive};
 use crate::source::{Finding, Severity, Span, Stated};
 use crate::tables::Tables;
-use crate::units::{Length, Speed};
+use crate::units::{Length, Speed, display};
 use std::cell::OnceCell;
 
 /// Use that a remedy must reach.
@@ -43,14 +43,19 @@ pub(super) fn helps(trial: &Trial, foot: &BondedFoot, bond: &Bond, entry: &BondU
         && share < entry.governing().share
     {
         say(format!(
-            "put the plate's middle under the leg, `shift = 0`: that brings it to {share:.2}"
+            "put the plate's middle under the leg, `shift = 0`: that brings it to {}",
+            display::capacity_used(share)
         ));
     }
     if let Some(words) = trial.plate(foot, bond, entry.governing().share) {
         say(words);
     }
     if let Some((count, share)) = trial.feet() {
-        say(format!("fit {} feet on this edge: that brings them to {share:.2}", spelled(count)));
+        say(format!(
+            "fit {} feet on this edge: that brings them to {}",
+            spelled(count),
+            display::capacity_used(share)
+        ));
     }
     if let Some(speed) = trial.speed() {
         say(format!("state a design speed of at most {:.0} km/h", speed.to_kmh()));
@@ -125,7 +130,8 @@ impl Trial<'_> {
             format!(" with {} strips", spelled(count as usize))
         };
         Some(format!(
-            "make the plate at least {long:.0} × {wide:.0} mm{layout} instead of {length:.0} × {width:.0} mm: that brings it to {share:.2}"
+            "make the plate at least {long:.0} × {wide:.0} mm{layout} instead of {length:.0} × {width:.0} mm: that brings it to {}",
+            display::capacity_used(share)
         ))
     }
 

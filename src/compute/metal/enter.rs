@@ -5,7 +5,7 @@ use crate::build::Build;
 use crate::compute::steps::facts;
 use crate::derive::Work;
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
-use crate::units::Length;
+use crate::units::{Length, display};
 
 /// Use of capacity from which it is told of (design ruling).
 const CAUTION: f64 = 0.8;
@@ -80,13 +80,13 @@ pub(super) fn judge(build: &Build, work: &Work, metal: &Metal, findings: &mut Ve
             (&rules::NEARLY_FULL, Severity::Caution)
         };
         let marks: Vec<&str> = group.iter().map(|entry| entry.at.as_str()).collect();
-        let printed = (worst.share * 100.0).ceil() / 100.0;
+        let printed = display::capacity_used(worst.share);
         let most = if group.len() > 1 { format!(", most at {}", worst.at) } else { String::new() };
         findings.push(
             Finding::new(
                 rule,
                 format!(
-                    "{} of {} is used to {printed:.2} of its capacity{most}; 1.00 is the limit",
+                    "{} of {} is used to {printed} of its capacity{most}; 1.00 is the limit",
                     worst.what,
                     facts::marks(&marks)
                 ),

@@ -50,14 +50,14 @@ pub(super) fn bought(work: &Work, cuts: Option<&CutList>) -> Vec<ShopLine> {
     let cut = |part: &&crate::derive::Part| {
         !part.pieces.iter().any(|piece| from_sheet.contains(piece.mark.as_str()))
     };
-    work.parts
+    let ready = work
+        .parts
         .iter()
         .filter(cut)
         .filter(|part| {
             !matches!(part.kind, PartKind::Rail | PartKind::Skin | PartKind::SkinUnderFoot)
         })
         .filter_map(|part| {
-            let count = part.pieces.len();
             let what = match &part.body {
                 Body::Bought { item } => item.clone(),
                 Body::Block { material, length, width, height } => {
@@ -68,7 +68,20 @@ pub(super) fn bought(work: &Work, cuts: Option<&CutList>) -> Vec<ShopLine> {
                 }
                 Body::Bar { .. } | Body::Plate { .. } | Body::OnVehicle => return None,
             };
-            Some(ShopLine { what, need: count.to_string(), buy: count.to_string(), price: None })
+            Some((what, part.pieces.len()))
+        });
+    let mut counted: Vec<(String, usize)> = Vec::new();
+    for (what, count) in ready {
+        match counted.iter_mut().find(|(known, _)| *known == what) {
+            Some((_, all)) => *all += count,
+            None => counted.push((what, count)),
+        }
+    }
+    counted
+        .into_iter()
+        .map(|(what, count)| {
+            let count = count.to_string();
+            ShopLine { what, need: count.clone(), buy: count, price: None }
         })
         .collect()
 }

@@ -5,7 +5,7 @@ pub mod screw;
 
 use crate::build::{Build, Restraint};
 use crate::source::{Figure, Finding, Ledger, Seen, Severity, Span};
-use crate::units::{Force, Length, Ratio, STANDARD_GRAVITY};
+use crate::units::{Force, Length, Ratio, STANDARD_GRAVITY, display};
 
 /// Road factors in g: forward, rearward, sideways (design ruling; EN 12195-1 for the last two).
 const ROAD: [(&str, f64); 3] = [("forward", 1.0), ("rearward", 0.5), ("sideways", 0.6)];
@@ -201,12 +201,12 @@ fn weak(direction: &DirectionUse, span: Span) -> Finding {
     let finding = Finding::new(
         &rules::WEAK,
         format!(
-            "{} may hold {:.0} N {}; {:.0} N come (use {:.2}, 1.00 is the limit)",
+            "{} may hold {:.0} N {}; {:.0} N come (use {}, 1.00 is the limit)",
             direction.by,
             direction.capacity.to_n(),
             direction.name,
             direction.force.to_n(),
-            (share * 100.0).ceil() / 100.0
+            display::capacity_used(share)
         ),
     )
     .severity(if share > 1.0 { Severity::Stop } else { Severity::Caution })

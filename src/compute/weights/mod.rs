@@ -5,7 +5,7 @@ pub mod rules;
 use crate::build::Build;
 use crate::derive::Work;
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
-use crate::units::{Length, Mass, Ratio};
+use crate::units::{Length, Mass, Ratio, display};
 
 /// Mass of a person on the roof, clothes and tools included; common practice.
 const PERSON: Mass = Mass::kg(90.0);
@@ -107,9 +107,10 @@ pub fn weights(
                     Finding::new(
                         &rules::ROOF_LIMIT,
                         format!(
-                            "the roof carries {:.1} kg {words}; its limit is {:.0} kg (use {share:.2})",
+                            "the roof carries {:.1} kg {words}; its limit is {:.0} kg (use {})",
                             mass.to_kg(),
-                            most.to_kg()
+                            most.to_kg(),
+                            display::capacity_used(share)
                         ),
                     )
                     .severity(if share > 1.0 { Severity::Stop } else { Severity::Caution })

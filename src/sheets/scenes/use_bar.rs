@@ -1,6 +1,7 @@
 //! Use of capacity as a bar from 0 to 1.
 
 use crate::page::scene::{Fill, Line, Scene};
+use crate::units::display;
 
 /// Length of a full bar and its height, mm on paper.
 const FULL: f64 = 30.0;
@@ -10,7 +11,7 @@ const CAUTION: f64 = 0.8;
 
 /// A bar for one use, with marks at 0.8 and 1; hatched from 0.8. It ends at 1.2 whatever the use.
 pub fn use_bar(name: &str, share: f64) -> Scene {
-    let mut scene = Scene::small(format!("{name} uses {share:.2} of 1"));
+    let mut scene = Scene::small(format!("{name} uses {} of 1", display::capacity_used(share)));
     let long = (share * FULL).clamp(0.3, FULL * 1.2);
     let fill = if share >= CAUTION { Fill::HATCH } else { Fill::Tint(10) };
     scene.filled_rectangle((0.0, 0.0), (long, HIGH), fill, Some(Line::VISIBLE));
