@@ -45,6 +45,17 @@ pub enum ProblemKind {
 /// Pages of the anchors, as known from the pass before: first and last page, from 1.
 pub(crate) type PageMap = BTreeMap<String, (usize, usize)>;
 
+/// What is noted of drawings as they are set.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Drawn {
+    /// Sum of their scales.
+    pub scale: f64,
+    /// Height of the tallest, mm.
+    pub height: f64,
+    /// Words that heavy lines run through.
+    pub struck: usize,
+}
+
 /// State while a sheet is laid out.
 pub(crate) struct Context {
     pub shaper: Arc<Shaper>,
@@ -66,10 +77,8 @@ pub(crate) struct Context {
     pub way: Cell<(usize, f64)>,
     /// Greatest height of drawings here, mm.
     pub figure_limit: Cell<f64>,
-    /// Height of the tallest drawing since the last time of asking, mm.
-    tallest: Cell<f64>,
-    /// Sum of the scales of the drawings since the last time of asking.
-    drawn: Cell<f64>,
+    /// Drawings since the last time of asking.
+    drawn: Cell<Drawn>,
     /// Whether a pocket booklet is laid out, in smaller type.
     pub pocket: Cell<bool>,
 }
@@ -90,8 +99,7 @@ impl Context {
             known_way: Cell::new(None),
             way: Cell::new((0, f64::INFINITY)),
             figure_limit: Cell::new(f64::INFINITY),
-            tallest: Cell::new(0.0),
-            drawn: Cell::new(0.0),
+            drawn: Cell::default(),
             pocket: Cell::new(false),
         }
     }
@@ -127,15 +135,20 @@ impl Context {
         self.figures.replace(false)
     }
 
-    /// Notes the scale and the height that a drawing was set at.
-    pub fn note_drawing(&self, factor: f64, height: f64) {
-        self.drawn.set(self.drawn.get() + factor);
-        self.tallest.set(self.tallest.get().max(height));
+    /// Notes the scale and the height that a drawing was set at, and the words in it that lines run
+    /// through.
+    pub fn note_drawing(&self, factor: f64, height: f64, struck: usize) {
+        let before = self.drawn.get();
+        self.drawn.set(Drawn {
+            scale: before.scale + factor,
+            height: before.height.max(height),
+            struck: before.struck + struck,
+        });
     }
 
-    /// Sum of the scales and greatest of the heights noted since the last time of asking.
-    pub fn take_drawing(&self) -> (f64, f64) {
-        (self.drawn.replace(0.0), self.tallest.replace(0.0))
+    /// What was noted of drawings since the last time of asking.
+    pub fn take_drawing(&self) -> Drawn {
+        self.drawn.take()
     }
 
     /// Problems as they stand, to go back to with [`Context::restore`].

@@ -6,7 +6,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use super::block::{self, Block, Piece, lay_all};
 use super::booklet;
-use super::context::{Context, PageMap, Problem, ProblemKind};
+use super::context::{Context, Drawn, PageMap, Problem, ProblemKind};
 use super::furniture::{self, Frame, LIVE};
 use super::model::{
     ArtifactKind, Destination, Document, Item, Kid, Link, Mark, Metadata, Node, NodeId,
@@ -234,14 +234,18 @@ fn fitted(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> P
     context.known_way.set(Some(way));
     context.way.set(way);
     context.take_figures();
+    context.take_drawing();
     let mut strips = paginate(lay(), area);
+    let drawn = context.take_drawing();
     if context.take_figures() && strips.nearly_one_less() {
         // Drawings give way a little rather than send a few lines to a page of their own.
         for share in [0.88, 0.76, 0.64] {
             context.restore(&before);
             context.figure_share.set(share);
+            context.take_drawing();
             let tighter = paginate(lay(), area);
-            if tighter.pages.len() < strips.pages.len() {
+            let clean = context.take_drawing().struck <= drawn.struck;
+            if clean && tighter.pages.len() < strips.pages.len() {
                 strips = tighter;
                 break;
             }
@@ -265,7 +269,8 @@ const GIVES: f64 = 4.0;
 const FULLER: f64 = 0.15;
 
 /// The way of the blocks' choices that takes the fewest pages, then the largest drawings, then the
-/// fuller first page; and the greatest height of its drawings.
+/// fuller first page; and the greatest height of its drawings. A page more is taken where on the
+/// fewest every drawing would be so small that its lines run through its words.
 fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) -> (usize, f64) {
     let ways = blocks.iter().map(|block| match block {
         Block::Choice(ways) => ways.len(),
@@ -280,7 +285,7 @@ fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) ->
     let mut laid: Vec<Vec<Piece>> = Vec::new();
     let mut measure = |way: usize, limit: f64| {
         context.way.set((way, limit));
-        let mut drawing = (0.0, 0.0);
+        let mut drawing = Drawn::default();
         let first = laid.is_empty();
         for (index, block) in blocks.iter().enumerate() {
             let choice = matches!(block, Block::Choice(_));
@@ -290,41 +295,66 @@ fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) ->
             context.take_drawing();
             let pieces = block::lay(block, LIVE, section, context);
             if choice {
-                let (scale, height) = context.take_drawing();
-                drawing = (drawing.0 + scale, f64::max(drawing.1, height));
+                drawing = context.take_drawing();
             }
             if first { laid.push(pieces) } else { laid[index] = pieces }
         }
         let pieces: Vec<Piece> = laid.iter().flatten().map(Piece::without_strip).collect();
-        (pieces, drawing.0, drawing.1)
+        (pieces, drawing)
     };
     let least: Vec<usize> =
         (0..ways).map(|way| count(&measure(way, LEAST_DRAWING).0, area)).collect();
     let fewest = least.iter().copied().min().unwrap_or(1);
-    let mut best = (0.0, 1.0, (0, LEAST_DRAWING));
-    let mut none = true;
-    for way in (0..ways).filter(|way| least[*way] == fewest) {
-        let mut limit = f64::INFINITY;
-        loop {
-            let (pieces, scale, height) = measure(way, limit);
-            if count(&pieces, area) == fewest {
-                let empty = first_empty(&pieces, area);
-                let larger = scale > best.0 + 1e-9;
-                let fuller = scale > best.0 - 1e-9 && empty < best.1 - FULLER;
-                if none || larger || fuller {
-                    best = (scale, empty, (way, limit));
-                    none = false;
+    let mut best_on = |pages: usize| {
+        let mut best: Option<Set> = None;
+        for way in (0..ways).filter(|way| least[*way] <= pages) {
+            let mut limit = f64::INFINITY;
+            loop {
+                let (pieces, drawn) = measure(way, limit);
+                if count(&pieces, area) <= pages {
+                    let empty = first_empty(&pieces, area);
+                    let set = Set { drawn, empty, way: (way, limit) };
+                    if best.as_ref().is_none_or(|best| set.betters(best)) {
+                        best = Some(set);
+                    }
+                    break;
                 }
-                break;
+                if drawn.height <= LEAST_DRAWING {
+                    break;
+                }
+                limit = (drawn.height - GIVES).max(LEAST_DRAWING);
             }
-            if height <= LEAST_DRAWING {
-                break;
-            }
-            limit = (height - GIVES).max(LEAST_DRAWING);
         }
+        best
+    };
+    let mut best = best_on(fewest);
+    if best.as_ref().is_some_and(|best| best.drawn.struck > 0) {
+        let more = best_on(fewest + 1);
+        best = more.filter(|more| more.drawn.struck == 0).or(best);
     }
     context.restore(&before);
-    best.2
+    best.map_or((0, LEAST_DRAWING), |best| best.way)
+}
+
+/// The blocks set in one way.
+struct Set {
+    drawn: Drawn,
+    /// Empty part of the first page.
+    empty: f64,
+    /// Number of the way and greatest height of its drawings, mm.
+    way: (usize, f64),
+}
+
+impl Set {
+    fn betters(&self, other: &Self) -> bool {
+        let (own, its) = (self.drawn, other.drawn);
+        if own.struck != its.struck {
+            return own.struck < its.struck;
+        }
+        let larger = own.scale > its.scale + 1e-9;
+        let fuller = own.scale > its.scale - 1e-9 && self.empty < other.empty - FULLER;
+        larger || fuller
+    }
 }
 
 /// Pages for what found no room in a booklet: two panels under each other on each.

@@ -72,6 +72,15 @@ impl Crowd {
 
     /// Cost of the lines that a box would lie over.
     pub fn crossed(&self, area: &Rect) -> f64 {
+        self.over(area).into_iter().map(|i| self.lines[i].2).sum()
+    }
+
+    /// Greatest cost among the lines that a box would lie over.
+    pub fn heaviest(&self, area: &Rect) -> f64 {
+        self.over(area).into_iter().map(|i| self.lines[i].2).fold(0.0, f64::max)
+    }
+
+    fn over(&self, area: &Rect) -> Vec<usize> {
         let mut seen = Vec::new();
         for cell in cells(area) {
             for &i in self.line_cells.get(&cell).into_iter().flatten() {
@@ -82,7 +91,7 @@ impl Crowd {
                 }
             }
         }
-        seen.iter().map(|&i| self.lines[i].2).sum()
+        seen
     }
 
     /// Cost of a line from `a` to `b`: lines crossed, and a great deal for each box passed through.

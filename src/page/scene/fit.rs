@@ -23,7 +23,7 @@ pub(super) fn draw(
     let foot = foot_height(scene, width, context);
     let room = (width, (height - foot).max(1.0));
     let (plate, scale, fits) = choose(scene, room, context);
-    let factor = plate.factor;
+    let (factor, struck) = (plate.factor, plate.struck);
     let bounds = plate.bounds.unwrap_or_default();
     for words in &plate.unplaced {
         context.problem(ProblemKind::NoRoomForLabel, words);
@@ -51,7 +51,7 @@ pub(super) fn draw(
         y += foot;
     }
     strip.figure(node, Rect::new(0.0, 0.0, width, y));
-    context.note_drawing(factor, y);
+    context.note_drawing(factor, y, struck);
     y
 }
 

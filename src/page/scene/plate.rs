@@ -31,7 +31,12 @@ pub(super) struct Plate<'a> {
     pub room: Option<(f64, f64)>,
     /// Whether words that would outgrow the room are left out.
     pub strict: bool,
+    /// Words that a heavy line runs through, as they found no better place.
+    pub struck: usize,
 }
+
+/// Cost of crossing a line that is drawn to be seen first.
+const HEAVY: f64 = 6.0;
 
 impl<'a> Plate<'a> {
     pub fn new(context: &'a Context, factor: f64, size: f64) -> Self {
@@ -47,6 +52,7 @@ impl<'a> Plate<'a> {
             window: None,
             room: None,
             strict: false,
+            struck: 0,
         }
     }
 
@@ -117,7 +123,7 @@ impl<'a> Plate<'a> {
     }
 
     fn note_line(&mut self, a: Point, b: Point, pen: Pen) {
-        let weight = if pen >= Pen::W050 { 6.0 } else { 3.0 };
+        let weight = if pen >= Pen::W050 { HEAVY } else { 3.0 };
         self.crowd.line(a, b, weight);
     }
 
@@ -390,9 +396,18 @@ impl<'a> Plate<'a> {
             let (runs, _) = single(&line, kind, origin, angle, &self.context.shaper);
             self.items.extend(runs.into_iter().filter(|r| !r.glyphs.is_empty()).map(Item::Glyphs));
         }
+        // A line may graze the room around the letters.
+        let by = 0.3_f64.min(area.width / 4.0).min(area.height / 4.0);
+        let core =
+            Rect::new(area.x + by, area.y + by, area.width - 2.0 * by, area.height - 2.0 * by);
+        self.struck += usize::from(self.crossed_by_heavy(&core));
         self.texts.take(area);
         self.crowd.take(area);
         self.cover(area);
+    }
+
+    fn crossed_by_heavy(&self, area: &Rect) -> bool {
+        self.crowd.heaviest(area) >= HEAVY
     }
 
     /// Sets words at the first of several places that is free of other words; otherwise they are left

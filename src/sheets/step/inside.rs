@@ -101,7 +101,7 @@ pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
         if straps > 0.0 { long * straps / (straps + 1.0) + 12.0 } else { 0.0 }
     });
     let middle = (f64::midpoint(last, long), wide / 2.0);
-    scene.name(middle, format!("battery {}", *battery.mark));
+    scene.name(middle, battery.mark.to_string());
     if let Some(restraint) = &basis.build.restraint {
         let thick = restraint.block_height.to_mm().clamp(20.0, 60.0);
         // One a side in turn: left, right, front, rear, and round again.
