@@ -52,7 +52,7 @@ fn pages_of_the_examples_are_whole_on_either_paper() {
 }
 
 /// Texts that an outline runs through and that no white area keeps clear of it.
-fn struck(page: &Page) -> Vec<String> {
+pub fn struck(page: &Page) -> Vec<String> {
     fn flat<'a>(items: &'a [Item], out: &mut Vec<&'a Item>) {
         for item in items {
             match item {

@@ -112,6 +112,17 @@ fn labels_keep_off_each_other_and_off_the_marks() {
 }
 
 #[test]
+fn a_heavy_line_through_words_is_seen() {
+    // Two bars 3 mm apart, words of more than that between them.
+    let mut scene = Scene::at_scale("two bars", Scale::FULL);
+    scene.rectangle((0.0, 0.0), (90.0, 10.0), Line::HEAVY);
+    scene.rectangle((0.0, -13.0), (90.0, 10.0), Line::HEAVY);
+    scene.words((45.0, 0.0), "too large here", Place::Beside(Side::Below), Style::PLAIN);
+    let (document, _) = draw(scene, 60.0);
+    assert_eq!(super::examples::struck(&document.pages[0]), ["too large here"]);
+}
+
+#[test]
 fn a_hole_has_an_open_middle() {
     let mut scene = Scene::at_scale("hole", Scale::FULL);
     scene.hole_mark((0.0, 0.0), 5.5);
