@@ -43,7 +43,7 @@ pub use mount::{
 };
 pub use panel::{Flange, Panel};
 pub use roof::{Crown, Gap, KeepOut, Roof, RoofShape, Station};
-pub use vehicle::{Finish, RoofLimit, RoofSkin, Vehicle};
+pub use vehicle::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
 pub use weather::{Air, Crew, HourAir, RateChange, Record, Sky, Weather};
 
 /// One whole build file.

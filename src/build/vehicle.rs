@@ -17,10 +17,21 @@ pub struct Vehicle {
     pub skin: RoofSkin,
     /// What the roof may carry by the vehicle's maker.
     pub limit: Option<RoofLimit>,
+    /// Its mass and how high the middle of that lies, where stated.
+    pub balance: Option<Balance>,
     /// What runs under the skin, in the reader's words: each is looked for before drilling.
     pub behind_roof: Vec<Stated<String>>,
     /// Place of the table.
     pub span: Span,
+}
+
+/// Where the vehicle's own weight lies.
+#[derive(Debug, Clone, Copy)]
+pub struct Balance {
+    /// Mass of the vehicle as it is driven.
+    pub mass: Stated<Mass>,
+    /// Ground to its centre of gravity.
+    pub centre_height: Stated<Length>,
 }
 
 /// Roof skin.

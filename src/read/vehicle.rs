@@ -3,7 +3,7 @@
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::take::{Choice, Row, body_size, measure, name, sentence, thickness};
-use crate::build::{Finish, RoofLimit, RoofSkin, Vehicle};
+use crate::build::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
 use crate::units::{Mass, Speed};
 
 const FINISHES: Choice<Finish> = Choice(&[
@@ -21,9 +21,19 @@ pub(super) fn vehicle(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Vehic
     let speed = table.need(r, "speed", measure(Speed::kmh(1.0), Speed::kmh(250.0)).positive());
     let skin = table.need_table(r, "roof-skin").and_then(|skin| roof_skin(r, skin));
     let limit = table.table(r, "roof-limit").and_then(|limit| roof_limit(r, limit));
+    let balance = table.table(r, "balance").and_then(|balance| read_balance(r, balance));
     let behind_roof = table.list(r, "behind-roof", 50, sentence());
     table.close(r);
-    Some(Vehicle { name: words, height, speed: speed?, skin: skin?, limit, behind_roof, span })
+    Some(Vehicle {
+        name: words,
+        height,
+        speed: speed?,
+        skin: skin?,
+        limit,
+        balance,
+        behind_roof,
+        span,
+    })
 }
 
 fn roof_skin(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RoofSkin> {
@@ -32,6 +42,13 @@ fn roof_skin(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RoofSkin> {
     let finish = table.need(r, "finish", FINISHES);
     table.close(r);
     Some(RoofSkin { material: material?, thickness: thick?, finish: finish? })
+}
+
+fn read_balance(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Balance> {
+    let mass = table.need(r, "mass", measure(Mass::kg(100.0), Mass::kg(60_000.0)).positive());
+    let centre_height = table.need(r, "centre-height", body_size());
+    table.close(r);
+    Some(Balance { mass: mass?, centre_height: centre_height? })
 }
 
 fn roof_limit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RoofLimit> {

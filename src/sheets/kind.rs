@@ -29,6 +29,8 @@ pub enum Kind {
     Wiring,
     /// The battery and what holds it.
     Battery,
+    /// Masses, the roof's limits, the height.
+    Weights,
     /// The plan by the clock.
     Timeline,
     /// One step.
@@ -40,7 +42,7 @@ pub enum Kind {
 }
 
 impl Kind {
-    const ALL: [Kind; 16] = [
+    const ALL: [Kind; 17] = [
         Kind::Cover,
         Kind::Safety,
         Kind::Measure,
@@ -53,6 +55,7 @@ impl Kind {
         Kind::Bond,
         Kind::Wiring,
         Kind::Battery,
+        Kind::Weights,
         Kind::Timeline,
         Kind::Step,
         Kind::Worked,
@@ -74,6 +77,7 @@ impl Kind {
             Self::Bond => "Bond",
             Self::Wiring => "Wiring",
             Self::Battery => "Battery",
+            Self::Weights => "Weights",
             Self::Timeline => "Timeline",
             Self::Step => "Step",
             Self::Worked => "Worked out",

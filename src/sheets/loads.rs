@@ -360,7 +360,7 @@ fn cases(loads: &Loads) -> Table {
 
 fn air(loads: &Loads) -> String {
     format!(
-        "driving {}\u{a0}Pa, storm parked {}\u{a0}Pa, {}\u{a0}kg carried",
+        "driving {}\u{a0}Pa, storm parked {}\u{a0}Pa, {}\u{a0}kg of parts carried",
         display::number(loads.driving.to_pa(), 0),
         display::number(loads.storm.to_pa(), 0),
         display::number(loads.mass.to_kg(), 1)

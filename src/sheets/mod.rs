@@ -20,6 +20,7 @@ mod shopping;
 pub mod step;
 mod template;
 mod timeline;
+mod weights;
 mod wiring;
 mod words;
 mod worked_out;
@@ -86,6 +87,7 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     sheets.extend(bond::bond(basis));
     sheets.extend(wiring::wiring(basis));
     sheets.extend(battery::battery(basis));
+    sheets.extend(weights::weights(basis));
     sheets.extend(timeline::timeline(basis));
     sheets.extend(step::step(&steps, &Kind::Step.tab()));
     sheets.extend(worked_out::worked_out(basis));

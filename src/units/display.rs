@@ -59,6 +59,29 @@ pub fn number(value: f64, decimals: usize) -> String {
     group(&format!("{value:.decimals$}"))
 }
 
+/// A height to drive under something by: metres, rounded up to the centimetre.
+///
+/// ```
+/// use rungsheet::units::{Length, display::clearance_height};
+/// assert_eq!(clearance_height(Length::mm(2680.0)), "2.68\u{A0}m");
+/// assert_eq!(clearance_height(Length::mm(2681.0)), "2.69\u{A0}m");
+/// ```
+pub fn clearance_height(height: Length) -> String {
+    with_unit(&number((height.to_m() * 100.0 - 1e-9).ceil() / 100.0, 2), "m")
+}
+
+/// The same in feet and whole inches, rounded up.
+///
+/// ```
+/// use rungsheet::units::{Length, display::clearance_feet};
+/// assert_eq!(clearance_feet(Length::mm(2256.0)), "7\u{A0}ft 5\u{A0}in");
+/// assert_eq!(clearance_feet(Length::feet(8.0)), "8\u{A0}ft 0\u{A0}in");
+/// ```
+pub fn clearance_feet(height: Length) -> String {
+    let inches = (height.to_inches() - 1e-9).ceil();
+    format!("{:.0}{NO_BREAK}ft {:.0}{NO_BREAK}in", (inches / 12.0).floor(), inches % 12.0)
+}
+
 /// A use of capacity, effect over capacity: two decimals, rounded up, so that what is over 1 never
 /// reads as 1.00. Where next to nothing holds, a number would say no more than "over 99".
 ///

@@ -103,7 +103,7 @@ fn chapters(
         black_box(restraint::restraint(build, l, f));
     });
     time("weights", &|l, f| {
-        black_box(weights::weights(build, work, l, f));
+        black_box(weights::weights(build, work, results.electrics.as_ref(), l, f));
     });
     time("steps", &|l, f| {
         black_box(steps::steps(build, work, tables, l, f));

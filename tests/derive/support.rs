@@ -243,6 +243,7 @@ impl Van {
                 marking: Marking { by: said(MarkingBy::Hand), zone: said(HAND_ZONE) },
             },
             vehicle: Some(Vehicle {
+                balance: None,
                 name: said("trial van".to_owned()),
                 height: Some(mm(2610.0)),
                 speed: said(Speed::kmh(110.0)),

@@ -73,6 +73,11 @@ pub struct Amount {
     pub volume: Option<Volume>,
 }
 
+/// Beads, tape and seals in place.
+pub fn laid(build: &Build, work: &Work) -> Vec<Amount> {
+    bonding_stuff::amounts(build, work)
+}
+
 /// Adds everything up.
 pub fn quantities(
     build: &Build,

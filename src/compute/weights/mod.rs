@@ -1,9 +1,13 @@
-//! What is added to the roof, what the roof may carry, and the height afterwards.
+//! What is added to the roof and inside, what the roof may carry, where the weight lies, and the
+//! height afterwards.
 
 pub mod rules;
+mod small;
 
-use crate::build::Build;
-use crate::derive::Work;
+use crate::build::{Balance, Build, Terminal};
+use crate::compute::electrics::Electrics;
+use crate::derive::{Part, Work};
+use crate::geometry::{Point2, Point3};
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
 use crate::units::{Length, Mass, Ratio, display};
 
@@ -13,14 +17,19 @@ const PERSON: Mass = Mass::kg(90.0);
 /// Masses and height.
 #[derive(Debug, Clone)]
 pub struct Weights {
-    /// Lines of the table: words, count, mass of all.
+    /// Lines of the table.
     pub lines: Vec<WeightLine>,
     /// Added on the roof.
     pub roof: Mass,
-    /// Added in the vehicle: the battery.
+    /// Added in the vehicle: battery and cables.
     pub inside: Mass,
     /// Limits of the roof, moving and standing, and the use of each.
     pub limits: Option<RoofUse>,
+    /// Middle of what is added on the roof: X behind the datum, Y to the right, Z over the roof's
+    /// zero height.
+    pub centre: Option<Point3>,
+    /// How the vehicle's own centre of gravity moves, where it is stated.
+    pub shift: Option<Shift>,
     /// Ground to the highest point before and after.
     pub height: Option<(Length, Length)>,
 }
@@ -28,19 +37,27 @@ pub struct Weights {
 /// One line of the table of masses.
 #[derive(Debug, Clone)]
 pub struct WeightLine {
-    /// Name of the part.
+    /// Name of the part or the stuff.
     pub name: String,
-    /// How many.
-    pub count: usize,
-    /// Mass of one.
-    pub each: Mass,
+    /// How many pieces; nothing for stuff.
+    pub count: Option<usize>,
+    /// Mass of all.
+    pub all: Mass,
+    /// Whether the roof carries it.
+    pub on_roof: bool,
 }
 
-impl WeightLine {
-    /// Mass of all.
-    pub fn all(&self) -> Mass {
-        self.each * self.count as f64
-    }
+/// How a centre of gravity moves.
+#[derive(Debug, Clone, Copy)]
+pub struct Shift {
+    /// Ground to the vehicle's centre of gravity, before.
+    pub before: Length,
+    /// Ground to the middle of what is added on the roof.
+    pub added: Length,
+    /// How far the vehicle's centre of gravity rises.
+    pub up: Length,
+    /// How far it moves to the right.
+    pub right: Length,
 }
 
 /// Use of the roof's limits.
@@ -56,26 +73,20 @@ pub struct RoofUse {
 pub fn weights(
     build: &Build,
     work: &Work,
+    electrics: Option<&Electrics>,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Weights {
-    let lines: Vec<WeightLine> = work
-        .parts
-        .iter()
-        .filter(|part| part.mass > Mass::ZERO && !part.pieces.is_empty())
-        .map(|part| WeightLine {
-            name: part.name.clone(),
-            count: part.pieces.len(),
-            each: part.mass,
-        })
-        .collect();
-    let roof: Mass = lines.iter().map(WeightLine::all).sum();
-    let inside = build.battery.as_ref().map_or(Mass::ZERO, |battery| *battery.mass);
+    let lines = lines(build, work, electrics);
+    let sum = |on_roof: bool| -> Mass {
+        lines.iter().filter(|line| line.on_roof == on_roof).map(|line| line.all).sum()
+    };
+    let (roof, inside) = (sum(true), sum(false));
     ledger.push(
         Figure::new("weights.roof", "mass added on the roof", roof.to_kg(), "kg")
             .formula("Σ n m")
             .source("sections × densities; masses of bought parts as stated", Seen::Computed)
-            .assume("adhesive, screws and cables are not counted; they add less than 2 kg")
+            .assume("the whole run from the panels is counted as on the roof; connectors and glands weigh what is stated or nothing")
             .decides(),
     );
     let limits = build.vehicle.as_ref().and_then(|v| v.limit.as_ref()).map(|limit| {
@@ -129,5 +140,109 @@ pub fn weights(
     let before = build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
     let after = work.array.as_ref().and_then(|array| array.height_after);
     let height = before.map(|before| **before).zip(after);
-    Weights { lines, roof, inside, limits, height }
+    let centre = centre(work);
+    let balance = build.vehicle.as_ref().and_then(|vehicle| vehicle.balance);
+    let shift = centre
+        .zip(balance)
+        .zip(height)
+        .map(|((centre, balance), (before, _))| shift(centre, &balance, before, roof, ledger));
+    Weights { lines, roof, inside, limits, centre, shift, height }
+}
+
+fn lines(build: &Build, work: &Work, electrics: Option<&Electrics>) -> Vec<WeightLine> {
+    let mut lines: Vec<WeightLine> = Vec::new();
+    for part in weighty(work) {
+        let (count, all) = (part.pieces.len(), part.mass * part.pieces.len() as f64);
+        match lines.iter_mut().find(|line| line.name == part.name) {
+            Some(line) => {
+                line.count = line.count.map(|known| known + count);
+                line.all += all;
+            }
+            None => lines.push(WeightLine {
+                name: part.name.clone(),
+                count: Some(count),
+                all,
+                on_roof: true,
+            }),
+        }
+    }
+    let mut stuff = |name: &str, all: Mass, on_roof: bool| {
+        if all > Mass::ZERO {
+            lines.push(WeightLine { name: name.to_owned(), count: None, all, on_roof });
+        }
+    };
+    let from_panels = |mark: &str| {
+        build.circuits.iter().enumerate().any(|(index, circuit)| {
+            *circuit.from == Terminal::Panels && mark == format!("W{}", index + 1)
+        })
+    };
+    stuff("bolts, nuts, screws, rivets", small::fasteners(work), true);
+    stuff("tape, adhesive, sealant", small::bonding(build, work), true);
+    stuff("cables from the panels", small::cables(electrics, from_panels), true);
+    stuff("other cables", small::cables(electrics, |mark| !from_panels(mark)), false);
+    if let Some(battery) = &build.battery {
+        lines.push(WeightLine {
+            name: "battery".to_owned(),
+            count: Some(1),
+            all: *battery.mass,
+            on_roof: false,
+        });
+    }
+    lines
+}
+
+fn weighty(work: &Work) -> impl Iterator<Item = &Part> {
+    work.parts.iter().filter(|part| part.mass > Mass::ZERO && !part.pieces.is_empty())
+}
+
+/// Middle of the parts on the roof, each taken at the middle of its faces.
+fn centre(work: &Work) -> Option<Point3> {
+    work.array.as_ref()?;
+    let mut all = Mass::ZERO;
+    let (mut x, mut y, mut z) = (0.0, 0.0, 0.0);
+    for part in weighty(work).filter(|part| !part.faces.is_empty()) {
+        let share = 1.0 / part.faces.len() as f64;
+        for piece in &part.pieces {
+            for face in &part.faces {
+                let middle = face.point(Point2::new(face.length / 2.0, face.width / 2.0));
+                let at = piece.place.place(middle);
+                let weight = part.mass.to_kg() * share;
+                x += at.x.to_mm() * weight;
+                y += at.y.to_mm() * weight;
+                z += at.z.to_mm() * weight;
+            }
+            all += part.mass;
+        }
+    }
+    let kg = all.to_kg();
+    (kg > 0.0).then(|| Point3::new(Length::mm(x / kg), Length::mm(y / kg), Length::mm(z / kg)))
+}
+
+/// How far the vehicle's centre of gravity moves. `before`: ground to the roof's zero height.
+fn shift(
+    centre: Point3,
+    balance: &Balance,
+    before: Length,
+    roof: Mass,
+    ledger: &mut Ledger,
+) -> Shift {
+    let share = roof / (*balance.mass + roof);
+    let (own, added) = (*balance.centre_height, before + centre.z);
+    let (up, right) = ((added - own) * share, centre.y * share);
+    ledger.push(
+        Figure::new(
+            "weights.centre.rise",
+            "rise of the vehicle's centre of gravity",
+            up.to_mm(),
+            "mm",
+        )
+        .formula("Δh = m (h_m − h_0) / (M + m)")
+        .input("m", format!("{:.1} kg", roof.to_kg()))
+        .input("h_m", format!("{:.0} mm", added.to_mm()))
+        .input("M", format!("{:.0} kg", balance.mass.to_kg()))
+        .input("h_0", format!("{:.0} mm", own.to_mm()))
+        .source("statics; the vehicle's papers", Seen::DataSheet)
+        .decides(),
+    );
+    Shift { before: own, added, up, right }
 }

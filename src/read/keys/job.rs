@@ -76,6 +76,11 @@ pub(super) const TABLES: &[Table] = &[
                 "{ moving = \"100 kg\", standing = \"250 kg\" }",
                 "what the roof may carry by the vehicle's papers",
             ),
+            key(
+                "balance",
+                "{ mass = \"2480 kg\", centre-height = \"880 mm\" }",
+                "where its own weight lies",
+            ),
             key("behind-roof", "[\"wires along the right edge\"]", "what runs under the skin"),
         ],
     ),
@@ -87,6 +92,15 @@ pub(super) const TABLES: &[Table] = &[
             must("material", "\"steel-dc01\"", "material of the skin"),
             must("thickness", "\"0.8 mm\"", "thickness of the skin"),
             must("finish", "\"paint\"", "what a bond would stick to"),
+        ],
+    ),
+    table(
+        "vehicle.balance",
+        "balance",
+        "where the vehicle's own weight lies",
+        &[
+            must("mass", "\"2480 kg\"", "mass as it is driven"),
+            must("centre-height", "\"880 mm\"", "ground to its centre of gravity"),
         ],
     ),
     table(

@@ -147,7 +147,7 @@ fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
         facts.number("height", after.to_mm(), say::mm(after));
         let range = facts.about(after.to_mm(), "placing");
         facts.range("height", range);
-        facts.set("height.words", display::with_unit(&display::number(after.to_m(), 2), "m"));
+        facts.set("height.words", display::clearance_height(after));
     }
 }
 
