@@ -1,8 +1,8 @@
 //! `[entry]`, `[controller]`, `[[circuit]]`.
 
 use crate::source::{Span, Stated};
-use crate::tables::Adhesive;
-use crate::units::{Current, Length, Ratio, Temperature, Voltage};
+use crate::tables::{Adhesive, area_words};
+use crate::units::{Area, Current, Length, Ratio, Temperature, Voltage};
 
 /// Where the cables go through the roof.
 #[derive(Debug, Clone)]
@@ -100,6 +100,22 @@ pub enum Terminal {
     Battery,
     /// Something else, by name.
     Load(String),
+}
+
+impl Insulation {
+    /// For people and on shopping lists.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Pvc70 => "PVC cable, 70\u{a0}°C",
+            Self::Pvc105 => "PVC cable, 105\u{a0}°C",
+            Self::Solar => "solar cable, EN\u{a0}50618",
+        }
+    }
+
+    /// Name of a single core of this insulation by its copper and colour, as goods of a shop.
+    pub fn core(self, area: Area, colour: &str) -> String {
+        format!("{}, {}, {colour}", self.words(), area_words(area))
+    }
 }
 
 /// Insulation of a cable by what it stands.

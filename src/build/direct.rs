@@ -113,13 +113,15 @@ pub struct DirectStep {
     pub actions: Vec<Stated<String>>,
     /// Work time.
     pub time: Stated<Duration>,
+    /// How long it rests before what waits for it, and before driving.
+    pub wait: Option<Stated<Duration>>,
     /// People at once.
     pub people: Stated<u32>,
     /// Place of the table.
     pub span: Span,
 }
 
-/// Where a stated step goes; names are step keys (see the step sheets).
+/// Where a stated step goes; names are step keys (see the step sheets) or titles of stated steps.
 #[derive(Debug, Clone)]
 pub enum StepPlace {
     /// Before the named one.

@@ -70,12 +70,16 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     let mut ledger = work.ledger.clone();
     let mut findings = Vec::new();
     let (l, f) = (&mut ledger, &mut findings);
-    let cuts = cut_list::cut_list(build, work, tables, l, f);
+    // Cores are cut from reels, so their lengths come first; told in their own place.
+    let (mut lines, mut faults) = (Ledger::new(), Vec::new());
+    let electrics = electrics::electrics(build, tables, &mut lines, &mut faults);
+    let cuts = cut_list::cut_list(build, work, electrics.as_ref(), tables, l, f);
     let loads = loads::loads(build, work, tables, l, f);
     let bonds = loads
         .as_ref()
         .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
-    let electrics = electrics::electrics(build, tables, l, f);
+    l.append(lines);
+    f.append(&mut faults);
     let fasteners = fasteners::fasteners(work, tables, l);
     let metal = loads.as_ref().map_or_else(metal::Metal::default, |loads| {
         metal::metal(build, work, loads, &bonds, &fasteners, tables, l, f)

@@ -42,10 +42,9 @@ pub struct Most {
 pub struct AtSpeed {
     /// Speed driven.
     pub speed: Speed,
-    /// With every mount sound.
-    pub sound: Most,
-    /// With the mount gone that matters most; `None` where the frame would turn.
-    pub one_lost: Option<Most>,
+    /// With every mount sound, then with one and with two of them gone that matter most; `None` where
+    /// the frame would turn.
+    pub gone: Vec<Option<Most>>,
 }
 
 /// What happens when one mount lets go.
@@ -68,8 +67,13 @@ pub struct Reserve {
     pub speeds: Vec<AtSpeed>,
     /// In the order of the mounts.
     pub lost: Vec<Lost>,
+    /// Marks of the mounts that matter most while driving: none, the one, the pair.
+    pub worst: Vec<Vec<String>>,
 }
 
+/// Most mounts of which all pairs are tried; with more, the pairs of this many of the worst.
+const ALL_PAIRS: usize = 10;
+const WORST_TRIED: usize = 3;
 /// Speeds of the table, as shares of the design speed.
 const SHARES: [f64; 5] = [0.45, 0.6, 0.75, 0.9, 1.0];
 
@@ -91,33 +95,67 @@ pub fn reserve(
 ) -> Option<Reserve> {
     let design = *build.vehicle.as_ref()?.speed;
     let runs = Runs { build, work, tables, tightening };
-    runs.most(Circumstances::default(), false)??;
+    runs.most(&Circumstances::default(), false)??;
     let lost: Vec<Lost> = (0..work.mounts.len()).map(|index| runs.without(index, design)).collect();
-    // The mount that matters most: without it the frame turns, or its neighbours get most.
-    let worst = (0..lost.len()).max_by(|a, b| {
-        let share = |i: &usize| lost[*i].left.as_ref().map_or(f64::INFINITY, |most| most.share);
-        share(a).total_cmp(&share(b))
-    })?;
+    let worst = runs.worst_sets();
+    let whole = Circumstances::default();
     let speeds = speeds(build, design)
         .into_iter()
         .filter_map(|speed| {
-            let at = Circumstances { speed: Some(speed), ..Circumstances::default() };
-            let sound = runs.most(at, true)??;
-            let one_lost = runs.most(Circumstances { lost: Some(worst), ..at }, true)?;
-            Some(AtSpeed { speed, sound, one_lost })
+            let gone = worst
+                .iter()
+                .map(|lost| runs.most(&Circumstances { speed: Some(speed), lost, ..whole }, true))
+                .collect::<Option<Vec<_>>>()?;
+            Some(AtSpeed { speed, gone })
         })
         .collect();
-    let reserve = Reserve { speeds, lost };
+    let mark = |index: &usize| work.mounts[*index].mark.clone();
+    let worst = worst.iter().map(|set| set.iter().map(mark).collect()).collect();
+    let reserve = Reserve { speeds, lost, worst };
     enter(&reserve, ledger);
     judge(work, &reserve, findings);
     Some(reserve)
 }
 
 impl Runs<'_> {
+    /// No mount, the one, and the pair that matter most when they are gone while driving: without them
+    /// the frame turns, or what is left is used most. Pairs are all tried up to some mounts; with more,
+    /// those that hold one of the worst.
+    fn worst_sets(&self) -> Vec<Vec<usize>> {
+        let count = self.work.mounts.len();
+        let share = |lost: &[usize]| {
+            let most = self.most(&Circumstances { lost, ..Circumstances::default() }, true);
+            most.flatten().map_or(f64::INFINITY, |most| most.share)
+        };
+        let mut ones: Vec<(f64, usize)> = (0..count).map(|one| (share(&[one]), one)).collect();
+        ones.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        let mut sets = vec![Vec::new()];
+        let Some((_, one)) = ones.first() else { return sets };
+        sets.push(vec![*one]);
+        let firsts = if count <= ALL_PAIRS { count } else { WORST_TRIED };
+        let mut pair: Option<(f64, Vec<usize>)> = None;
+        for (place, (_, first)) in ones.iter().take(firsts).enumerate() {
+            for (_, second) in &ones[place + 1..] {
+                let mut set = vec![*first, *second];
+                set.sort_unstable();
+                let share = share(&set);
+                if pair.as_ref().is_none_or(|(most, _)| share > *most) {
+                    pair = Some((share, set));
+                }
+                if share.is_infinite() {
+                    break;
+                }
+            }
+        }
+        // One mount alone holds nothing, so two gone of three say nothing new.
+        sets.extend(pair.filter(|_| count > 3).map(|(_, set)| set));
+        sets
+    }
+
     /// The greatest use; inner `None` where the frame is free to turn.
     #[allow(clippy::option_option)] // No array and no hold are two things.
-    fn most(&self, circumstances: Circumstances, driving: bool) -> Option<Option<Most>> {
-        let Ok(mut loads) = loads::run(self.build, self.work, self.tables, &circumstances)? else {
+    fn most(&self, circumstances: &Circumstances<'_>, driving: bool) -> Option<Option<Most>> {
+        let Ok(mut loads) = loads::run(self.build, self.work, self.tables, circumstances)? else {
             return Some(None);
         };
         if driving {
@@ -140,12 +178,13 @@ impl Runs<'_> {
     }
 
     fn without(&self, index: usize, design: Speed) -> Lost {
-        let gone = Circumstances { lost: Some(index), ..Circumstances::default() };
-        let left = self.most(gone, false).flatten();
+        let lost = [index];
+        let gone = Circumstances { lost: &lost, ..Circumstances::default() };
+        let left = self.most(&gone, false).flatten();
         let speed = left.as_ref().and_then(|_| {
             speeds(self.build, design).into_iter().rev().find(|speed| {
                 let at = Circumstances { speed: Some(*speed), ..gone };
-                self.most(at, true).flatten().is_some_and(|most| most.share <= 1.0)
+                self.most(&at, true).flatten().is_some_and(|most| most.share <= 1.0)
             })
         });
         Lost { mark: self.work.mounts[index].mark.clone(), left, speed }
@@ -170,23 +209,25 @@ fn speeds(build: &Build, design: Speed) -> Vec<Speed> {
 
 fn enter(reserve: &Reserve, ledger: &mut Ledger) {
     for row in &reserve.speeds {
+        let Some(Some(sound)) = row.gone.first() else { continue };
+        let mut figure = Figure::new(
+            format!("reserve.speed.{:.0}", row.speed.to_kmh()),
+            format!("greatest use of a mount at {:.0} km/h", row.speed.to_kmh()),
+            sound.share,
+            "",
+        )
+        .input("at", sound.mark.clone());
+        for (gone, marks) in row.gone.iter().zip(&reserve.worst).skip(1) {
+            let told = gone.as_ref().map_or_else(
+                || "the frame turns".to_owned(),
+                |most| format!("{} at {}", display::capacity_used(most.share), most.mark),
+            );
+            figure = figure.input(format!("{} gone", marks.join(" and ")), told);
+        }
         ledger.push(
-            Figure::new(
-                format!("reserve.speed.{:.0}", row.speed.to_kmh()),
-                format!("greatest use of a mount at {:.0} km/h", row.speed.to_kmh()),
-                row.sound.share,
-                "",
-            )
-            .input("at", row.sound.mark.clone())
-            .input(
-                "one mount gone",
-                row.one_lost.as_ref().map_or_else(
-                    || "the frame turns".to_owned(),
-                    |most| format!("{} at {}", display::capacity_used(most.share), most.mark),
-                ),
-            )
-            .formula("the whole computation again at that speed, driving cases")
-            .source("loads, bonding and metal of this packet", Seen::Computed),
+            figure
+                .formula("the whole computation again at that speed, driving cases")
+                .source("loads, bonding and metal of this packet", Seen::Computed),
         );
     }
     for lost in reserve.lost.iter().filter(|lost| lost.left.is_some()) {

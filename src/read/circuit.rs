@@ -72,7 +72,7 @@ pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Co
     })
 }
 
-const INSULATIONS: Choice<Insulation> = Choice(&[
+pub(super) const INSULATIONS: Choice<Insulation> = Choice(&[
     ("pvc-70", Insulation::Pvc70),
     ("pvc-105", Insulation::Pvc105),
     ("pv", Insulation::Solar),

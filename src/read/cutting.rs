@@ -1,10 +1,11 @@
 //! `[cutting]`, `[[stock]]` and `[[leftover]]`.
 
+use super::circuit::INSULATIONS;
 use super::codes;
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::take::{Choice, Price, Row, name, room, size, stated_size, thickness, whole};
-use crate::build::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
+use crate::build::{Cutting, Goods, Insulation, Leftover, SheetLeftover, SheetStock, Stock};
 use crate::source::Stated;
 use crate::tables::{Kerf, Material};
 use crate::units::Length;
@@ -19,6 +20,8 @@ const LEAST: Length = Length::mm(200.0);
 const LEAST_GROUND: &str = "shorter ends are rarely used again: common practice, no source";
 const SHEET_KERF_GROUND: &str = "the same saw as for bars";
 const SHEET_TRIM_GROUND: &str = "edges of a bought sheet are used as they are";
+const COLOURS: Choice<&str> = Choice(&[("red", "red"), ("black", "black")]);
+const USUAL_INSULATION: &str = "the least that is sold where nothing is stated";
 const FRACTION_GROUND: &str = "as a steel rule is divided";
 const FRACTIONS: Choice<InchStep> = Choice(&[
     ("1/16", InchStep::Sixteenth),
@@ -72,12 +75,18 @@ pub(super) enum About {
     Material,
     /// `stuff`: cable, tape and the like.
     Stuff,
+    /// `cable`: a core for the runs of the build.
+    Cable,
 }
 
 /// Which of the keys is there; told where there are two of them.
 pub(super) fn about(r: &mut Reader<'_>, table: &Cursor<'_>) -> About {
-    let keys =
-        [("section", About::Section), ("material", About::Material), ("stuff", About::Stuff)];
+    let keys = [
+        ("section", About::Section),
+        ("material", About::Material),
+        ("stuff", About::Stuff),
+        ("cable", About::Cable),
+    ];
     let stated: Vec<_> = keys.into_iter().filter(|(key, _)| table.has(key)).collect();
     for pair in stated.windows(2) {
         let place = |key: &'static str| (key, table.key_span(key));
@@ -87,10 +96,19 @@ pub(super) fn about(r: &mut Reader<'_>, table: &Cursor<'_>) -> About {
 }
 
 fn goods(r: &mut Reader<'_>, table: &mut Cursor<'_>, about: About) -> Option<Goods> {
-    if about == About::Stuff {
-        table.need(r, "stuff", name()).map(Goods::Named)
-    } else {
-        table.need(r, "section", Row(|tables| &tables.sections)).map(Goods::Section)
+    match about {
+        About::Stuff => table.need(r, "stuff", name()).map(Goods::Named),
+        About::Cable => {
+            let size = table.need(r, "cable", Row(|tables| &tables.cable_sizes));
+            let insulation =
+                table.or(r, "insulation", INSULATIONS, Insulation::Pvc70, USUAL_INSULATION);
+            let colour = table.need(r, "colour", COLOURS);
+            let (size, colour) = (size?, colour?);
+            Some(Goods::Named(size.map(|size| insulation.core(size.area, colour.value))))
+        }
+        About::Section | About::Material => {
+            table.need(r, "section", Row(|tables| &tables.sections)).map(Goods::Section)
+        }
     }
 }
 

@@ -47,7 +47,8 @@ pub(super) fn part(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<AnyPart>
     r.named(Group::Parts, what.as_ref());
     let count = table.or(r, "count", whole(1, MOST_PARTS), 1, ONE);
     match about(r, &table) {
-        About::Section => {
+        // A part is no cable run; the key is told as unknown.
+        About::Section | About::Cable => {
             let section = table.need(r, "section", Row(|tables| &tables.sections));
             let length = table.need(r, "length", size());
             let end = || measure(-STEEPEST, STEEPEST);
@@ -148,8 +149,10 @@ pub(super) fn step(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectSt
     let actions = table.need_list(r, "actions", MOST_ACTIONS, sentence());
     let time =
         table.need(r, "time", measure(Duration::minutes(1.0), Duration::hours(200.0)).positive());
+    let wait =
+        table.may(r, "wait", measure(Duration::minutes(1.0), Duration::days(1100.0)).positive());
     let people = table.or(r, "people", whole(1, 50), 1, "one where nothing is stated");
     table.close(r);
     let place = before.or(after).or(instead).unwrap_or(StepPlace::Last);
-    Some(DirectStep { title: title?, place, actions: actions?, time: time?, people, span })
+    Some(DirectStep { title: title?, place, actions: actions?, time: time?, wait, people, span })
 }

@@ -3,7 +3,7 @@
 use super::scenes::bond_plan;
 use super::words::{clock, mm, wait};
 use super::{Basis, Kind};
-use crate::compute::bonding::BondUse;
+use crate::compute::bonding::{AIM, BondUse, Least};
 use crate::compute::cure::{DayTable, JointCure, JointKind};
 use crate::compute::steps::facts::{mark_order, marks};
 use crate::derive::{Bond, PartKind};
@@ -113,6 +113,7 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
                 .aside(format!("1 is all of it; held by the {}", uses[0].carrier.name())),
         ));
         blocks.push(Block::Table(use_table(&uses)));
+        blocks.extend(least(&uses));
     }
     if !cures.is_empty() {
         blocks.extend(wait_blocks(basis, "bond", &cures));
@@ -230,6 +231,9 @@ fn joint(basis: &Basis, group: &[&Bond], uses: &[&BondUse]) -> Dotted {
             .into(),
         ));
         rows.push(("tape area".into(), area(&bond.strips).into()));
+        rows.extend(
+            bought(basis, &tape.words).map(|buy| ("tape to buy in all".into(), buy.into())),
+        );
     }
     if let Some(adhesive) = &bond.adhesive {
         rows.push(("bead".into(), adhesive.words.clone().into()));
@@ -241,6 +245,8 @@ fn joint(basis: &Basis, group: &[&Bond], uses: &[&BondUse]) -> Dotted {
             ));
         }
         rows.push(("bead area".into(), area(&bond.beads).into()));
+        let buy = bought(basis, &adhesive.words);
+        rows.extend(buy.map(|buy| ("adhesive to buy in all".into(), buy.into())));
         if let Some(cut) = basis.results.steps.facts.words("bead.nozzle") {
             rows.push(("nozzle cut".into(), format!("V notch, {cut} wide and high").into()));
         }
@@ -254,6 +260,12 @@ fn joint(basis: &Basis, group: &[&Bond], uses: &[&BondUse]) -> Dotted {
         rows.push(("heat moves it".into(), format!("±{}", mm(heat, 2)).into()));
     }
     Dotted { groups: vec![rows] }
+}
+
+/// Packs of the shopping list, for all joints together.
+fn bought(basis: &Basis, words: &str) -> Option<String> {
+    let lines = basis.results.shopping.shelves.iter().flat_map(|shelf| &shelf.lines);
+    lines.into_iter().find(|line| line.what.starts_with(words)).map(|line| line.buy.clone())
 }
 
 fn surface(basis: &Basis, bond: &Bond, cures: &[&JointCure]) -> Dotted {
@@ -356,6 +368,67 @@ fn use_table(uses: &[&BondUse]) -> Table {
         rows,
         ..Table::default()
     }
+}
+
+/// The least that would do, by lines of feet.
+fn least(uses: &[&BondUse]) -> Vec<Block> {
+    let mut lines: Vec<(&Least, Vec<&BondUse>)> = Vec::new();
+    for bond in uses {
+        let Some(least) = &bond.least else { continue };
+        match lines.iter_mut().find(|(known, _)| *known == least) {
+            Some((_, bonds)) => bonds.push(bond),
+            None => lines.push((least, vec![bond])),
+        }
+    }
+    if lines.is_empty() {
+        return Vec::new();
+    }
+    let rows = lines
+        .into_iter()
+        .map(|(least, bonds)| {
+            let names: Vec<&str> = bonds.iter().map(|bond| bond.mark.as_str()).collect();
+            let needed = bonds.iter().map(|bond| bond.needed.to_mm2()).fold(0.0, f64::max);
+            let plate = least.plate.as_ref().map_or_else(
+                || "none up to 600\u{a0}mm".to_owned(),
+                |plate| {
+                    let strips = match plate.strips {
+                        0 => String::new(),
+                        1 => ", one strip".to_owned(),
+                        count => format!(", {count} strips"),
+                    };
+                    let size = format!("{} × {}", mm(plate.length, 0), mm(plate.width, 0));
+                    format!("{size}{strips}: {}", display::capacity_used(plate.share))
+                },
+            );
+            let feet = least.feet.map_or_else(
+                || "four more are too few".to_owned(),
+                |(count, share)| format!("{count}: {}", display::capacity_used(share)),
+            );
+            Row::new(vec![
+                Cell::Head(marks(&names).into()),
+                format!("{}\u{a0}mm²", display::number(needed, 0)).into(),
+                plate.into(),
+                feet.into(),
+            ])
+        })
+        .collect();
+    let aim = display::number(AIM, 2);
+    vec![
+        Block::Heading(
+            Heading::new("The least that would do")
+                .aside(format!("with the use it would have; {aim} is aimed at")),
+        ),
+        Block::Table(Table {
+            columns: vec![
+                TableColumn::left("mark"),
+                TableColumn::right("bond for a use of 1"),
+                TableColumn::right("smallest plate each"),
+                TableColumn::right("fewest feet on the edge"),
+            ],
+            rows,
+            ..Table::default()
+        }),
+    ]
 }
 
 fn waits(basis: &Basis, cures: &[&JointCure]) -> Table {

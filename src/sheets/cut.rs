@@ -15,6 +15,8 @@ use crate::page::scene::Scale;
 use crate::page::text::Text;
 use crate::units::{Angle, Length, display};
 
+/// Greatest height of a strip with marks that stand upright and names below it, mm.
+const STRIP: f64 = 56.0;
 /// More bars than this are drawn one a way of cutting.
 const MOST_STRIPS: usize = 40;
 
@@ -25,13 +27,13 @@ pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
     let (sawn, bladed): (Vec<&CutBar>, Vec<&CutBar>) =
         cuts.bars.iter().partition(|bar| bar.section.sawn);
     if !sawn.is_empty() {
-        let mut sheet = bars(basis, &sawn, ("bar", "bars"), saw_notes(cuts, &sawn));
+        let mut sheet = bars(basis, &sawn, ("bar", "bars"), saw_notes(basis, cuts, &sawn));
         sheet.title = "Cut the bars".into();
         sheets.push(sheet);
     }
     if !bladed.is_empty() {
         let notes = vec![
-            "Zero (circle): left end. All marks run from it.".into(),
+            zero_note(basis),
             "Cut with a blade: nothing is lost.".into(),
             "Triangle: waste side of the line.".into(),
         ];
@@ -59,11 +61,16 @@ fn bars(basis: &Basis, bars: &[&CutBar], noun: (&str, &str), notes: Vec<Text>) -
         if first {
             scales.push(scale);
         }
+        let length = if inches(basis) {
+            format!("{}\u{a0}in", in_inches(basis, drawn.bar.length))
+        } else {
+            mm(drawn.bar.length, 0)
+        };
         blocks.push(Block::Heading(
-            Heading::new(drawn.title()).aside(strip::bar_words(drawn.bar, scale)),
+            Heading::new(drawn.title()).aside(strip::bar_words(drawn.bar, &length, scale)),
         ));
         let scene = strip::strip(drawn.bar, scale, first);
-        blocks.push(Block::Figure(Figure::new(scene, 45.0).at_left()));
+        blocks.push(Block::Figure(Figure::new(scene, STRIP).at_left()));
     }
     blocks.push(Block::Heading(
         Heading::new("The table wins over the picture.")
@@ -82,9 +89,9 @@ fn bars(basis: &Basis, bars: &[&CutBar], noun: (&str, &str), notes: Vec<Text>) -
 }
 
 /// What to know before the first mark.
-fn saw_notes(cuts: &CutList, bars: &[&CutBar]) -> Vec<Text> {
+fn saw_notes(basis: &Basis, cuts: &CutList, bars: &[&CutBar]) -> Vec<Text> {
     let mut notes: Vec<Text> = vec![
-        "Zero (circle): left end. All marks run from it.".into(),
+        zero_note(basis),
         format!("They hold the saw cut, {}. Triangle: waste side.", mm(cuts.kerf, 1)).into(),
     ];
     if bars.iter().flat_map(|bar| &bar.cuts).any(|cut| !cut.ends.are_square()) {
@@ -93,6 +100,15 @@ fn saw_notes(cuts: &CutList, bars: &[&CutBar]) -> Vec<Text> {
         notes.push("All cuts square, 90°.".into());
     }
     notes
+}
+
+/// Where marks run from; with inches in the table the strips keep millimetres.
+fn zero_note(basis: &Basis) -> Text {
+    if inches(basis) {
+        "Zero (circle): left end. Marks over the strips are in mm.".into()
+    } else {
+        "Zero (circle): left end. All marks run from it.".into()
+    }
 }
 
 /// Whether sheets get inches.

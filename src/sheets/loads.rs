@@ -7,7 +7,7 @@ use crate::compute::loads::{CaseKind, Loads};
 use crate::compute::metal::MetalUse;
 use crate::compute::reserve::{Most, Reserve};
 use crate::page::Sheet;
-use crate::page::block::{Block, Cell, Heading, Row, Table, TableColumn};
+use crate::page::block::{Block, Cell, Column, Dotted, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Force, Speed, display};
 
@@ -42,9 +42,10 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
     ));
     blocks.push(Block::Table(worst(loads)));
     if let Some(reserve) = &basis.results.reserve {
-        blocks.push(Block::Heading(
-            Heading::new("At other speeds").aside("greatest use of a mount while driving"),
-        ));
+        blocks
+            .push(Block::Heading(Heading::new("At other speeds").aside(
+                "greatest use of a mount; the worst ones gone; bold: over 1, do not drive",
+            )));
         blocks.push(Block::Table(speeds(basis, reserve)));
         // Many mounts fill the first page; the table then stays whole on the next.
         if basis.results.bonds.len() + loads.worst.len() + reserve.lost.len() > FILLS {
@@ -62,7 +63,10 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
         Heading::new("Cases").aside("actions act together, each with its factor"),
     ));
     blocks.push(Block::Table(cases(loads)));
-    blocks.push(Block::Paragraph(words(basis)));
+    let aside = Text::from("the frame is taken as rigid; formulas and sources: sheet ");
+    blocks.push(Block::Heading(Heading::new("Not counted").aside(aside.and_page("worked-out"))));
+    blocks.push(not_counted());
+    blocks.extend(crash_words(basis));
     vec![Sheet {
         anchor: "loads".into(),
         title: "Loads on the mounts".into(),
@@ -229,28 +233,34 @@ fn dial(basis: &Basis, speed: Speed) -> String {
 }
 
 fn speeds(basis: &Basis, reserve: &Reserve) -> Table {
-    let with = |most: &Most| format!("{} at {}", display::capacity_used(most.share), most.mark);
+    let with = |most: &Option<Most>| {
+        most.as_ref().map_or_else(
+            || Cell::from("frame turns"),
+            |most| {
+                let told = format!("{} at {}", display::capacity_used(most.share), most.mark);
+                // Over its capacity: not a speed to drive.
+                if most.share > 1.0 { Cell::Bold(told.into()) } else { told.into() }
+            },
+        )
+    };
     let rows = reserve
         .speeds
         .iter()
         .map(|row| {
-            Row::new(vec![
-                Cell::Head(dial(basis, row.speed).into()),
-                with(&row.sound).into(),
-                row.one_lost.as_ref().map_or("the frame turns".into(), |most| with(most).into()),
-            ])
+            let mut cells = vec![Cell::Head(dial(basis, row.speed).into())];
+            cells.extend(row.gone.iter().map(with));
+            Row::new(cells)
         })
         .collect();
     let count = basis.work.mounts.len();
-    Table {
-        columns: vec![
-            TableColumn::left("speed"),
-            TableColumn::right(format!("all {count} mounts sound")),
-            TableColumn::right("the worst one gone"),
-        ],
-        rows,
-        ..Table::default()
-    }
+    let mut columns = vec![TableColumn::left("speed")];
+    columns.extend(reserve.worst.iter().map(|gone| {
+        TableColumn::right(match gone.as_slice() {
+            [] => format!("all {count} mounts sound"),
+            gone => format!("{} sound, {} gone", count - gone.len(), gone.join(" and ")),
+        })
+    }));
+    Table { columns, rows, ..Table::default() }
 }
 
 fn lost(basis: &Basis, reserve: &Reserve) -> Table {
@@ -367,18 +377,34 @@ fn air(loads: &Loads) -> String {
     )
 }
 
-fn words(basis: &Basis) -> Text {
-    let mut text = Text::from(
-        "The frame is taken as rigid on elastic mounts. Corner connectors have no stated strength and are not judged.",
+/// What these numbers say nothing of.
+fn not_counted() -> Block {
+    let half = |rows: [(&str, &str); 3]| {
+        let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
+        Column::new(3, vec![Block::Dotted(Dotted { groups: vec![rows] })])
+    };
+    Block::Columns(vec![
+        half([
+            ("corner connectors", "no published strength"),
+            ("panels", "glass and frame"),
+            ("roof", "bows under the skin"),
+        ]),
+        half([
+            ("years of shaking", "cracks: look again"),
+            ("shock", "jolt of a lost mount"),
+            ("second lines", "edge tape, tether"),
+        ]),
+    ])
+}
+
+fn crash_words(basis: &Basis) -> Option<Block> {
+    let (class, worst) = (basis.build.actions.crash.as_ref()?, crash(basis)?);
+    let words = format!(
+        "For information: at the crash levels of {} the bonds would be used to {}.",
+        class.name(),
+        display::number(worst, 1)
     );
-    if let (Some(crash), Some(worst)) = (&basis.build.actions.crash, crash(basis)) {
-        text = text.and(format!(
-            " For information: at the crash levels of {} the bonds would be used to {}.",
-            crash.name(),
-            display::number(worst, 1)
-        ));
-    }
-    text.and(" Formulas and sources: sheet ").and_page("worked-out").and(".")
+    Some(Block::Paragraph(words.into()))
 }
 
 /// The greatest use of a bond in a crash.

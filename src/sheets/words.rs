@@ -28,7 +28,9 @@ pub fn kg(mass: Mass) -> String {
 
 /// An amount with its currency in front.
 pub fn money(amount: Money, currency: &str) -> String {
-    format!("{currency}\u{a0}{}", display::number(amount.to_cents() as f64 / 100.0, 2))
+    let number = display::number(amount.to_cents() as f64 / 100.0, 2);
+    // ISO 4217: XXX stands where no currency was stated.
+    if currency == "XXX" { number } else { format!("{currency}\u{a0}{number}") }
 }
 
 /// A wait in the unit that fits it: minutes, hours or days; "over a year" for none.

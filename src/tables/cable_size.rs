@@ -42,6 +42,16 @@ pub struct CableSize {
     pub origin: RowOrigin,
 }
 
+/// "4 mm²".
+pub fn area_words(area: Area) -> String {
+    let mm2 = area.to_mm2();
+    if mm2.fract() == 0.0 {
+        format!("{mm2:.0}\u{a0}mm²")
+    } else {
+        format!("{mm2:.2}\u{a0}mm²").replace("0\u{a0}", "\u{a0}")
+    }
+}
+
 impl CableSize {
     /// Resistance of one conductor at a copper temperature: `R₂₀ (1 + α (T − 20))`.
     pub fn resistance_at(&self, copper: Temperature) -> LinearResistance {

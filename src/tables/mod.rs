@@ -63,7 +63,7 @@ pub use ampacity_factor::{AmbientFactor, BundleFactor, Counts, RatingFactors};
 pub use blind_rivet::{BlindRivet, RivetLength};
 pub use bolt_grade::BoltGrade;
 pub use cable_entry::{Gland, Grommet};
-pub use cable_size::{CableSize, Gauge};
+pub use cable_size::{CableSize, Gauge, area_words};
 pub use canopy::{Canopy, CanopyRow, CanopyValues};
 pub use chemistry::Chemistry;
 pub use cleaner::Cleaner;

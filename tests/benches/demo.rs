@@ -77,7 +77,7 @@ fn chapters(
         });
     };
     time("cut list", &|l, f| {
-        black_box(cut_list::cut_list(build, work, tables, l, f));
+        black_box(cut_list::cut_list(build, work, results.electrics.as_ref(), tables, l, f));
     });
     time("loads", &|l, f| {
         black_box(loads::loads(build, work, tables, l, f));

@@ -17,7 +17,7 @@ fn steady(celsius: f64, percent: f64) -> Forecast {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
 
-    /// Warmer or wetter air never makes a bead wait longer.
+    /// Warmer or wetter air never makes a bead wait longer, a deeper bead is never through sooner.
     #[test]
     fn warmer_or_wetter_is_never_slower(
         celsius in 0.0..30.0_f64,
@@ -37,6 +37,9 @@ proptest! {
             let here = wait(celsius, percent);
             prop_assert!(wait(celsius + warmer, percent) <= here + SECOND, "{}", adhesive.name);
             prop_assert!(wait(celsius, percent + wetter) <= here + SECOND, "{}", adhesive.name);
+            let deeper = Length::mm(depth + 0.5);
+            let deeper = depth_wait(adhesive, deeper, Duration::ZERO, &steady(celsius, percent));
+            prop_assert!(deeper.unwrap_or(LONGEST) + SECOND >= here, "{}", adhesive.name);
         }
     }
 

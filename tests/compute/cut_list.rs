@@ -1,9 +1,11 @@
 //! The cut list on the way a build file takes: every piece once, bars that add up, any order of
 //! tables, leftovers that can be pasted.
 
+use crate::support::{Worked, worked};
 use proptest::prelude::*;
 use rungsheet::build::Build;
 use rungsheet::compute::cut_list::{CutList, cut_list, leftover_lines};
+use rungsheet::compute::electrics::Run;
 use rungsheet::source::{Finding, Ledger, Severity, Text};
 use rungsheet::tables::Tables;
 use rungsheet::{derive, read};
@@ -18,7 +20,7 @@ fn plan(contents: &str) -> (Build, Option<CutList>, Vec<Finding>) {
     let (work, more) = derive::derive(&build);
     findings.extend(more);
     let mut ledger = Ledger::new();
-    let list = cut_list(&build, &work, Tables::builtin(), &mut ledger, &mut findings);
+    let list = cut_list(&build, &work, None, Tables::builtin(), &mut ledger, &mut findings);
     (build, list, findings)
 }
 
@@ -252,4 +254,70 @@ fn a_hole_keeps_its_distance_from_a_slanting_end() {
     assert!((has - 0.5_f64.sqrt()).abs() < 1e-9 && raised, "{has}");
     // On the far side the end lies 6 mm behind it.
     assert_eq!(told(20.0, 19.0), (6.0, false));
+}
+
+/// Cores of the cable runs are cut from the reels that are stated, once each, and what no reel is stated
+/// for is bought by the metre.
+#[test]
+fn cores_are_cut_from_stated_reels() {
+    let van = include_str!("../../examples/field-van.toml");
+    let metres = |made: &Worked| -> Vec<String> {
+        let shelf = made.results.shopping.shelves.iter().find(|s| s.name == "electrical");
+        let lines = shelf.expect("cables are bought").lines.iter();
+        lines.filter(|l| l.what.contains("stranded")).map(|l| l.what.clone()).collect()
+    };
+    let plain = worked(van);
+    let runs = &plain.results.electrics.as_ref().expect("runs").runs;
+    let (run, circuit) = (&runs[0], &plain.build.circuits[0]);
+    let size = &run.conductor.as_ref().expect("a size").name;
+    let insulation = match *circuit.insulation {
+        rungsheet::build::Insulation::Pvc70 => "pvc-70",
+        rungsheet::build::Insulation::Pvc105 => "pvc-105",
+        rungsheet::build::Insulation::Solar => "pv",
+    };
+    let reel = |colour: &str| {
+        format!(
+            "\n[[stock]]\ncable = \"{size}\"\ninsulation = \"{insulation}\"\ncolour = \"{colour}\"\n\
+             length = \"25 m\"\nprice = \"31.00\"\n"
+        )
+    };
+    let made = worked(&format!("{van}{}{}", reel("red"), reel("black")));
+    let cuts = made.results.cuts.as_ref().expect("a list");
+    let from_reel: Vec<_> = cuts.bars.iter().filter(|bar| !bar.section.sawn).collect();
+    assert_eq!(from_reel.len(), 2, "one reel a colour");
+    let mut told: Vec<(&str, f64)> = from_reel
+        .iter()
+        .flat_map(|bar| &bar.cuts)
+        .map(|cut| (cut.mark.as_str(), cut.length.to_mm()))
+        .collect();
+    told.sort_by(|a, b| a.0.cmp(b.0));
+    // Every run of the same core and no other.
+    let alike = |other: &&Run| {
+        let index: usize = other.mark[1..].parse().expect("a number");
+        other.conductor.as_ref().is_some_and(|c| c.name == *size)
+            && *made.build.circuits[index - 1].insulation == *circuit.insulation
+    };
+    let mut wanted: Vec<(String, f64)> = runs
+        .iter()
+        .filter(alike)
+        .flat_map(|r| ["+", "\u{2212}"].map(|sign| (format!("{}{sign}", r.mark), r.cut.to_mm())))
+        .collect();
+    wanted.sort_by(|a, b| a.0.cmp(&b.0));
+    assert_eq!(told.len(), wanted.len());
+    for (told, wanted) in told.iter().zip(&wanted) {
+        assert!(told.0 == wanted.0 && (told.1 - wanted.1).abs() < 0.006, "{told:?} {wanted:?}");
+    }
+    assert_eq!(metres(&made).len() + 2, metres(&plain).len(), "no core is bought twice");
+    // What comes home can be pasted into the next build file and is a reel there.
+    let home = leftover_lines(&made.build, cuts);
+    let next = worked(&format!("{van}\n{home}"));
+    let cores = next
+        .results
+        .cuts
+        .as_ref()
+        .expect("a list")
+        .bars
+        .iter()
+        .filter(|bar| !bar.section.sawn && bar.on_hand.is_some());
+    assert_eq!(cores.count(), 2);
 }

@@ -145,6 +145,61 @@ fn shares_of_a_step_overlap_only_where_somebody_is_free() {
     }
 }
 
+/// A step of the reader's own rests for its wait: what is named after it, and driving, come no sooner.
+#[test]
+fn what_must_rest_is_waited_for() {
+    let own = |wait: &str| {
+        format!(
+            "{}\n[[step]]\ntitle = \"Paint the bracket\"\nafter = \"feet\"\n\
+             actions = [\"Brush paint on.\"]\ntime = \"30 min\"\n{wait}\n\
+             [[step]]\ntitle = \"Oil it\"\nafter = \"paint the bracket\"\n\
+             actions = [\"Rub oil in.\"]\ntime = \"20 min\"\n",
+            feet(AIR)
+        )
+    };
+    let starts = |made: &Worked| {
+        let at = |title: &str| {
+            let steps = &made.results.steps.steps;
+            let step = steps.iter().position(|step| step.title == title).expect("a step");
+            made.results.plan.as_ref().expect("a plan").span(step).expect("planned")
+        };
+        (at("Paint the bracket").1, at("Oil it").0)
+    };
+    let plain = worked(&own(""));
+    let made = worked(&own("wait = \"30 h\""));
+    let ((end, oil), (_, sooner)) = (starts(&made), starts(&plain));
+    assert!((oil - end).to_hours() >= 30.0 && sooner < oil);
+    assert!(drive(&made) >= end.to_hours() + 30.0);
+    let lines = made.results.steps.steps.iter().flat_map(|step| step.actions());
+    assert!(lines.into_iter().any(|action| action.text.starts_with("Wait 1")), "told on its sheet");
+}
+
+/// Latest starts keep what is clean and open: a joint's comes while its faces are clean, and at least
+/// one step that does not decide may wait.
+#[test]
+fn latest_starts_are_sensible() {
+    let made = worked(&feet(AIR));
+    let plan = made.results.plan.as_ref().expect("a plan");
+    assert!(plan.slots.iter().any(|slot| slot.float.to_minutes() > 0.0));
+    for slot in plan.slots.iter().filter(|slot| slot.decides) {
+        let free = slot.float.to_minutes();
+        let long = (slot.finish - slot.start).to_minutes();
+        assert!(free < long.max(24.0 * 60.0), "{} of {long}", free);
+    }
+    let step = |key: &str| {
+        let steps = &made.results.steps.steps;
+        let index = steps.iter().position(|step| step.key == key).expect("a step");
+        (&steps[index], plan.slots.iter().filter(move |slot| slot.step == index))
+    };
+    let (clean, cleaned) = step("prepare");
+    let (_, bonds) = step("bond");
+    let end = cleaned.map(|slot| slot.finish.to_minutes()).fold(0.0, f64::max);
+    let keeps = clean.keeps.expect("faces keep a time") + clean.dries.expect("and dry first");
+    for slot in bonds {
+        assert!(slot.latest().to_minutes() <= end + keeps.to_minutes() + 0.5);
+    }
+}
+
 /// Every bad input of time, cure and plan ends in a finding, never in silence.
 #[test]
 fn bad_weather_crew_and_steps_are_told() {
@@ -197,6 +252,26 @@ fn bad_weather_crew_and_steps_are_told() {
         ),
         ("two ways to tell the air", feet(&format!("{AIR}\ntemperature = \"15 °C\"")), "F018"),
     ];
+    let rests =
+        |wait: &str| feet(AIR) + &step("Paint", "before = \"bolt\"", &format!("wait = \"{wait}\""));
+    let cases = cases.into_iter().chain([
+        (
+            "a circle",
+            feet(AIR)
+                + &step("Paint", "after = \"Sand\"", "")
+                + &step("Sand", "after = \"Paint\"", ""),
+            "T201",
+        ),
+        ("a step after itself", feet(AIR) + &step("Sand", "after = \"Sand\"", ""), "T201"),
+        ("a wait of a year", rests("365 d"), "T201"),
+        (
+            "a wait of a year before driving",
+            feet(AIR) + &step("Paint", "", "wait = \"365 d\""),
+            "T201",
+        ),
+        ("a wait of ten years", rests("3650 d"), "U007"),
+        ("no wait", rests("0 h"), "U006"),
+    ]);
     for (what, text, code) in cases {
         let found = codes(&text);
         assert!(found.contains(&code), "{what}: {found:?}");

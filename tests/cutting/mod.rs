@@ -4,6 +4,7 @@ mod known_optima;
 mod large;
 mod laws;
 mod medium;
+mod medium_sheets;
 mod mitres;
 mod refusals;
 mod sheets;

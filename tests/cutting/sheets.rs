@@ -23,7 +23,7 @@ fn job(kerf: i64, pieces: Vec<SheetPiece>, stock: Vec<SheetStock>) -> SheetJob {
 }
 
 /// What is wrong with a plan: saws the sheets as told and looks at what comes off.
-fn fault(job: &SheetJob, plan: &SheetPlan) -> Option<String> {
+pub(super) fn fault(job: &SheetJob, plan: &SheetPlan) -> Option<String> {
     for section in &job.sections {
         let p = plan.sections.iter().find(|p| p.section == section.name)?;
         let mut asked: Vec<(String, i64, i64)> = Vec::new();

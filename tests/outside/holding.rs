@@ -4,6 +4,7 @@
 use crate::support::{Worked, near, worked};
 use rungsheet::compute::bonding::uses;
 use rungsheet::compute::loads::{self, Circumstances, Situation, Spring, Wrench, sharing};
+use rungsheet::compute::reserve::AtSpeed;
 use rungsheet::source::Severity;
 use rungsheet::tables::Tables;
 use rungsheet::units::{Angle, Speed};
@@ -69,12 +70,82 @@ fn the_plate_that_is_offered_does_it() {
         let digits: String = rest.chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
         digits.parse().expect("a number")
     };
-    let (long, told) = (number("at least "), number("brings it to "));
-    let mended = worked(
-        &PRACTICE.replace("length = 200, width = 100", &format!("length = {long}, width = 100")),
-    );
+    let (long, wide, told) = (number("at least "), number(" × "), number("brings it to "));
+    let strips = if help.contains("three strips") { 3 } else { 2 };
+    let mended = worked(&plates(long, wide, strips));
     near(governing(&mended), told, 0.01, "use");
     assert!(mended.raised("B003").is_empty());
+}
+
+/// The build with other plates.
+fn plates(long: f64, wide: f64, strips: u32) -> String {
+    PRACTICE
+        .replace("length = 200, width = 100", &format!("length = {long}, width = {wide}"))
+        .replace("strips = 2", &format!("strips = {strips}"))
+}
+
+/// The bond sheet's least plate does it as told, and one that is 10 mm shorter does not; so do the
+/// fewest feet.
+#[test]
+fn the_least_that_would_do_does_and_no_less() {
+    let wide = "length = 300, width = 140";
+    let made = worked(&PRACTICE.replace("length = 200, width = 100", wide));
+    let bond = &made.results.bonds[0];
+    let least = bond.least.as_ref().expect("worked out");
+    let plate = least.plate.as_ref().expect("a plate does it");
+    let (long, width) = (plate.length.to_mm(), plate.width.to_mm());
+    assert!(long * width < 300.0 * 140.0, "{plate:?}");
+    let same = worked(&plates(long, width, plate.strips));
+    near(governing(&same), plate.share, 1e-9, "use");
+    assert!(plate.share <= 0.8 && !stopped(&same));
+    let shorter = worked(&plates(long - 10.0, width, plate.strips));
+    assert!(governing(&shorter) > 0.8 || stopped(&shorter), "{}", governing(&shorter));
+    let (count, share) = least.feet.expect("two feet hold it");
+    assert_eq!(count, 2);
+    near(share, governing(&made), 1e-9, "as it is");
+    near(made.figure("bonding.smallest-plate.F1"), plate.share, 1e-12, "told");
+}
+
+/// The table for the day: any two mounts gone leave no bond more used than the column of the worst pair
+/// says, more gone is never better, and faster is never better.
+#[test]
+fn the_table_for_the_day_holds_for_every_pair_of_lost_mounts() {
+    let made = worked(&PRACTICE.replace("at = [250, 950]", "at = [200, 450, 750, 1000]"));
+    let reserve = made.results.reserve.as_ref().expect("a table");
+    let sizes: Vec<usize> = reserve.worst.iter().map(Vec::len).collect();
+    assert_eq!(sizes, [0, 1, 2]);
+    let share = |row: &AtSpeed, gone: usize| {
+        row.gone[gone].as_ref().map_or(f64::INFINITY, |most| most.share)
+    };
+    let last = reserve.speeds.last().expect("rows");
+    near(last.speed.to_kmh(), 137.0, 1e-9, "design speed");
+    assert!(share(last, 1) >= share(last, 0) && share(last, 2) >= share(last, 1));
+    for pair in reserve.speeds.windows(2) {
+        assert!((0..3).all(|gone| share(&pair[1], gone) >= share(&pair[0], gone)));
+    }
+    let count = made.work.mounts.len();
+    let tables = Tables::builtin();
+    let mut tried = 0;
+    for first in 0..count {
+        for second in first + 1..count {
+            let pair = [first, second];
+            let lost = Circumstances { lost: &pair, ..Circumstances::default() };
+            let Ok(mut loads) =
+                loads::run(&made.build, &made.work, tables, &lost).expect("an array")
+            else {
+                assert!(share(last, 2).is_infinite());
+                continue;
+            };
+            loads.cases.retain(|loaded| loaded.case.when != Situation::Parked);
+            let most = uses(&made.build, &made.work, &loads, tables)
+                .iter()
+                .map(|bond| bond.governing().share)
+                .fold(0.0, f64::max);
+            assert!(most <= share(last, 2) + 1e-9, "{pair:?}: {most}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 15, "{tried}");
 }
 
 /// Governing use by speed, coefficient, temperature of the tape and a lost mount. Speed acts by its
@@ -117,7 +188,8 @@ fn the_governing_number_moves_as_it_should() {
         writeln!(told, "tape at {celsius} °C: {:.2}", base / left).expect("a text takes it");
     }
     for (index, mount) in made.work.mounts.iter().enumerate() {
-        let lost = Circumstances { lost: Some(index), ..Circumstances::default() };
+        let lost = [index];
+        let lost = Circumstances { lost: &lost, ..Circumstances::default() };
         match at(lost) {
             Some((use_, case)) => {
                 writeln!(told, "{} lets go: {use_:.2} ({case})", mount.mark)
@@ -143,7 +215,8 @@ fn a_lost_mount_gives_its_load_to_the_others() {
     let springs: Vec<[f64; 3]> =
         made.work.mounts.iter().map(|m| [m.at.x.to_mm(), m.at.y.to_mm(), 0.0]).collect();
     for index in 0..3 {
-        let lost = Circumstances { lost: Some(index), ..Circumstances::default() };
+        let lost = [index];
+        let lost = Circumstances { lost: &lost, ..Circumstances::default() };
         let run = loads::run(&made.build, &made.work, tables, &lost).expect("an array");
         let whole = made.results.loads.as_ref().expect("loads");
         let run = run.expect("hinges to spare");

@@ -34,5 +34,7 @@ fn with_lags_alone_the_finish_is_the_longest_path() {
         assert_eq!(column(|s| s.earliest), ints(&example["earliest"]), "example {number}");
         assert_eq!(column(|s| s.latest), ints(&example["latest"]), "example {number}");
         assert_eq!(column(|s| s.start), ints(&example["earliest"]), "example {number}");
+        // With nothing but lags, what follows moves along as far as they let it.
+        assert_eq!(column(|s| s.last_in_turn), ints(&example["latest"]), "example {number}");
     }
 }

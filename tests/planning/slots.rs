@@ -109,3 +109,33 @@ fn people_and_chains_hold_together() {
         }
     }
 }
+
+/// A task begun at its latest start, with all before it where they are, leaves the finish as it is: the
+/// solver itself finds a plan around it. One step later it does not always, but never by the task alone.
+#[test]
+fn what_starts_at_its_latest_ends_nothing_later() {
+    let mut later = 0;
+    for seed in 0..160 {
+        let problem = small_problem(seed, 7);
+        let Ok(first) = plan(&problem, NODES) else { continue };
+        for (i, slot) in first.slots.iter().enumerate() {
+            assert!(slot.last_in_turn >= slot.start + slot.slip, "seed {seed}: {i}");
+            assert!(slot.last_in_turn <= slot.latest.max(slot.start), "seed {seed}: {i}");
+            if problem.tasks[i].when != When::Free || slot.last_in_turn == slot.start {
+                continue;
+            }
+            later += usize::from(slot.last_in_turn > slot.start + slot.slip);
+            let mut held = problem.clone();
+            held.tasks[i].when = When::At(slot.last_in_turn);
+            for (k, other) in first.slots.iter().enumerate() {
+                if other.start < slot.start && problem.tasks[k].when == When::Free {
+                    held.tasks[k].when = When::At(other.start);
+                }
+            }
+            let again = plan(&held, NODES)
+                .unwrap_or_else(|fault| panic!("seed {seed}: {i} can't start then: {fault}"));
+            assert!(again.finish <= first.finish, "seed {seed}: {i} moves the end");
+        }
+    }
+    assert!(later > 10, "{later} moved along with what follows");
+}

@@ -1,6 +1,6 @@
 //! What the uses of the bonds mean for the build file: one finding a line of mounts, not one a foot.
 
-use super::remedy::{self, Trial};
+use super::remedy::{self, Least, Trial};
 use super::{BondUse, rules, written};
 use crate::build::{Bead, BondedFoot, Build, Finish};
 use crate::compute::steps;
@@ -25,7 +25,8 @@ pub(super) fn judge(
     tables: &Tables,
     uses: &[BondUse],
     findings: &mut Vec<Finding>,
-) {
+) -> Vec<(Vec<String>, Least)> {
+    let mut leasts = Vec::new();
     let mut lines: Vec<(&BondedFoot, Span, Vec<Foot>)> = Vec::new();
     for entry in uses {
         let Some(bond) = work.bonds.iter().find(|bond| bond.mark == entry.mark) else { continue };
@@ -43,13 +44,26 @@ pub(super) fn judge(
             findings.extend(foot.bead.as_ref().map(|bead| sealant(&feet, bead)));
             continue;
         }
-        findings.extend(load(
-            &Trial { build, work, tables, line: span, stops: OnceCell::new() },
-            &feet,
-            foot,
-        ));
+        let trial = Trial {
+            build,
+            work,
+            tables,
+            line: span,
+            stops: OnceCell::new(),
+            metal: OnceCell::new(),
+            others: OnceCell::new(),
+        };
+        let fullest = feet
+            .iter()
+            .copied()
+            .max_by(|(a, _), (b, _)| a.governing().share.total_cmp(&b.governing().share));
+        let Some((entry, bond)) = fullest else { continue };
+        let least = remedy::least(&trial, foot, bond, entry);
+        findings.extend(load(&trial, &feet, foot, &least));
         findings.extend(heat(&feet, foot, span));
+        leasts.push((feet.iter().map(|(entry, _)| entry.mark.clone()).collect(), least));
     }
+    leasts
 }
 
 /// What carries is a sealant that may not.
@@ -118,7 +132,7 @@ fn worst<'a>(
     Some((worst, told))
 }
 
-fn load(trial: &Trial, feet: &[Foot], foot: &BondedFoot) -> Option<Finding> {
+fn load(trial: &Trial, feet: &[Foot], foot: &BondedFoot, least: &Least) -> Option<Finding> {
     let share = |entry: &BondUse| entry.governing().share;
     let ((entry, bond), told) = worst(feet, share, |entry| share(entry) >= CAUTION)?;
     let case = entry.governing();
@@ -152,7 +166,7 @@ fn load(trial: &Trial, feet: &[Foot], foot: &BondedFoot) -> Option<Finding> {
     } else {
         format!("cold hands, dust or a hurried roller may take away what is left ({})", case.case)
     });
-    Some(remedy::helps(trial, foot, bond, entry).into_iter().fold(finding, Finding::help))
+    Some(remedy::helps(trial, foot, bond, entry, least).into_iter().fold(finding, Finding::help))
 }
 
 fn heat(feet: &[Foot], foot: &BondedFoot, span: Span) -> Option<Finding> {

@@ -26,6 +26,7 @@ use crate::tables::Tables;
 use crate::units::{Area, Force, Length, Pressure, Ratio, display};
 pub use layer::SHEET_FACTOR;
 use layer::{Layer, area_of};
+pub use remedy::{AIM, Layout, Least};
 use spread::Spread;
 
 /// Use of capacity of one joint.
@@ -57,6 +58,8 @@ pub struct BondUse {
     pub plate_moment: (f64, String),
     /// Use of capacity if the tape holds no more than the only value that was read in a document.
     pub at_read_value: Option<f64>,
+    /// The least that would do for its line of feet; absent where nothing of it may carry.
+    pub least: Option<Least>,
     /// Sideways movement between frame and roof by heat at this mount, against the thickness.
     pub heat: HeatMove,
 }
@@ -131,11 +134,16 @@ pub fn bonding(
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Vec<BondUse> {
-    let uses = uses(build, work, loads, tables);
+    let mut uses = uses(build, work, loads, tables);
     for entry in &uses {
         record(build, work, entry, ledger);
     }
-    judge::judge(build, work, tables, &uses, findings);
+    for (marks, least) in judge::judge(build, work, tables, &uses, findings) {
+        record_least(&marks, &least, ledger);
+        for entry in uses.iter_mut().filter(|entry| marks.contains(&entry.mark)) {
+            entry.least = Some(least.clone());
+        }
+    }
     judge::surface(build, work, findings);
     uses
 }
@@ -209,6 +217,7 @@ impl Joint<'_> {
             uneven: 1.0,
             plate_moment,
             at_read_value: None,
+            least: None,
             heat,
             short,
             storm,
@@ -339,6 +348,43 @@ fn heat(
 /// How much farther one thing grows than the other: |Δα| ΔT L.
 pub fn unlike_growth(per_kelvin: f64, kelvin: f64, reach: Length) -> Length {
     reach * (per_kelvin.abs() * kelvin)
+}
+
+/// What the least that would do is worked out from.
+fn record_least(marks: &[String], least: &Least, ledger: &mut Ledger) {
+    let Some(first) = marks.first() else { return };
+    let list: Vec<&str> = marks.iter().map(String::as_str).collect();
+    let of = crate::compute::steps::facts::marks(&list);
+    let formula = format!("the whole computation again until the use is {AIM:.2} or less");
+    if let Some(plate) = &least.plate {
+        ledger.push(
+            Figure::new(
+                format!("bonding.smallest-plate.{first}"),
+                format!("use of {of} with the smallest plates that do it"),
+                plate.share,
+                "",
+            )
+            .formula(formula.clone())
+            .input("plate", format!("{:.0} × {:.0} mm", plate.length.to_mm(), plate.width.to_mm()))
+            .input("strips", plate.strips.to_string())
+            .source("loads, bonding and metal of the changed build", Seen::Computed)
+            .assume("lengths by steps of 10 mm; bracket, tape and bead as they are"),
+        );
+    }
+    if let Some((count, share)) = least.feet {
+        ledger.push(
+            Figure::new(
+                format!("bonding.fewest-feet.{first}"),
+                format!("use of the fewest feet that do it in place of {of}"),
+                share,
+                "",
+            )
+            .formula(formula)
+            .input("feet", count.to_string())
+            .source("loads and bonding of the changed build", Seen::Computed)
+            .assume("spread evenly from the first to the last of now"),
+        );
+    }
 }
 
 fn record(build: &Build, work: &Work, entry: &BondUse, ledger: &mut Ledger) {

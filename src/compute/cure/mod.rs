@@ -41,7 +41,7 @@ pub(crate) const LOCKER: &str = "threadlocker-medium";
 /// its width then holds it in place. Common practice.
 const CLAMP_SHARE: f64 = 0.5;
 /// Narrowest channel beside a bead through which air still reaches it; common practice.
-const CHANNEL: Length = Length::mm(3.0);
+pub(crate) const CHANNEL: Length = Length::mm(3.0);
 /// Depth at which a seal keeps rain out and may be washed by hand; common practice.
 const RAIN_DEPTH: Length = Length::mm(2.0);
 /// Legs of the fillet round a housing; common practice.

@@ -13,7 +13,11 @@ pub(super) fn record(list: &CutList, ledger: &mut Ledger) {
         ledger.push(
             Figure::new(
                 format!("cut.cost.{}", section.section.name),
-                format!("price of bars, {}", section.section.words),
+                format!(
+                    "price of {}, {}",
+                    if section.section.sawn { "bars" } else { "lengths" },
+                    section.section.words
+                ),
                 price.to_cents() as f64 / 100.0,
                 "",
             )

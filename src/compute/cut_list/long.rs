@@ -6,6 +6,8 @@ use super::{
 };
 use crate::build::{Build, Goods};
 use crate::compute::cutting::{self, Cut, End, Job, Measure, Mitre, Piece, Stock};
+use crate::compute::electrics::Electrics;
+use crate::compute::quantities::electrical::{colour, joined};
 use crate::derive::{Body, Ends, Work};
 use crate::source::{Finding, Span};
 use crate::tables::{Section, Shape, Tables};
@@ -33,11 +35,12 @@ pub(super) struct Group {
 pub(super) fn plan(
     build: &Build,
     work: &Work,
+    electrics: Option<&Electrics>,
     tables: &Tables,
     findings: &mut Vec<Finding>,
 ) -> (Vec<SectionCuts>, Vec<CutBar>) {
     let (mut sections, mut bars) = (Vec::new(), Vec::new());
-    for group in wanted(build, work) {
+    for group in wanted(build, work, electrics) {
         let before = findings.len();
         notes::ends(build, &group, findings);
         if findings[before..].iter().any(|f| f.severity == crate::source::Severity::Stop) {
@@ -70,7 +73,7 @@ pub(super) fn plan(
 }
 
 /// Pieces by what they are cut from.
-fn wanted(build: &Build, work: &Work) -> Vec<Group> {
+fn wanted(build: &Build, work: &Work, electrics: Option<&Electrics>) -> Vec<Group> {
     let mut groups: Vec<Group> = Vec::new();
     for part in &work.parts {
         let (section, length, ends) = match &part.body {
@@ -103,6 +106,13 @@ fn wanted(build: &Build, work: &Work) -> Vec<Group> {
             }),
         }
     }
+    let mut add = |stuff: Stuff, pieces: Vec<Wanted>| match groups
+        .iter_mut()
+        .find(|g| !g.stuff.sawn && g.stuff.name == stuff.name)
+    {
+        Some(group) => group.pieces.extend(pieces),
+        None => groups.push(Group { stuff, section: None, pieces }),
+    };
     for stated in &build.lengths {
         let count = *stated.count;
         let pieces = (1..=count).map(|k| Wanted {
@@ -116,14 +126,21 @@ fn wanted(build: &Build, work: &Work) -> Vec<Group> {
             ends: Ends::SQUARE,
             span: stated.span,
         });
-        let goods = Goods::Named(stated.stuff.clone());
-        match groups.iter_mut().find(|g| !g.stuff.sawn && g.stuff.name == goods.name()) {
-            Some(group) => group.pieces.extend(pieces),
-            None => groups.push(Group {
-                stuff: Stuff::of(&goods),
-                section: None,
-                pieces: pieces.collect(),
-            }),
+        add(Stuff::of(&Goods::Named(stated.stuff.clone())), pieces.collect());
+    }
+    for (circuit, run, conductor) in electrics.iter().flat_map(|e| joined(build, e)) {
+        for (sign, letters) in [("+", run.colours.0), ("\u{2212}", run.colours.1)] {
+            let name = circuit.insulation.core(conductor.area, colour(letters));
+            if has_named(build, &name) {
+                let piece = Wanted {
+                    mark: format!("{}{sign}", run.mark),
+                    name: run.name.clone(),
+                    length: run.cut,
+                    ends: Ends::SQUARE,
+                    span: circuit.span,
+                };
+                add(Stuff { words: name.clone(), name, sawn: false }, vec![piece]);
+            }
         }
     }
     // The order in which the file names things changes nothing.
@@ -136,6 +153,11 @@ fn wanted(build: &Build, work: &Work) -> Vec<Group> {
 
 fn has_long(build: &Build, section: &str) -> bool {
     let of = |goods: &Goods| goods.section().is_some_and(|s| s.name == section);
+    build.stock.iter().any(|s| of(&s.of)) || build.leftovers.iter().any(|l| of(&l.of))
+}
+
+fn has_named(build: &Build, name: &str) -> bool {
+    let of = |goods: &Goods| goods.section().is_none() && goods.name() == name;
     build.stock.iter().any(|s| of(&s.of)) || build.leftovers.iter().any(|l| of(&l.of))
 }
 

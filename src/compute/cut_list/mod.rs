@@ -13,6 +13,7 @@ pub mod rules;
 mod sheets;
 
 use crate::build::{Build, Goods};
+use crate::compute::electrics::Electrics;
 use crate::derive::{Ends, Work};
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
@@ -189,16 +190,18 @@ fn mark_order(mark: &str) -> (String, u64) {
     (mark[..digits].to_owned(), mark[digits..].parse().unwrap_or(0))
 }
 
-/// Works out the cut list. `None` where nothing is cut or no plan exists.
+/// Works out the cut list; cores of the cable runs are in it where stock or a leftover of theirs is
+/// stated, else they are bought by the metre. `None` where nothing is cut or no plan exists.
 pub fn cut_list(
     build: &Build,
     work: &Work,
+    electrics: Option<&Electrics>,
     tables: &Tables,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Option<CutList> {
     let told = findings.len();
-    let (sections, mut bars) = long::plan(build, work, tables, findings);
+    let (sections, mut bars) = long::plan(build, work, electrics, tables, findings);
     let (sheet_sections, mut plates) = sheets::plan(build, work, tables, findings);
     notes::leftovers_twice(build, findings);
     let stopped = findings[told..].iter().any(|f| f.severity == crate::source::Severity::Stop);

@@ -13,7 +13,7 @@ pub mod rules;
 use crate::build::{Build, Circuit, Terminal};
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
-use crate::units::{Area, Current, Length, Ratio, Voltage};
+use crate::units::{Current, Length, Ratio, Voltage};
 
 pub use conductor::{Conductor, DecidedBy, assess};
 pub use devices::{Isolator, StringFuse};
@@ -226,12 +226,4 @@ fn chain(build: &Build, runs: &[Run]) -> Option<Ratio> {
     ))
 }
 
-/// "4 mm²".
-pub fn area_words(area: Area) -> String {
-    let mm2 = area.to_mm2();
-    if mm2.fract() == 0.0 {
-        format!("{mm2:.0}\u{a0}mm²")
-    } else {
-        format!("{mm2:.2}\u{a0}mm²").replace("0\u{a0}", "\u{a0}")
-    }
-}
+pub use crate::tables::area_words;

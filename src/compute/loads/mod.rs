@@ -112,18 +112,18 @@ pub struct WorstLoad {
 
 /// What may differ from one run to the next.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Circumstances {
+pub struct Circumstances<'a> {
     /// Speed driven; absent: the design speed.
     pub speed: Option<Speed>,
     /// Factor on every air coefficient.
     pub air: f64,
-    /// A mount that has let go, by its place in [`Work::mounts`].
-    pub lost: Option<usize>,
+    /// Mounts that have let go, by their places in [`Work::mounts`].
+    pub lost: &'a [usize],
 }
 
-impl Default for Circumstances {
+impl Default for Circumstances<'_> {
     fn default() -> Self {
-        Self { speed: None, air: 1.0, lost: None }
+        Self { speed: None, air: 1.0, lost: &[] }
     }
 }
 
@@ -152,7 +152,7 @@ pub fn run(
     build: &Build,
     work: &Work,
     tables: &Tables,
-    circumstances: &Circumstances,
+    circumstances: &Circumstances<'_>,
 ) -> Option<Result<Loads, Loose>> {
     let array = work.array.as_ref()?;
     let vehicle = build.vehicle.as_ref()?;
@@ -216,17 +216,17 @@ fn coefficients(
 }
 
 /// Shares a case out to the mounts that hold.
-fn on_mounts(springs: &[Spring], case: Case, lost: Option<usize>) -> Result<LoadedCase, Loose> {
+fn on_mounts(springs: &[Spring], case: Case, lost: &[usize]) -> Result<LoadedCase, Loose> {
     let held: Vec<Spring> = springs
         .iter()
         .enumerate()
-        .filter(|(index, _)| Some(*index) != lost)
+        .filter(|(index, _)| !lost.contains(index))
         .map(|(_, spring)| *spring)
         .collect();
     let mut on = share(&held, case.wrench)?.into_iter();
     let mounts = (0..springs.len())
         .map(|index| {
-            let force = if Some(index) == lost { None } else { on.next() };
+            let force = if lost.contains(&index) { None } else { on.next() };
             force.map_or_else(MountLoad::default, |[x, y, z]| MountLoad {
                 along: Force::n(x),
                 across: Force::n(y),

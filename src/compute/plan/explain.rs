@@ -33,14 +33,24 @@ pub(super) fn explain(
     // A step's title is a name; driving is not.
     let spoken =
         |title: &str| if title == "driving" { title.to_owned() } else { format!("“{title}”") };
+    // A wait that fills a good part of the days looked ahead is the likely reason.
+    let long_wait = build
+        .steps
+        .iter()
+        .filter_map(|own| own.wait.as_ref())
+        .filter(|wait| ***wait > Duration::days(HORIZON as f64) / 4.0)
+        .max_by(|a, b| a.total_cmp(b));
     let (message, at, help) = match fault {
         Fault::Circle { tasks } => (
-            format!(
-                "these steps wait for each other: {}",
-                tasks.iter().map(|t| title(*t)).collect::<Vec<_>>().join(", ")
-            ),
+            match tasks.as_slice() {
+                [one] => format!("{} waits for itself", spoken(&title(*one))),
+                _ => format!(
+                    "these steps wait for each other: {}",
+                    tasks.iter().map(|t| spoken(&title(*t))).collect::<Vec<_>>().join(", ")
+                ),
+            },
             tasks.first().map_or(build.crew.from.span, |t| span(*t)),
-            "move one of the [[step]] tables so that it does not wait for a later one",
+            "change `before` or `after` of one of these [[step]] tables, so that none waits for a later one",
         ),
         Fault::CrewTooLarge { task, most } => (
             format!(
@@ -71,8 +81,12 @@ pub(super) fn explain(
                 "{} can't be done within {HORIZON} days: the waits before it are too long",
                 task.map_or_else(|| "driving".to_owned(), |t| spoken(&title(t)))
             ),
-            task.map_or(build.crew.from.span, span),
-            "look at what the bonds say about their waits: a bead that hardens for months holds all else up",
+            long_wait.map_or(task.map_or(build.crew.from.span, span), |wait| wait.span),
+            if long_wait.is_some() {
+                "shorten this `wait`, or leave the step out of the plan and do it another year"
+            } else {
+                "look at what the bonds say about their waits: a bead that hardens for months holds all else up"
+            },
         ),
         other => (
             format!("no plan: {other}"),

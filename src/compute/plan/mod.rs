@@ -69,7 +69,8 @@ pub struct PlanSlot {
     pub finish: Duration,
     /// Who, from 1.
     pub people: Vec<u32>,
-    /// How much later it alone may start while all others and the end stay.
+    /// How much later it may start while the end stays: what comes before it stays too, what follows
+    /// moves along, and clean faces and open cartridges are still used in time.
     pub float: Duration,
     /// Whether it belongs to the chain that decides.
     pub decides: bool,
@@ -264,6 +265,11 @@ impl Planning<'_> {
             Ok(answer) => answer,
             Err(fault) => return Err(Box::new(Stuck { fault, origins: made.origins, cures })),
         };
+        // Driving needs nobody, so its wait alone would not end with the calendar.
+        if answer.slots[made.origins.len()].start > HORIZON * DAY {
+            let fault = Fault::CalendarTooShort { task: None };
+            return Err(Box::new(Stuck { fault, origins: made.origins, cures }));
+        }
         let mut broken: Vec<(usize, usize)> =
             answer.waived.iter().map(|lag| made.ties[*lag]).filter(|tie| tie.0 != tie.1).collect();
         broken.sort_unstable();
@@ -281,7 +287,11 @@ impl Planning<'_> {
         let mut list = Vec::new();
         for (index, step) in self.steps.iter().enumerate() {
             for end in made.ends[index].clone() {
-                made.lag(end, drive, 0, (index, last));
+                let rest = step.rest.map_or(0, minutes);
+                made.lag(end, drive, rest, (index, last));
+                if rest > 0 {
+                    list.push((end, rest, step.title.clone()));
+                }
                 for mark in makes(step, cures) {
                     let cure = Cure { mark: mark.clone(), state: CureState::Drive };
                     let wait = wait_minutes(cures, &cure);
@@ -328,7 +338,7 @@ impl Planning<'_> {
                     start: clock(slot.start),
                     finish: clock(slot.finish),
                     people: slot.people.clone(),
-                    float: clock(slot.slip),
+                    float: clock(slot.last_in_turn - slot.start),
                     decides: chain.contains(&task),
                     done: self.done.iter().any(|done| done.step == origin.step),
                 }
@@ -351,7 +361,7 @@ impl Planning<'_> {
             .filter_map(|step| hours::limits(step, cures))
             .reduce(crate::compute::cure::forecast::Limits::and);
         let last = Duration::days((clock(may_drive) / Duration::days(1.0)).floor() + 1.0);
-        Plan {
+        let mut plan = Plan {
             slots,
             finish,
             drive: (clock(may_drive), reason),
@@ -366,7 +376,9 @@ impl Planning<'_> {
                 hours.into_iter().flat_map(|span| in_light(span, air.light())).collect()
             }),
             recorded: done::now(self.done).map(clock),
-        }
+        };
+        together::hold_floats(self.steps, cures, &mut plan);
+        plan
     }
 }
 
@@ -402,7 +414,7 @@ fn drive_words(cures: &[JointCure], mark: &str) -> String {
         .iter()
         .find(|joint| joint.mark == mark)
         .and_then(|joint| joint.wait(Stage::Drive))
-        .map_or_else(|| mark.to_owned(), |wait| format!("{mark}: {}", wait.why))
+        .map_or_else(|| format!("the wait after “{mark}”"), |wait| format!("{mark}: {}", wait.why))
 }
 
 fn record(plan: &Plan, steps: &[Step], ledger: &mut Ledger) {

@@ -124,7 +124,8 @@ impl Input<'_> {
                 // Cleaned and primed faces dry before they are joined.
                 let joins = !makes(step, self.cures).is_empty();
                 let dries = first.dries.filter(|_| joins).map_or(0, minutes);
-                made.tie(before, index, cured.unwrap_or(0).max(dries));
+                let rests = first.rest.map_or(0, minutes);
+                made.tie(before, index, cured.unwrap_or(0).max(dries).max(rests));
             }
         }
     }

@@ -26,7 +26,7 @@ pub(super) fn wishes(steps: &[Step], best: &Settled) -> Vec<(usize, i64)> {
         else {
             continue;
         };
-        let keeps = steps[index].keeps.unwrap_or(OPEN_CARTRIDGE) + dries(&steps[index]);
+        let keeps = keeps(&steps[index]);
         if joint - end > keeps {
             wish(index, minutes(joint - keeps - (end - start)));
         }
@@ -42,6 +42,34 @@ pub(super) fn wishes(steps: &[Step], best: &Settled) -> Vec<(usize, i64)> {
     }
     wishes.retain(|(step, _)| !best.plan.slots.iter().any(|slot| slot.step == *step && slot.done));
     wishes
+}
+
+/// Shortens the floats of steps that join faces or use a cartridge up: they must come while the faces
+/// are clean and the cartridge is fresh.
+pub(super) fn hold_floats(steps: &[Step], cures: &[JointCure], plan: &mut Plan) {
+    let mut limits: Vec<(usize, Duration)> = Vec::new();
+    for (cleans, joins) in pairs(steps, cures) {
+        if let Some((_, end)) = plan.span(cleans) {
+            limits.push((joins, end + keeps(&steps[cleans])));
+        }
+    }
+    for (early, late) in cartridges(steps, cures) {
+        if let Some((start, _)) = plan.span(early) {
+            limits.push((late, start + OPEN_CARTRIDGE));
+        }
+    }
+    for (step, limit) in limits {
+        let Some((start, _)) = plan.span(step) else { continue };
+        let room = (limit - start).max(Duration::ZERO);
+        for slot in plan.slots.iter_mut().filter(|slot| slot.step == step) {
+            slot.float = slot.float.min(room);
+        }
+    }
+}
+
+/// How long after its end what a step has cleaned may wait for its joint.
+fn keeps(step: &Step) -> Duration {
+    step.keeps.unwrap_or(OPEN_CARTRIDGE) + dries(step)
 }
 
 fn dries(step: &Step) -> Duration {

@@ -32,6 +32,9 @@ pub struct Slot {
     pub float: i64,
     /// Minutes by which this task alone may start later while every other stays where it is.
     pub slip: i64,
+    /// Latest start that leaves the plan's finish as it is, where what comes before it stays and
+    /// what comes after it moves as late as it can; never less than `start + slip`.
+    pub last_in_turn: i64,
     /// Who does it, people numbered from 1; empty for unattended tasks.
     pub people: Vec<u32>,
 }
@@ -107,11 +110,14 @@ fn written_out(problem: &Problem, model: &Model, solved: &Solved, starts: &[i64]
                 latest: start,
                 float: 0,
                 slip: 0,
+                last_in_turn: start,
                 people: Vec::new(),
             }
         })
         .collect();
+    let in_turn = serial.last_in_turn(starts, solved.finish);
     for (free, &index) in model.tasks.iter().enumerate() {
+        serial.take(starts);
         let start = model.minute(starts[free]);
         let earliest = model.minute(model.starts[free].first());
         let last = model.minute(latest[free].last());
@@ -122,6 +128,7 @@ fn written_out(problem: &Problem, model: &Model, solved: &Solved, starts: &[i64]
             latest: last,
             float: last - earliest,
             slip: (serial.last_alone(free, solved.finish) - starts[free]) * model.grid,
+            last_in_turn: model.minute(in_turn[free]),
             people: Vec::new(),
         };
     }

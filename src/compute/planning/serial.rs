@@ -120,6 +120,43 @@ impl<'a> Serial<'a> {
         self.last_room(task, last).unwrap_or(self.starts[task]).max(self.starts[task])
     }
 
+    /// Latest start of each task of a plan that ends by `finish`, those before it in time where they
+    /// are, those after it as late as they will go. What goes nowhere in turn goes alone.
+    pub(super) fn last_in_turn(&mut self, plan: &[i64], finish: i64) -> Starts {
+        self.take(plan);
+        let order = self.order_by_start();
+        (0..order.len())
+            .map(|place| {
+                self.take(plan);
+                let alone = self.last_alone(order[place], finish);
+                (
+                    order[place],
+                    self.in_turn(&order, place, plan, finish).unwrap_or(alone).max(alone),
+                )
+            })
+            .fold(plan.to_vec(), |mut starts, (task, last)| {
+                starts[task] = last;
+                starts
+            })
+    }
+
+    /// The latest start of the task at a place of the order; `None` where one after it would have to
+    /// start sooner than it does.
+    fn in_turn(&mut self, order: &[usize], place: usize, plan: &[i64], finish: i64) -> Option<i64> {
+        self.take(plan);
+        self.placed.clear();
+        self.placed.extend(&order[..place]);
+        for &task in order[place..].iter().rev() {
+            let waits = self.after[task].iter();
+            let last = finish - self.model.steps[task];
+            let last = waits.map(|&(other, wait)| self.starts[other] - wait).fold(last, i64::min);
+            let start = self.last_room(task, last).filter(|start| *start >= plan[task])?;
+            self.starts[task] = start;
+            self.placed.push(task);
+        }
+        Some(self.starts[order[place]])
+    }
+
     fn grade(&self) -> Grade {
         let mut grade = Grade { late: 0, finish: self.model.facts_finish, spread: 0 };
         for (task, &start) in self.starts.iter().enumerate() {

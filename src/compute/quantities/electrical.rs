@@ -1,7 +1,8 @@
 //! Cables, what goes on their ends, fuses, isolator, entry, labels.
 
 use super::{ShopLine, Tool, ToolGroup, packs, pieces};
-use crate::build::{Build, Insulation, Terminal};
+use crate::build::{Build, Terminal};
+use crate::compute::cut_list::CutList;
 use crate::compute::electrics::{Conductor, Electrics, Fuse, Run, area_words};
 use crate::derive::Work;
 use crate::tables::Tables;
@@ -23,12 +24,13 @@ pub(super) fn lines(
     build: &Build,
     work: &Work,
     electrics: Option<&Electrics>,
+    cuts: Option<&CutList>,
     tables: &Tables,
 ) -> Vec<ShopLine> {
     let Some(electrics) = electrics.filter(|electrics| !electrics.runs.is_empty()) else {
         return Vec::new();
     };
-    let mut lines = cables(build, electrics, tables);
+    let mut lines = cables(build, electrics, cuts, tables);
     lines.extend(ends(build, electrics, tables));
     lines.extend(fuses(electrics));
     lines.extend(isolator(electrics));
@@ -38,7 +40,7 @@ pub(super) fn lines(
 }
 
 /// A run with what the build file says of it.
-fn joined<'a>(
+pub(crate) fn joined<'a>(
     build: &'a Build,
     electrics: &'a Electrics,
 ) -> impl Iterator<Item = (&'a crate::build::Circuit, &'a Run, &'a Conductor)> {
@@ -49,15 +51,8 @@ fn joined<'a>(
     })
 }
 
-const fn insulated(insulation: Insulation) -> &'static str {
-    match insulation {
-        Insulation::Pvc70 => "PVC cable, 70\u{a0}°C",
-        Insulation::Pvc105 => "PVC cable, 105\u{a0}°C",
-        Insulation::Solar => "solar cable, EN\u{a0}50618",
-    }
-}
-
-fn colour(letters: &str) -> &str {
+/// Word for the letters of IEC 60757.
+pub(crate) fn colour(letters: &str) -> &str {
     match letters {
         "RD" => "red",
         "BK" => "black",
@@ -66,14 +61,30 @@ fn colour(letters: &str) -> &str {
 }
 
 /// Stranded copper by insulation, size and colour, slack in it.
-fn cables(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> {
+fn cables(
+    build: &Build,
+    electrics: &Electrics,
+    cuts: Option<&CutList>,
+    tables: &Tables,
+) -> Vec<ShopLine> {
+    let from_reel: Vec<&str> = cuts
+        .iter()
+        .flat_map(|cuts| &cuts.sections)
+        .filter(|section| !section.section.sawn)
+        .map(|section| section.section.name.as_str())
+        .collect();
     let mut wanted: Vec<(String, Length)> = Vec::new();
     for (circuit, run, conductor) in joined(build, electrics) {
         let gauge = run.gauge.as_ref().map_or(String::new(), |gauge| format!(" (or {gauge})"));
         for letters in [run.colours.0, run.colours.1] {
+            // What is cut from reels stands among the bars.
+            let core = circuit.insulation.core(conductor.area, colour(letters));
+            if from_reel.contains(&core.as_str()) {
+                continue;
+            }
             let what = format!(
                 "{}, stranded, {}{gauge}, {}",
-                insulated(*circuit.insulation),
+                circuit.insulation.words(),
                 area_words(conductor.area),
                 colour(letters)
             );

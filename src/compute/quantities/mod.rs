@@ -5,7 +5,7 @@
 //! bonds ask for.
 
 mod bonding_stuff;
-mod electrical;
+pub(crate) mod electrical;
 mod metal;
 mod restraint;
 mod small_parts;
@@ -95,7 +95,7 @@ pub fn quantities(
         ("fasteners", small_parts::lines(work, tables)),
         ("bonding and sealing", bonding_stuff::lines(build, work, cures, &bonding, tables, ledger)),
         ("battery and what holds it", restraint::lines(build, tables)),
-        ("electrical", electrical::lines(build, work, electrics, tables)),
+        ("electrical", electrical::lines(build, work, electrics, cuts, tables)),
     ]
     .into_iter()
     .filter(|(_, lines)| !lines.is_empty())

@@ -68,6 +68,21 @@ impl Composing<'_> {
                 })
             }));
             step.lines.extend(waits);
+            if let Some(wait) = &own.wait {
+                step.rest = Some(**wait);
+                step.lines.push(Line::Action(Action {
+                    number: 0,
+                    boxes: Vec::new(),
+                    text: format!("Wait {} before what comes next.", display::duration(**wait)),
+                    done: None,
+                    wait: Some(Wait {
+                        words: "go on".to_owned(),
+                        cures: Vec::new(),
+                        air: String::new(),
+                        time: Some(**wait),
+                    }),
+                }));
+            }
             step.ready.clear();
         }
         step
@@ -117,6 +132,7 @@ impl Composing<'_> {
                 .collect(),
             dries,
             keeps,
+            rest: None,
             places: template.places.iter().map(|place| self.fill(place, None, key)).collect(),
             weather: weather.map_or_else(String::new, |text| self.fill(&text, None, key)),
             ready: self.ready(template),
@@ -346,6 +362,7 @@ fn blank(place: &Placed<'_>, number: u32) -> Step {
         beside: None,
         tools: Vec::new(),
         dries: None,
+        rest: None,
         keeps: None,
         places: Vec::new(),
         weather: String::new(),

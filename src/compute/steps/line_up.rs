@@ -38,11 +38,72 @@ pub(super) fn line_up<'a>(
             after: Vec::new(),
         })
         .collect();
+    let mut waiting: Vec<(usize, usize)> = Vec::new();
     for (index, own) in build.steps.iter().enumerate() {
         judge(own, findings);
-        put(&mut line, own, format!("own-{}", index + 1), findings);
+        match beside(build, own) {
+            Some(other) => waiting.push((index, other)),
+            None => put(&mut line, own, key(index), findings),
+        }
     }
+    // Those placed at another of the reader's own, each once that one has its place.
+    while let Some(at) =
+        waiting.iter().position(|(_, other)| line.iter().any(|placed| placed.key == key(*other)))
+    {
+        let (index, other) = waiting.remove(at);
+        put_beside(&mut line, &build.steps[index], (key(index), key(other)));
+    }
+    circle(build, &mut line, &waiting);
     line
+}
+
+fn key(own: usize) -> String {
+    format!("own-{}", own + 1)
+}
+
+/// The other step of the reader's own that this one is placed at; names of ours go first.
+fn beside(build: &Build, own: &DirectStep) -> Option<usize> {
+    let (StepPlace::Before(name) | StepPlace::After(name)) = &own.place else { return None };
+    if Templates::builtin().step(name).is_some() {
+        return None;
+    }
+    build.steps.iter().position(|other| other.title.trim().eq_ignore_ascii_case(name.trim()))
+}
+
+/// Puts a step of the reader's own before or after another of them, keys of both given.
+fn put_beside<'a>(line: &mut Vec<Placed<'a>>, own: &'a DirectStep, (key, other): (String, String)) {
+    let Some(at) = line.iter().position(|placed| placed.key == other) else { return };
+    let placed = Placed { key: key.clone(), template: None, own: Some(own), after: Vec::new() };
+    if matches!(own.place, StepPlace::Before(_)) {
+        let before = at.checked_sub(1).map(|before| line[before].key.clone());
+        line[at].after.push(key);
+        line.insert(at, Placed { after: before.into_iter().collect(), ..placed });
+    } else {
+        let mut next = at + 1;
+        while line
+            .get(next)
+            .is_some_and(|later| later.own.is_some() && later.after.contains(&other))
+        {
+            next += 1;
+        }
+        line.insert(next, Placed { after: vec![other], ..placed });
+    }
+}
+
+/// Steps that wait for each other: they stand at the end as they were written, and planning tells of
+/// the circle.
+fn circle<'a>(build: &'a Build, line: &mut Vec<Placed<'a>>, waiting: &[(usize, usize)]) {
+    for (index, _) in waiting {
+        let own = Some(&build.steps[*index]);
+        line.push(Placed { key: key(*index), template: None, own, after: Vec::new() });
+    }
+    for (index, other) in waiting {
+        let before = matches!(build.steps[*index].place, StepPlace::Before(_));
+        let (first, then) = if before { (index, other) } else { (other, index) };
+        if let Some(placed) = line.iter_mut().find(|placed| placed.key == key(*then)) {
+            placed.after.push(key(*first));
+        }
+    }
 }
 
 /// Puts a step of the reader's own in its place.

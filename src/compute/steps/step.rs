@@ -28,6 +28,8 @@ pub struct Step {
     pub dries: Option<Duration>,
     /// Time in which they must be joined after that.
     pub keeps: Option<Duration>,
+    /// How long it rests before what waits for it, and before driving, where the builder says so.
+    pub rest: Option<Duration>,
     /// Weather that it needs, in words; empty: any.
     pub weather: String,
     /// What to have ready.

@@ -1,6 +1,6 @@
 //! Plates on the roof against its edge, keep-outs and each other.
 
-use crate::build::Build;
+use crate::build::{Build, Edge};
 use crate::derive::roof::RoofSurface;
 use crate::derive::rules::{l006, l022, l023, l024};
 use crate::geometry::{Point2, Rect};
@@ -11,6 +11,7 @@ use crate::units::Length;
 pub struct Foot {
     pub mark: String,
     pub plate: Rect,
+    pub edge: Edge,
     pub span: Span,
 }
 
@@ -43,7 +44,7 @@ pub fn feet(build: &Build, surface: &RoofSurface, feet: &[Foot]) -> Vec<Finding>
                 *keep_out.width,
             );
             if taken.overlaps(foot.plate) {
-                findings.push(l023::finding(&foot.mark, foot.plate, keep_out, taken, foot.span));
+                findings.push(l023::finding(foot, keep_out, taken));
             }
         }
         for other in &feet[k + 1..] {

@@ -104,6 +104,7 @@ pub(super) fn fit(
     drawing.feet.push(Foot {
         mark: site.mark.clone(),
         plate: footprint(under, base.length, base.width),
+        edge: *site.mount.edge,
         span: site.span,
     });
     enter_bend_and_height(drawing, site, ground, &stance, ("the skin", "the sealant"));

@@ -62,6 +62,7 @@ pub(super) fn fit(
     drawing.feet.push(Foot {
         mark: site.mark.clone(),
         plate: footprint(plate, *foot.plate.length, *foot.plate.width),
+        edge: *site.mount.edge,
         span: site.span,
     });
     drawing.bonds.push(bond(site, foot, bed));

@@ -75,6 +75,8 @@ pub enum Cell {
     Tick,
     /// A box to write in, 10 mm high, with this unit after it.
     Blank(String),
+    /// A box to write a clock in, 7 mm high.
+    Clock,
     /// Nothing known or nothing to say: a dash.
     Dash,
     /// A small drawing at its own size.

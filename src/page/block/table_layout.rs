@@ -17,6 +17,8 @@ use crate::page::text::{Align, Lines, Setting, Text, clean, set};
 const TICK: f64 = 5.0;
 const BLANK_WIDTH: f64 = 35.0;
 const BLANK_HEIGHT: f64 = 10.0;
+/// Four figures and a colon need less room than a measured value.
+const CLOCK: (f64, f64) = (22.0, 7.0);
 const LEAST_SIZE: f64 = 10.0;
 
 /// Widths that hold for the whole table.
@@ -187,6 +189,7 @@ fn cell_width(cell: &Cell, size: f64, context: &Context) -> (f64, f64) {
             let own = BLANK_WIDTH + if unit > 0.0 { unit + 1.2 } else { 0.0 };
             (own, own)
         }
+        Cell::Clock => (CLOCK.0, CLOCK.0),
         Cell::Dash => (3.0, 3.0),
         Cell::Scene(scene) => {
             let own = scene.small_size(context).0.min(60.0);
@@ -314,6 +317,7 @@ fn body_row(row: &Row, table: &Table, grid: &Grid, tbody: NodeId, context: &Cont
                 height = height.max(match cell {
                     Cell::Tick => TICK + 1.3,
                     Cell::Blank(_) => BLANK_HEIGHT + 2.4,
+                    Cell::Clock => CLOCK.1 + 0.5,
                     Cell::Scene(scene) => scene.small_size(context).1.min(60.0) + 1.0,
                     _ => 0.0,
                 });
@@ -373,6 +377,10 @@ fn sign(
                 let top = area.y + (BLANK_HEIGHT - lines.height()) / 2.0;
                 lines.draw(strip, area.right() + 1.2, top, Owner::Node(node), context);
             }
+        }
+        Cell::Clock => {
+            let area = Rect::new(x, (height - CLOCK.1) / 2.0, width.min(CLOCK.0), CLOCK.1);
+            write_box(strip, area, "", owner, context);
         }
         Cell::Scene(scene) => {
             let (w, h) = scene.small_size(context);

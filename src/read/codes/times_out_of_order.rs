@@ -37,7 +37,11 @@ pub(in crate::read) fn raise(
         .at(end, "at least an hour after it begins")
         .also(begin, "begins")
         .means("no step fits into the day")
-        .help(format!(
-            "write both on one day, as in `{key} = [\"{ends}\", \"{begins}\"]` if they are swapped"
-        ))
+        .help(if ends < begins {
+            format!(
+                "write both on one day, as in `{key} = [\"{ends}\", \"{begins}\"]` if they are swapped"
+            )
+        } else {
+            format!("write a later end, as in `{key} = [\"{begins}\", \"20:00\"]`")
+        })
 }

@@ -54,11 +54,24 @@ pub(super) const TABLES: &[Table] = &[
         "a step of your own",
         &[
             must("title", "\"Fit the roof lining\"", "title on its sheet"),
-            key("before", "\"drill the roof\"", "the step it comes before"),
-            key("after", "\"drill the roof\"", "the step it comes after"),
-            key("instead-of", "\"drill the roof\"", "the step that it replaces"),
+            key(
+                "before",
+                "\"hinges\"",
+                "the step it comes before: a name of ours, or a title of yours",
+            ),
+            key(
+                "after",
+                "\"hinges\"",
+                "the step it comes after: a name of ours, or a title of yours",
+            ),
+            key("instead-of", "\"hinges\"", "the step of ours that it replaces"),
             must("actions", "[\"Press the lining in place.\"]", "one instruction a line"),
             must("time", "\"30 min\"", "work time"),
+            key(
+                "wait",
+                "\"12 h\"",
+                "how long it rests before what waits for it, and before driving",
+            ),
             key("people", "1", "people at once"),
         ],
     ),

@@ -4,7 +4,7 @@ use super::Take;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
-use crate::units::{Kind, Length, Money, MoneyFault, Quantity, parse};
+use crate::units::{Kind, Length, Money, MoneyFault, Quantity, Unit, display, parse};
 use std::fmt::Display;
 use toml::de::DeValue;
 
@@ -148,13 +148,27 @@ impl<Q: Quantity + PartialOrd + Display> Measure<Q> {
             return None;
         }
         if value < self.least || value > self.most {
-            let (least, most) = (self.least.to_string(), self.most.to_string());
-            let finding = codes::out_of_range::raise(r, field, &value.to_string(), &least, &most);
+            let unit = field.value.as_str().and_then(written_unit::<Q>);
+            let [value, least, most] = [value, self.least, self.most].map(|q| in_unit(q, unit));
+            let finding = codes::out_of_range::raise(r, field, &value, &least, &most);
             r.raise(finding);
             return None;
         }
         Some(value)
     }
+}
+
+/// The unit that a text ends with.
+fn written_unit<Q: Quantity>(text: &str) -> Option<Unit> {
+    let number = |c: char| c.is_ascii_digit() || c.is_whitespace() || "+-−./".contains(c);
+    Q::KIND.unit(text.trim_start_matches(number))
+}
+
+/// In the unit that the author wrote, so that the number is known again.
+fn in_unit<Q: Quantity + Display>(quantity: Q, unit: Option<Unit>) -> String {
+    let Some(unit) = unit else { return quantity.to_string() };
+    let gap = if matches!(unit.symbol, "°" | "") { "" } else { " " };
+    format!("{}{gap}{}", display::plain(unit.number_of(quantity), 6), unit.symbol)
 }
 
 /// A bare number as TOML has it, NaN and infinity included.

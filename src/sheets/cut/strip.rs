@@ -1,6 +1,6 @@
 //! One bar as a strip to scale.
 
-use super::super::words::{bare, mm};
+use super::super::words::bare;
 use super::saw::{Saw, saws};
 use crate::compute::cut_list::{BarCut, CutBar};
 use crate::page::scene::{Fill, Lettering, Line, Place, Scale, Scene, Side, Style};
@@ -24,13 +24,18 @@ pub(super) struct Drawn<'a> {
 }
 
 impl Drawn<'_> {
-    /// "bar 3", or "bars 3 to 9".
+    /// "bar 3", or "bars 3 to 9"; cable and tape come in lengths.
     pub fn title(&self) -> String {
+        let noun = noun(self.bar);
         match (self.alike.first(), self.alike.last()) {
-            (Some(first), Some(last)) if first != last => format!("bars {first} to {last}"),
-            _ => format!("bar {}", self.bar.number),
+            (Some(first), Some(last)) if first != last => format!("{noun}s {first} to {last}"),
+            _ => format!("{noun} {}", self.bar.number),
         }
     }
+}
+
+const fn noun(bar: &CutBar) -> &'static str {
+    if bar.section.sawn { "bar" } else { "length" }
 }
 
 /// Every bar, or where they are more than `most` the first of each run that is cut alike.
@@ -64,8 +69,9 @@ pub(super) fn scale(length: Length) -> Scale {
         .unwrap_or(Scale::LIST[Scale::LIST.len() - 1])
 }
 
-pub(super) fn bar_words(bar: &CutBar, scale: Scale) -> String {
-    let mut words = format!("{}, {}, {scale}", bar.section.words, mm(bar.length, 0));
+/// What the bar is, its length as printed, the scale.
+pub(super) fn bar_words(bar: &CutBar, length: &str, scale: Scale) -> String {
+    let mut words = format!("{}, {length}, {scale}", bar.section.words);
     if let Some(label) = &bar.on_hand {
         words += ", on hand: ";
         words += label;
@@ -99,7 +105,8 @@ pub(super) fn strip(bar: &CutBar, scale: Scale, with_bar: bool) -> Scene {
     let on_paper = |paper: f64| paper / scale.factor();
     let high = on_paper(STRIP_HEIGHT);
     let alt = format!(
-        "bar {} with {} pieces from the left: {}",
+        "{} {} with {} pieces from the left: {}",
+        noun(bar),
         bar.number,
         bar.cuts.len(),
         bar.cuts
@@ -110,7 +117,7 @@ pub(super) fn strip(bar: &CutBar, scale: Scale, with_bar: bool) -> Scene {
     );
     let mut scene = Scene::at_scale(alt, scale);
     if with_bar {
-        scene.view("along the bar; height not to scale");
+        scene.view(format!("along the {}; height not to scale", noun(bar)));
     }
     scene.lettering = Lettering::Large;
     let start = bar.trim.to_mm();

@@ -15,6 +15,15 @@ fn names(part: &Part) -> String {
     marks(&part.pieces.iter().map(|piece| piece.mark.as_str()).collect::<Vec<_>>())
 }
 
+/// Marks of stated pieces: the mark alone where there is one, else numbered.
+fn piece_marks(mark: &str, count: u32) -> Vec<String> {
+    if count == 1 {
+        vec![mark.to_owned()]
+    } else {
+        (1..=count).map(|number| format!("{mark}{number}")).collect()
+    }
+}
+
 /// Pieces of one length, longest first, each to scale with its length.
 pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
     let mut rows: Vec<(Length, Length, Vec<&str>)> = Vec::new();
@@ -32,6 +41,16 @@ pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
             None => rows.push((length, width, pieces.collect())),
         }
     }
+    let stated: Vec<(Length, Vec<String>)> = basis
+        .build
+        .lengths
+        .iter()
+        .map(|stated| (*stated.length, piece_marks(&stated.mark, *stated.count)))
+        .collect();
+    for (length, pieces) in &stated {
+        // Cable and tape have no height of their own.
+        rows.push((*length, Length::ZERO, pieces.iter().map(String::as_str).collect()));
+    }
     for row in &mut rows {
         row.2.sort_by_key(|mark| mark_order(mark));
     }
@@ -43,9 +62,14 @@ pub(super) fn bars(basis: &StepBasis<'_>) -> Option<Scene> {
     // Bars are drawn as high as a line of words, not as high as they are.
     let high = longest * 0.055;
     let mut y = 0.0;
-    for (length, _, pieces) in &rows {
+    for (length, width, pieces) in &rows {
         let long = length.to_mm();
-        scene.rectangle((0.0, y - high), (long, high), Line::HEAVY);
+        // What is cut with a blade is drawn as a line along its place.
+        if width.is_zero() {
+            scene.line(&[(0.0, y - high), (long, y - high)], Line::HEAVY);
+        } else {
+            scene.rectangle((0.0, y - high), (long, high), Line::HEAVY);
+        }
         let words = format!(
             "{} {}",
             marks(pieces),

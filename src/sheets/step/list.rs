@@ -94,7 +94,11 @@ fn action_row(basis: &StepBasis<'_>, action: &steps::Action, step: &Step) -> Act
             Some(_) => "by the plan, for air of",
             None => "not worked out; air planned",
         };
-        row = row.why(format!("{}: {until} {}", marks.join(", "), wait.air));
+        row = row.why(if marks.is_empty() {
+            "As the build file says.".to_owned()
+        } else {
+            format!("{}: {until} {}", marks.join(", "), wait.air)
+        });
     }
     // A step whose boxes stand for several things has one box for what is done once.
     if action.boxes.is_empty() && !step.works_on.is_empty() { row.once() } else { row }

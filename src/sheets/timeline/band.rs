@@ -295,8 +295,8 @@ fn cure(scene: &mut Scene, day: &Day, group: &Group, top: f64) {
     let reach = right + wide(&wordings[0], group.decides) + 3.0;
     let after = line.filter(|x| (right..reach).contains(x)).unwrap_or(right);
     if let Some(words) = first_that_fits(&wordings, room, group.decides) {
-        let at = left + 1.5 + wide(words, group.decides) / 2.0;
-        scene.words((at, y), words, Place::Centre, style);
+        // From the left edge: words set on a middle would give way to the lines of the hours.
+        scene.words((left, y), words, Place::Beside(Side::Right), style);
     } else if WIDE - after > wide(&wordings[0], group.decides) + 3.0 {
         scene.words((after, y), wordings[0].clone(), Place::Beside(Side::Right), style);
     } else if left - LEFT > wide(&wordings[0], group.decides) + 3.0 {

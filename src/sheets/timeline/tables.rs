@@ -8,6 +8,7 @@ use crate::page::block::{Block, Cell, ColumnWidth, Heading, Row, Table, TableCol
 use crate::sheets::Basis;
 use crate::sheets::words::{clock, day_time};
 use crate::units::{Duration, display};
+use std::collections::BTreeSet;
 
 /// Clocks before which something must not be done, with a box for the real one.
 pub(super) fn not_before(basis: &Basis, plan: &Plan) -> Vec<Block> {
@@ -108,6 +109,7 @@ pub(super) fn plan(basis: &Basis, plan: &Plan) -> Vec<Block> {
         a.start.total_cmp(&b.start).then(a.step.cmp(&b.step)).then(a.part.cmp(&b.part))
     });
     let mut rows: Vec<Row> = Vec::new();
+    let mut begun: BTreeSet<usize> = BTreeSet::new();
     let mut day = None;
     for slot in slots {
         let Some(step) = basis.results.steps.steps.get(slot.step) else { continue };
@@ -148,7 +150,8 @@ pub(super) fn plan(basis: &Basis, plan: &Plan) -> Vec<Block> {
             end.into(),
             if slot.done { Cell::Dash } else { latest.into() },
             if slot.done { Cell::Dash } else { float(slot.float).into() },
-            if slot.done { Cell::Dash } else { Cell::Blank(String::new()) },
+            // One clock a step: its first start.
+            if slot.done || !begun.insert(slot.step) { Cell::Dash } else { Cell::Clock },
         ]));
     }
     let hours: Vec<String> = plan
@@ -161,7 +164,7 @@ pub(super) fn plan(basis: &Basis, plan: &Plan) -> Vec<Block> {
     vec![
         Block::Heading(
             Heading::new("The plan, step by step")
-                .aside("bold: what decides; latest start and float: if all else stays"),
+                .aside("bold: what decides; started by its latest, the end stays"),
         ),
         Block::Table(Table {
             columns: vec![

@@ -30,5 +30,8 @@ pub(in crate::compute::steps) fn raise(own: &DirectStep, name: &Stated<String>) 
     if let Some((_, key)) = near {
         finding = finding.help(format!("did you mean `{key}`?"));
     }
-    finding.help(format!("steps are: {}", keys.join(", ")))
+    finding.help(format!(
+        "steps are: {}; before and after may also name the title of another [[step]]",
+        keys.join(", ")
+    ))
 }
