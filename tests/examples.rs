@@ -162,16 +162,22 @@ fn a_note_does_not_stop_a_build() {
 /// One file of every key's example, but for those that exclude each other.
 #[test]
 fn the_examples_in_the_list_of_keys_make_a_build() {
-    const OTHERWISE: [(&str, &str); 26] = [
+    const OTHERWISE: [(&str, &str); 32] = [
         ("weather", "temperature"),
         ("weather", "humidity"),
         ("weather", "hours"),
         ("stock", "material"),
         ("stock", "stuff"),
+        ("stock", "cable"),
+        ("stock", "insulation"),
+        ("stock", "colour"),
         ("stock", "width"),
         ("stock", "thickness"),
         ("leftover", "material"),
         ("leftover", "stuff"),
+        ("leftover", "cable"),
+        ("leftover", "insulation"),
+        ("leftover", "colour"),
         ("leftover", "width"),
         ("leftover", "thickness"),
         ("part", "material"),
