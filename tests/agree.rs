@@ -88,7 +88,7 @@ fn limits(made: &Worked, key: &str, begins: &str) -> Vec<(String, String)> {
 fn sizes_have_the_same_limits_on_their_sheet_and_in_the_steps() {
     each(|made, packet| {
         let sheet = rows(packet, "measure");
-        let panel = &made.work.array.as_ref().expect("an array").panels[0].mark;
+        let panel = &made.work.arrays.first().expect("an array").panels[0].mark;
         for (step, begins, size) in [
             ("measure", "Measure the long side", format!("{panel} long side")),
             ("measure", "Measure length and width", "length".to_owned()),
@@ -115,7 +115,7 @@ fn sizes_have_the_same_limits_on_their_sheet_and_in_the_steps() {
 #[test]
 fn limits_of_panels_are_what_the_frame_bears() {
     each(|made, _| {
-        for panel in &made.work.array.as_ref().expect("an array").panels {
+        for panel in &made.work.arrays.first().expect("an array").panels {
             let size = made.results.steps.sizes.get(&format!("{} long side", panel.mark));
             let size = size.expect("a size");
             let plus = size.limits.high - size.planned;

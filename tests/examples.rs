@@ -71,7 +71,7 @@ fn parts_and_stock_alone_are_a_build() {
     );
     assert!(findings.is_empty(), "{findings:#?}");
     let build = build.expect("nothing stops it");
-    assert!(build.vehicle.is_none() && build.roof.is_none() && build.frame.is_none());
+    assert!(build.vehicle.is_none() && build.roof.is_none() && build.frames.is_empty());
     assert_eq!(build.cutting.kerf.value, Length::mm(1.4));
     assert!(build.cutting.saw.is_default());
     assert!(build.weather.day.temperature.is_default());

@@ -1,12 +1,14 @@
-//! `[frame]`: home-made frame under the panels.
+//! `[frame]` or `[[frame]]`: home-made frames under the panels.
 
 use crate::source::{Span, Stated};
 use crate::tables::{CornerConnector, Material, Section, TappingScrew};
 use crate::units::Length;
 
-/// The frame and how the panels lie on it.
+/// One frame and how the panels lie on it.
 #[derive(Debug, Clone)]
 pub struct Frame {
+    /// Name used on every sheet, "frame" where it is the only one.
+    pub name: Stated<String>,
     /// Tube that it is made of.
     pub section: Stated<Section>,
     /// How tubes meet at the corners.

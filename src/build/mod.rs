@@ -63,8 +63,9 @@ pub struct Build {
     pub crew: Crew,
     /// Kinds of panel, in file order.
     pub panels: Vec<Panel>,
-    /// The frame under the panels; always there where mounts are, and mounts where it is.
-    pub frame: Option<Frame>,
+    /// The frames under the panels, in file order; always there where mounts are, and mounts where
+    /// they are.
+    pub frames: Vec<Frame>,
     /// Mount lines, in file order.
     pub mounts: Vec<Mount>,
     /// Where the cables go through the roof.
@@ -104,12 +105,29 @@ pub struct Build {
 }
 
 impl Build {
+    /// Key of a figure of one frame: "frame.under", or "frame.2.under" where there are several.
+    pub fn frame_key(&self, frame: usize, what: &str) -> String {
+        if self.frames.len() < 2 {
+            format!("frame.{what}")
+        } else {
+            format!("frame.{}.{what}", frame + 1)
+        }
+    }
+
+    /// What a frame is called in a sentence: "the frame" where it is the only one.
+    pub fn the_frame(&self, frame: usize) -> String {
+        match self.frames.get(frame) {
+            Some(frame) if self.frames.len() > 1 => format!("the {}", frame.name.value),
+            _ => "the frame".to_owned(),
+        }
+    }
+
     /// Whether parts to cut and drill are all there is: nothing is fitted to a vehicle, and nobody
     /// asked for a plan by the clock.
     pub fn is_bench_work(&self) -> bool {
         self.vehicle.is_none()
             && self.roof.is_none()
-            && self.frame.is_none()
+            && self.frames.is_empty()
             && self.entry.is_none()
             && self.battery.is_none()
             && self.controller.is_none()

@@ -11,6 +11,8 @@ pub struct Mount {
     pub mark: Stated<String>,
     /// Name used on every sheet.
     pub name: Stated<String>,
+    /// Which of the frames it holds.
+    pub frame: usize,
     /// Edge of the frame.
     pub edge: Stated<Edge>,
     /// Middle of each mount along that edge: from the frame's front end for left and right,

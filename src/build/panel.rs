@@ -10,6 +10,8 @@ pub struct Panel {
     pub mark: Stated<String>,
     /// How many alike.
     pub count: Stated<u32>,
+    /// Which of the frames they lie on; absent: wherever a frame has room, in the order of the file.
+    pub frame: Option<usize>,
     /// Long side.
     pub length: Stated<Length>,
     /// Short side.

@@ -26,7 +26,7 @@ pub struct Taken {
 /// All values that were filled in and that this build uses, in the order of its tables.
 pub fn defaults(build: &Build) -> Vec<Taken> {
     let mut list = List(Vec::new());
-    if build.frame.is_some() || !build.holes.is_empty() {
+    if !build.frames.is_empty() || !build.holes.is_empty() {
         let by = build.job.marking.by.as_ref().map(|by| match by {
             MarkingBy::Hand => "hand",
             MarkingBy::Jig => "jig",
@@ -43,22 +43,24 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
         }
         list.add("panel.lead", of, &panel.lead);
     }
-    if let Some(frame) = &build.frame {
+    for frame in &build.frames {
+        let several = build.frames.len() > 1;
+        let of = if several { frame.name.value.as_str() } else { "" };
         let side = frame.arrangement.long_side.as_ref().map(|side| match side {
             LongSide::Across => "across",
             LongSide::Along => "along",
         });
-        list.add("frame.long-side", "", &side);
-        list.add("frame.rows", "", &frame.arrangement.rows);
-        list.add("frame.columns", "", &frame.arrangement.columns);
-        list.add("frame.gap", "", &frame.gap);
-        list.add("frame.position.x", "", &frame.position.x);
-        list.add("frame.position.y", "", &frame.position.y);
-        list.add("frame.clearance", "", &frame.clearance);
-        list.add("frame.cross-members", "", &frame.cross_members);
-        list.add("frame.panel-screw-pitch", "", &frame.panel_screw_pitch);
+        list.add("frame.long-side", of, &side);
+        list.add("frame.rows", of, &frame.arrangement.rows);
+        list.add("frame.columns", of, &frame.arrangement.columns);
+        list.add("frame.gap", of, &frame.gap);
+        list.add("frame.position.x", of, &frame.position.x);
+        list.add("frame.position.y", of, &frame.position.y);
+        list.add("frame.clearance", of, &frame.clearance);
+        list.add("frame.cross-members", of, &frame.cross_members);
+        list.add("frame.panel-screw-pitch", of, &frame.panel_screw_pitch);
         if let Some(packer) = &frame.packer {
-            list.add("frame.packer.free", "", &packer.free);
+            list.add("frame.packer.free", of, &packer.free);
         }
     }
     for mount in &build.mounts {
@@ -168,7 +170,7 @@ fn cutting(build: &Build, list: &mut List) {
         list.add("cutting.sheet-kerf", "", &cutting.sheet_kerf);
         list.add("cutting.sheet-trim", "", &cutting.sheet_trim);
     }
-    if build.frame.is_none() && build.parts.is_empty() {
+    if build.frames.is_empty() && build.parts.is_empty() {
         return;
     }
     list.add("cutting.saw", "", &cutting.saw.as_ref().map(|saw| saw.words.clone()));

@@ -160,7 +160,7 @@ impl Runs<'_> {
         };
         if driving {
             loads.cases.retain(|loaded| loaded.case.when != Situation::Parked);
-            loads.lifted = None;
+            loads.lifted.clear();
         }
         Some(self.greatest(&loads))
     }

@@ -43,8 +43,8 @@ pub struct SizeGroup {
 pub struct Sizes {
     /// Groups that have sizes, in the order of measuring.
     pub groups: Vec<SizeGroup>,
-    /// Gap between panels as they come to lie; absent where none lie beside each other.
-    pub gap: Option<Limits>,
+    /// Gap between the panels of each frame as they come to lie; none where none lie beside each other.
+    pub gaps: Vec<Option<Limits>>,
 }
 
 impl Sizes {
@@ -57,7 +57,7 @@ impl Sizes {
 /// Gathers the sizes; the limits of what is made in a works go to the ledger.
 pub fn sizes(build: &Build, work: &Work, tables: &Tables, ledger: &mut Ledger) -> Sizes {
     let panels = panels::sizes(build, work, tables, ledger);
-    let gap = panels::gap(build, work, &panels);
+    let between = panels::gaps(build, work, &panels);
     let groups = [
         ("Panels", "each panel, as it lies on the bench", panels),
         ("Roof under a straightedge", "gap down to the skin", gaps(build)),
@@ -70,7 +70,7 @@ pub fn sizes(build: &Build, work: &Work, tables: &Tables, ledger: &mut Ledger) -
         .filter(|(_, _, sizes)| !sizes.is_empty())
         .map(|(name, aside, sizes)| SizeGroup { name, aside, sizes })
         .collect();
-    Sizes { groups, gap }
+    Sizes { groups, gaps: between }
 }
 
 /// A reading on the vehicle with the workmanship limit of its kind.
@@ -136,7 +136,7 @@ fn mounts(build: &Build, work: &Work) -> Vec<Size> {
                 }
             }
             MountShape::BondedFoot { .. } | MountShape::BoltedFoot { .. } => {
-                if let Some(array) = &work.array {
+                if let Some(array) = work.arrays.get(place.frame) {
                     let what = format!("skin below crown at {}", place.mark);
                     let below = array.crown - place.roof.z;
                     list.push(read(format!("{} below", place.mark), what, below, "reading"));

@@ -20,10 +20,54 @@ pub(super) struct Laid {
 /// Packer thicknesses come in steps of this, downwards: sheet rubber and shims.
 const PACKER_STEP: f64 = 0.5;
 
-/// Lays the panels and sets the heights.
-pub(super) fn lay(drawing: &mut Drawing<'_>, frame: &Frame, surface: &RoofSurface) -> Laid {
+/// Which panels lie on each frame: rows of the build's panels, one entry a panel. Those that name a
+/// frame go there; the others fill what room is left, frame by frame.
+pub(super) fn share_out(drawing: &mut Drawing<'_>) -> Vec<Vec<usize>> {
     let build = drawing.build;
-    let grid = Grid::of(build, frame, drawing);
+    let of = |on: Option<usize>| -> Vec<usize> {
+        let rows = build.panels.iter().enumerate().filter(|(_, panel)| panel.frame == on);
+        rows.flat_map(|(k, panel)| std::iter::repeat_n(k, *panel.count as usize)).collect()
+    };
+    let mut free = of(None).into_iter();
+    let mut lots: Vec<Vec<usize>> = Vec::new();
+    for (number, frame) in build.frames.iter().enumerate() {
+        let mut lot = of(Some(number));
+        let room = (*frame.arrangement.rows * *frame.arrangement.columns) as usize;
+        lot.extend(free.by_ref().take(room.saturating_sub(lot.len())));
+        // Panels lie in the order of the file.
+        lot.sort_unstable();
+        lots.push(lot);
+    }
+    // What is left over is told where the last frame counts its panels.
+    if let Some(last) = lots.last_mut() {
+        last.extend(free);
+    }
+    lots
+}
+
+/// Marks of panels so far by row of the build's panels and the count before it.
+fn marks_of(build: &Build) -> Vec<u32> {
+    build
+        .panels
+        .iter()
+        .enumerate()
+        .map(|(k, panel)| {
+            let alike = build.panels[..k].iter().filter(|other| *other.mark == *panel.mark);
+            alike.map(|other| *other.count).sum()
+        })
+        .collect()
+}
+
+/// Lays the panels of one frame and sets the heights.
+pub(super) fn lay(
+    drawing: &mut Drawing<'_>,
+    number: usize,
+    lot: &[usize],
+    surface: &RoofSurface,
+) -> Laid {
+    let build = drawing.build;
+    let frame = &build.frames[number];
+    let grid = Grid::of(build, frame, lot, drawing);
     let (along, across) = (grid.along(*frame.gap), grid.across(*frame.gap));
     let x0 = *frame.position.x;
     let y0 = *frame.position.y - across / 2.0;
@@ -34,24 +78,20 @@ pub(super) fn lay(drawing: &mut Drawing<'_>, frame: &Frame, surface: &RoofSurfac
     let under = crown + *frame.clearance;
     let tube_top = under + frame.section.height();
     let thickest =
-        build.panels.iter().map(|panel| *panel.thickness).fold(Length::ZERO, Length::max);
+        lot.iter().map(|k| *build.panels[*k].thickness).fold(Length::ZERO, Length::max);
     let top = tube_top + thickest;
     let before = build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
     let height_after = before.map(|height| **height + top);
     let cross = cross_places(frame, &grid, outline);
 
+    let before_panel = marks_of(build);
     let mut panels = Vec::new();
     let mut pieces = Vec::new();
-    let mut counts = vec![0_u32; build.panels.len()];
     for cell in &grid.cells {
         let panel = &build.panels[cell.panel];
-        counts[cell.panel] += 1;
-        let before: u32 = build.panels[..cell.panel]
-            .iter()
-            .filter(|other| *other.mark == *panel.mark)
-            .map(|other| *other.count)
-            .sum();
-        let mark = format!("{}{}", *panel.mark, before + counts[cell.panel]);
+        drawing.laid[cell.panel] += 1;
+        let count = before_panel[cell.panel] + drawing.laid[cell.panel];
+        let mark = format!("{}{count}", *panel.mark);
         let place = Rect::from_size(
             Point2::new(x0 + cell.from.0, y0 + cell.from.1),
             cell.size.0,
@@ -87,8 +127,10 @@ pub(super) fn lay(drawing: &mut Drawing<'_>, frame: &Frame, surface: &RoofSurfac
         panels.push(PanelPlace { mark, panel: cell.panel, outline: place, packer });
     }
 
-    check_place(drawing, frame, outline, surface);
+    check_place(drawing, number, outline, surface);
     let array = Array {
+        frame: number,
+        name: frame.name.value.clone(),
         outline,
         under,
         tube_top,
@@ -119,15 +161,9 @@ struct Cell {
 }
 
 impl Grid {
-    fn of(build: &Build, frame: &Frame, drawing: &mut Drawing<'_>) -> Self {
+    fn of(build: &Build, frame: &Frame, all: &[usize], drawing: &mut Drawing<'_>) -> Self {
         let (rows, columns) =
             (*frame.arrangement.rows as usize, *frame.arrangement.columns as usize);
-        let all: Vec<usize> = build
-            .panels
-            .iter()
-            .enumerate()
-            .flat_map(|(k, panel)| std::iter::repeat_n(k, *panel.count as usize))
-            .collect();
         if all.len() != rows * columns {
             drawing.findings.push(l012::count(all.len(), frame));
         }
@@ -138,8 +174,8 @@ impl Grid {
         let cell_of = |column: usize, row: usize| all.get(column * rows + row).copied();
         let most = |picks: &mut dyn Iterator<Item = Length>| picks.fold(Length::ZERO, Length::max);
         let largest = (
-            most(&mut build.panels.iter().map(|panel| size(panel).0)),
-            most(&mut build.panels.iter().map(|panel| size(panel).1)),
+            most(&mut all.iter().map(|k| size(&build.panels[*k]).0)),
+            most(&mut all.iter().map(|k| size(&build.panels[*k]).1)),
         );
         // An empty column or row keeps the size of the largest panel.
         let kept = |found: Length, else_is: Length| if found.is_zero() { else_is } else { found };
@@ -297,18 +333,19 @@ fn panel_piece(
 }
 
 /// The array against the roof's edge, the measured part and the keep-outs.
-fn check_place(drawing: &mut Drawing<'_>, frame: &Frame, outline: Rect, surface: &RoofSurface) {
+fn check_place(drawing: &mut Drawing<'_>, number: usize, outline: Rect, surface: &RoofSurface) {
+    let (the, frame) = (drawing.build.the_frame(number), &drawing.build.frames[number]);
     let Some(roof) = drawing.build.roof.as_ref() else { return };
     let edge = Rect::from_corners(
         Point2::new(Length::ZERO, *roof.width / -2.0),
         Point2::new(*roof.length, *roof.width / 2.0),
     );
     if !edge.contains_rect(outline) {
-        drawing.findings.push(l010::finding(frame, outline, edge));
+        drawing.findings.push(l010::finding(&the, frame, outline, edge));
     } else if let Some([front, rear, left, right]) = surface.measured_span() {
         let measured = Rect::from_corners(Point2::new(front, left), Point2::new(rear, right));
         if !measured.contains_rect(outline) {
-            drawing.findings.push(l006::finding("the frame", outline, measured, frame.span));
+            drawing.findings.push(l006::finding(&the, outline, measured, frame.span));
         }
     }
     for keep_out in &roof.keep_outs {
@@ -318,9 +355,9 @@ fn check_place(drawing: &mut Drawing<'_>, frame: &Frame, outline: Rect, surface:
             *keep_out.width,
         );
         if taken.overlaps(outline) {
-            drawing.findings.push(l011::finding(frame, outline, keep_out, taken));
+            drawing.findings.push(l011::finding(&the, frame, outline, keep_out, taken));
         } else if taken.overlaps(outline + Insets::all(l016::NEAR)) {
-            drawing.findings.push(l016::finding(frame, outline.gap_to(taken), keep_out));
+            drawing.findings.push(l016::finding(&the, frame, outline.gap_to(taken), keep_out));
         }
     }
 }
@@ -336,25 +373,34 @@ fn enter_figures(
     grid: &Grid,
     (crown_x, crown_y): (Length, Length),
 ) {
+    let build = drawing.build;
+    let key = |what: &str| build.frame_key(array.frame, what);
+    let the = build.the_frame(array.frame);
     let ledger = &mut drawing.ledger;
+    let several = build.frames.len() > 1;
+    let crown_key =
+        if several { key("crown") } else { "roof.crown".to_owned() };
+    let of_frame = |words: &str| {
+        if several { format!("{words}, {the}") } else { words.to_owned() }
+    };
     let list =
         |sizes: &[Length]| sizes.iter().map(|size| told(*size)).collect::<Vec<_>>().join(" + ");
     for (id, label, value, sizes) in [
         (
-            "frame.outside.along",
-            "outside of the frame along X",
+            "outside.along",
+            format!("outside of {the} along X"),
             array.outline.width(),
             &grid.columns,
         ),
         (
-            "frame.outside.across",
-            "outside of the frame along Y",
+            "outside.across",
+            format!("outside of {the} along Y"),
             array.outline.height(),
             &grid.rows,
         ),
     ] {
         ledger.push(
-            Figure::new(id, label, value.to_mm(), "mm")
+            Figure::new(key(id), label, value.to_mm(), "mm")
                 .formula("L = Σ panels + (n − 1) gap")
                 .input("panels", list(sizes))
                 .input("n", sizes.len().to_string())
@@ -364,7 +410,7 @@ fn enter_figures(
         );
     }
     ledger.push(
-        Figure::new("frame.diagonal", "both diagonals of the frame", array.diagonal.to_mm(), "mm")
+        Figure::new(key("diagonal"), format!("both diagonals of {the}"), array.diagonal.to_mm(), "mm")
             .formula("d = √(a² + b²)")
             .input("a", told(array.outline.width()))
             .input("b", told(array.outline.height()))
@@ -372,7 +418,7 @@ fn enter_figures(
             .decides(),
     );
     ledger.push(
-        Figure::new("roof.crown", "highest skin under the frame", array.crown.to_mm(), "mm")
+        Figure::new(crown_key, format!("highest skin under {the}"), array.crown.to_mm(), "mm")
             .formula("z = highest of the measured surface over the frame's outline")
             .input("at x", told(crown_x))
             .input("at y", told(crown_y))
@@ -382,8 +428,8 @@ fn enter_figures(
     );
     ledger.push(
         Figure::new(
-            "frame.under",
-            "lower face of the tubes over roof zero",
+            key("under"),
+            of_frame("lower face of the tubes over roof zero"),
             array.under.to_mm(),
             "mm",
         )
@@ -395,8 +441,8 @@ fn enter_figures(
     );
     ledger.push(
         Figure::new(
-            "frame.top",
-            "highest point of the panels over roof zero",
+            key("top"),
+            of_frame("highest point of the panels over roof zero"),
             array.top.to_mm(),
             "mm",
         )
@@ -407,9 +453,15 @@ fn enter_figures(
         .source("geometry", Seen::Computed)
         .decides(),
     );
+}
+
+/// Height of the vehicle afterwards, over its highest frame.
+pub(super) fn enter_height(drawing: &mut Drawing<'_>, arrays: &[Array]) {
     let before = drawing.build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
+    let highest = arrays.iter().max_by(|a, b| a.top.total_cmp(&b.top));
+    let Some(array) = highest else { return };
     if let (Some(after), Some(before)) = (array.height_after, before) {
-        ledger.push(
+        drawing.ledger.push(
             Figure::new(
                 "vehicle.height-after",
                 "height of the vehicle afterwards",

@@ -58,7 +58,7 @@ pub(super) fn assemble(draft: &Draft, letters: &mut Letters, work: &mut Work) ->
             for (own, of_model) in matched.holes.iter().enumerate() {
                 assembled.holes[*k][own] = place_of[*of_model];
             }
-            pieces.push(Piece { mark: marks[*k].clone(), place: matched.place });
+            pieces.push(Piece { mark: marks[*k].clone(), place: matched.place, frame: draft.frames[*k] });
         }
         let turned = members
             .iter()

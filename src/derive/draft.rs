@@ -63,6 +63,10 @@ pub(super) struct DraftFastening {
 /// Everything put together so far.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Draft {
+    /// The frame that pieces are added for.
+    pub frame: Option<usize>,
+    /// Frame of each piece.
+    pub frames: Vec<Option<usize>>,
     pub pieces: Vec<DraftPiece>,
     pub fastenings: Vec<DraftFastening>,
 }
@@ -71,6 +75,7 @@ impl Draft {
     /// Adds a piece and gives its handle.
     pub fn add(&mut self, piece: DraftPiece) -> usize {
         self.pieces.push(piece);
+        self.frames.push(self.frame);
         self.pieces.len() - 1
     }
 

@@ -27,13 +27,13 @@ pub(super) fn place(
     drawing: &mut Drawing<'_>,
     entry: &Entry,
     surface: &RoofSurface,
-    array: Option<&Array>,
+    arrays: &[Array],
     feet: &[Foot],
 ) -> Option<DraftEntry> {
     let roof = drawing.build.roof.as_ref()?;
     let middle = Point2::new(*entry.x, *entry.y);
     let foot = Rect::about(middle, *entry.length, *entry.width);
-    judge(drawing, entry, roof, foot, array, feet);
+    judge(drawing, entry, roof, foot, arrays, feet);
     let at = middle.at_z(surface.height(middle.x, middle.y));
     let mark = numbered(&entry.mark);
     let skin = add_skin(drawing, roof);
@@ -98,7 +98,7 @@ fn judge(
     entry: &Entry,
     roof: &Roof,
     foot: Rect,
-    array: Option<&Array>,
+    arrays: &[Array],
     feet: &[Foot],
 ) {
     let edge = Rect::from_corners(
@@ -109,9 +109,9 @@ fn judge(
         drawing.findings.push(l030::off_roof(entry));
     }
     let mut others: Vec<(String, Rect, Span)> = Vec::new();
-    if let Some(array) = array {
-        others.push(("the frame".to_owned(), array.outline, array.span));
-    }
+    others.extend(arrays.iter().map(|array| {
+        (drawing.build.the_frame(array.frame), array.outline, array.span)
+    }));
     others.extend(
         feet.iter().map(|foot| (format!("the plate of {}", foot.mark), foot.plate, foot.span)),
     );

@@ -303,23 +303,29 @@ fn rivet_hole(
 fn enter_cuts(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, lengths: [Length; 3]) {
     let told = |length: Length| display::in_unit_short(length, Unit::MM, 1);
     let (along, across) = (array.outline.width(), array.outline.height());
+    let build = drawing.build;
+    let key = |what: &str| build.frame_key(array.frame, what);
+    let of_frame = |words: &str| match build.frames.len() {
+        0 | 1 => words.to_owned(),
+        _ => format!("{words}, {}", build.the_frame(array.frame)),
+    };
     for (id, label, value, outside, off) in [
-        ("frame.cut.side", "cut length of the side tubes", lengths[0], along, frame.corner.cube),
-        ("frame.cut.end", "cut length of the end tubes", lengths[1], across, frame.corner.cube),
+        ("cut.side", "cut length of the side tubes", lengths[0], along, frame.corner.cube),
+        ("cut.end", "cut length of the end tubes", lengths[1], across, frame.corner.cube),
         (
-            "frame.cut.cross",
+            "cut.cross",
             "cut length of the cross tubes",
             lengths[2],
             across,
             frame.section.width(),
         ),
     ] {
-        if id == "frame.cut.cross" && array.cross.is_empty() {
+        if id == "cut.cross" && array.cross.is_empty() {
             continue;
         }
-        let symbol = if id == "frame.cut.cross" { "tube" } else { "connector" };
+        let symbol = if id == "cut.cross" { "tube" } else { "connector" };
         drawing.ledger.push(
-            Figure::new(id, label, value.to_mm(), "mm")
+            Figure::new(key(id), of_frame(label), value.to_mm(), "mm")
                 .formula(format!("l = L − 2 {symbol}"))
                 .input("L", told(outside))
                 .input(symbol, told(off))

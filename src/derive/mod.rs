@@ -49,6 +49,8 @@ struct Drawing<'a> {
     feet: Vec<Foot>,
     /// Places whose holes are judged already, as a whole.
     told: Vec<Span>,
+    /// Panels laid so far, by row of the build's panels.
+    laid: Vec<u32>,
     findings: Vec<Finding>,
     ledger: Ledger,
 }
@@ -71,6 +73,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         bonds: Vec::new(),
         feet: Vec::new(),
         told: Vec::new(),
+        laid: vec![0; build.panels.len()],
         findings: Vec::new(),
         ledger: Ledger::new(),
     };
@@ -80,25 +83,33 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         drawing.findings.extend(roof::check_readings(roof));
     }
     let mut work = Work::default();
-    if let Some(frame) = &build.frame {
-        let laid = array::lay(&mut drawing, frame, &surface);
+    let lots = array::share_out(&mut drawing);
+    for (number, (frame, lot)) in build.frames.iter().zip(lots).enumerate() {
+        drawing.draft.frame = Some(number);
+        let laid = array::lay(&mut drawing, number, &lot, &surface);
         let members = members::build(&mut drawing, frame, &laid.array);
         let ground =
             mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
-        work.mounts = mounts::fit(&mut drawing, &ground);
-        if let Some((tilt, tilts)) = mounts::tilt(&mut drawing, &ground, &work.mounts) {
-            work.tilt = Some(tilt);
-            work.tilts = tilts;
+        let mounts = mounts::fit(&mut drawing, &ground);
+        if let Some((tilt, tilts)) = mounts::tilt(&mut drawing, &ground, &mounts) {
+            work.lifts.push(tilt);
+            work.tilts.extend(tilts);
         }
+        work.mounts.extend(mounts);
         panel_screws::place(&mut drawing, frame, &laid, &members);
-        work.array = Some(laid.array);
+        work.arrays.push(laid.array);
     }
+    drawing.draft.frame = None;
+    array::enter_height(&mut drawing, &work.arrays);
+    drawing.findings.extend(check::frames(build, &work.arrays));
+    // As written, though frames are built one after the other.
+    work.mounts.sort_by_key(|place| place.mount);
     let feet = std::mem::take(&mut drawing.feet);
     drawing.findings.extend(check::feet(build, &surface, &feet));
     let entry = build
         .entry
         .as_ref()
-        .and_then(|entry| entry::place(&mut drawing, entry, &surface, work.array.as_ref(), &feet));
+        .and_then(|entry| entry::place(&mut drawing, entry, &surface, &work.arrays, &feet));
     direct::add_parts(&mut drawing);
     direct::add_holes(&mut drawing);
 

@@ -175,6 +175,33 @@ impl<'t> Cursor<'t> {
         }
     }
 
+    /// One table or tables of a kind, at most so many.
+    pub fn one_or_many(
+        &mut self,
+        r: &mut Reader<'_>,
+        key: &'static str,
+        most: usize,
+    ) -> Vec<Cursor<'t>> {
+        let alone = self.entries.get(key).is_some_and(|value| value.get_ref().is_table());
+        if alone {
+            return self.table(r, key).into_iter().collect();
+        }
+        self.tables(r, key, most)
+    }
+
+    /// What is written under a key of each of one table or several; it does not count as asked for.
+    pub fn words_in(&self, key: &str, inner: &str) -> Vec<Option<String>> {
+        let word = |table: &DeValue<'_>| {
+            let value = table.as_table()?.get(inner)?;
+            Some(value.get_ref().as_str()?.trim().to_owned())
+        };
+        match self.entries.get(key).map(Spanned::get_ref) {
+            Some(DeValue::Array(list)) => list.iter().map(|item| word(item.get_ref())).collect(),
+            Some(table @ DeValue::Table(_)) => vec![word(table)],
+            _ => Vec::new(),
+        }
+    }
+
     /// The elements of a list that may be there, at most so many.
     pub fn elements(
         &mut self,

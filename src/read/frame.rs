@@ -1,8 +1,8 @@
-//! `[frame]`.
+//! `[frame]` or `[[frame]]`.
 
 use super::cursor::Cursor;
-use super::reader::Reader;
-use super::take::{Choice, Row, piece_size, place, room, stated_size, thickness, whole};
+use super::reader::{Group, Reader};
+use super::take::{Choice, Row, name, piece_size, place, room, stated_size, thickness, whole};
 use crate::build::{Arrangement, Frame, LongSide, Packer, Place};
 use crate::source::Stated;
 use crate::tables::TappingScrew;
@@ -11,9 +11,18 @@ use crate::units::Length;
 const LONG_SIDES: Choice<LongSide> =
     Choice(&[("across", LongSide::Across), ("along", LongSide::Along)]);
 
-/// `panels` is how many panels the file has, for the count of columns where none is stated.
+/// `panels` is how many panels lie on it, as far as the file tells, for the count of columns where none
+/// is stated.
 pub(super) fn frame(r: &mut Reader<'_>, mut table: Cursor<'_>, panels: u32) -> Option<Frame> {
     let span = table.span();
+    let words = table.may(r, "name", name());
+    r.named(Group::Frames, words.as_ref());
+    if words.is_none() && r.frames.len() > 1 && !table.has("name") {
+        table.lacks("name", Some((span, "several frames must be told apart".to_owned())));
+    }
+    let words = words.unwrap_or_else(|| {
+        Stated::default_of("frame".to_owned(), "no name stated: the only frame").near(span)
+    });
     let section = table.need(r, "section", Row(|tables| &tables.sections));
     let corner = table.need(r, "corner", Row(|tables| &tables.corner_connectors));
     let long_side =
@@ -43,6 +52,7 @@ pub(super) fn frame(r: &mut Reader<'_>, mut table: Cursor<'_>, panels: u32) -> O
     };
     let (panel_screw, panel_screw_length) = screw?;
     Some(Frame {
+        name: words,
         section: section?,
         corner: corner?,
         arrangement: Arrangement { long_side, rows, columns },

@@ -4,7 +4,7 @@ use super::codes;
 use super::cursor::Cursor;
 use super::reader::{Group, Reader};
 use super::take::{
-    Choice, Row, mark, measure, name, piece_size, place, room, strip_width, thickness, whole,
+    Choice, OfFrame, Row, mark, measure, name, piece_size, place, room, strip_width, thickness, whole,
 };
 use crate::build::{
     Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,
@@ -41,6 +41,7 @@ pub(super) fn mount(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Mount> 
     let letter = table.need(r, "mark", mark());
     r.marked(letter.as_ref());
     let kind = table.need(r, "kind", KINDS);
+    let frame = on_frame(r, &mut table);
     let edge = table.need(r, "edge", EDGES);
     let at = table.need_list(r, "at", MOST_PLACES, place());
     let Some(kind) = kind else {
@@ -60,7 +61,25 @@ pub(super) fn mount(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Mount> 
         table.or(r, "name", name(), usual.into(), "named for its kind where no name is stated");
     r.named(Group::Mounts, Some(&words));
     table.close(r);
-    Some(Mount { mark: letter?, name: words, edge: edge?, at: at?, kind: shape?, span })
+    Some(Mount {
+        mark: letter?,
+        name: words,
+        frame: frame?,
+        edge: edge?,
+        at: at?,
+        kind: shape?,
+        span,
+    })
+}
+
+/// Which of the frames it holds; needed where there are several.
+fn on_frame(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<usize> {
+    if r.frames.len() > 1 {
+        return table.need(r, "frame", OfFrame).map(|frame| frame.value);
+    }
+    let stated = table.has("frame");
+    let frame = table.may(r, "frame", OfFrame).map(|frame| frame.value);
+    if stated { frame } else { Some(0) }
 }
 
 fn hinge(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<HingeLine> {

@@ -2,7 +2,7 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{mark, measure, panel_size, room, stated_size, strip_width, thickness, whole};
+use super::take::{OfFrame, mark, measure, panel_size, room, stated_size, strip_width, thickness, whole};
 use crate::build::{Flange, Panel};
 use crate::source::Stated;
 use crate::units::{Current, Length, Mass, PerKelvin, Power, Voltage};
@@ -17,6 +17,7 @@ pub(super) fn panel(r: &mut Reader<'_>, mut table: Cursor<'_>, framed: bool) -> 
     let letter = table.or(r, "mark", mark(), "P".into(), "P for panel where no mark is stated");
     r.marked(Some(&letter));
     let count = table.or(r, "count", whole(1, 200), 1, "one where no count is stated");
+    let on = table.may(r, "frame", OfFrame);
     let length = table.need(r, "length", panel_size());
     let width = table.need(r, "width", panel_size());
     let thick = table.need(r, "thickness", stated_size(Length::mm(0.5), Length::mm(200.0)));
@@ -51,6 +52,7 @@ pub(super) fn panel(r: &mut Reader<'_>, mut table: Cursor<'_>, framed: bool) -> 
     Some(Panel {
         mark: letter,
         count,
+        frame: on.map(|on| on.value),
         length: length?,
         width: width?,
         thickness: thick?,

@@ -19,6 +19,8 @@ pub(super) struct Reader<'a> {
     pub tables: &'a Tables,
     /// Unit of bare lengths.
     pub unit: Unit,
+    /// Names of the frames, for what belongs to one of them.
+    pub frames: Vec<String>,
     findings: Vec<Finding>,
     left_out: usize,
     unwritten: BTreeSet<usize>,
@@ -29,6 +31,7 @@ pub(super) struct Reader<'a> {
 /// Things among which a name must be the only one of its kind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Group {
+    Frames,
     Mounts,
     Circuits,
     Parts,
@@ -41,6 +44,7 @@ impl<'a> Reader<'a> {
             text,
             tables,
             unit: Unit::MM,
+            frames: Vec::new(),
             findings: Vec::new(),
             left_out: 0,
             unwritten: BTreeSet::new(),

@@ -7,11 +7,12 @@ use super::{
     actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, roof, vehicle,
     weather,
 };
-use crate::build::{Build, Circuit, MountKind, Panel, Terminal};
+use crate::build::{Build, Circuit, Frame, Mount, MountKind, Panel, Terminal};
 use crate::source::Span;
 
 const MOST_PANELS: u64 = 200;
 const MOST_LINES: usize = 200;
+const MOST_FRAMES: usize = 20;
 const MOST_STEPS: usize = 500;
 const MOST_ROWS: usize = 10_000;
 
@@ -36,6 +37,11 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     let actions = actions::actions(r, actions_table);
     let crew_table = top.table(r, "crew");
     let crew = weather::crew(r, crew_table, job.as_ref().map(|job| job.date));
+    r.frames = top
+        .words_in("frame", "name")
+        .into_iter()
+        .map(|name| name.unwrap_or_else(|| "frame".to_owned()))
+        .collect();
     let panels: Vec<_> = top
         .tables(r, "panel", MOST_LINES)
         .into_iter()
@@ -45,8 +51,13 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     if count > MOST_PANELS {
         r.raise(codes::too_many::sum("panels", count, MOST_PANELS, top.key_span("panel")));
     }
-    let wanted = u32::try_from(count).unwrap_or(u32::MAX);
-    let frame = top.table(r, "frame").map(|table| frame::frame(r, table, wanted));
+    let several = r.frames.len();
+    let frames: Vec<_> = top
+        .one_or_many(r, "frame", MOST_FRAMES)
+        .into_iter()
+        .enumerate()
+        .map(|(number, table)| frame::frame(r, table, wanted(&panels, number, several)))
+        .collect();
     let mounts: Vec<_> = top
         .tables(r, "mount", MOST_LINES)
         .into_iter()
@@ -109,6 +120,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         circuits: circuits.iter().flatten().collect(),
     };
     needs.tell(r, &top);
+    all_held(r, &frames, &mounts);
     electric_labels(r, &panels, needs.by_panels());
     let work = [
         "panel",
@@ -157,7 +169,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         actions,
         crew: crew?,
         panels: all(panels)?,
-        frame: made(frame)?,
+        frames: all(frames)?,
         mounts: all(mounts)?,
         entry: made(entry)?,
         cutting: cutting?,
@@ -262,6 +274,30 @@ impl Needs<'_> {
             if let (false, Some((span, because))) = (top.has(path), needed) {
                 r.raise(codes::missing_table::raise(path, span, because));
             }
+        }
+    }
+}
+
+/// How many panels lie on a frame: those that name it, or its share of those that name none.
+fn wanted(panels: &[Option<Panel>], frame: usize, frames: usize) -> u32 {
+    let count = |on: Option<usize>| -> u64 {
+        let here = panels.iter().flatten().filter(|panel| panel.frame == on);
+        here.map(|panel| u64::from(panel.count.value)).sum()
+    };
+    let free = count(None).div_ceil(frames.max(1) as u64);
+    u32::try_from(count(Some(frame)) + free).unwrap_or(u32::MAX)
+}
+
+/// With several frames each needs mounts of its own.
+fn all_held(r: &mut Reader<'_>, frames: &[Option<Frame>], mounts: &[Option<Mount>]) {
+    // A mount that could not be read may be the one.
+    if frames.len() < 2 || mounts.is_empty() || mounts.iter().any(Option::is_none) {
+        return;
+    }
+    for (number, frame) in frames.iter().enumerate() {
+        let held = mounts.iter().flatten().any(|mount| mount.frame == number);
+        if let (Some(frame), false) = (frame, held) {
+            r.raise(codes::missing_table::none_holds(&frame.name.value, frame.span));
         }
     }
 }

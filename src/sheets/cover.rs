@@ -30,7 +30,7 @@ pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline>
     if let Some((before, after)) = results.weights.height {
         add(mm(after, 0), format!("height now; was {}", mm(before, 0)));
     }
-    if work.array.is_some() {
+    if !work.arrays.is_empty() {
         let limit = results
             .weights
             .limits

@@ -3,7 +3,7 @@
 use super::scenes::use_bar;
 use super::{Basis, Kind};
 use crate::build::LengthUnit;
-use crate::compute::loads::{CaseKind, Loads};
+use crate::compute::loads::{CaseKind, Lifted, Loads};
 use crate::compute::metal::MetalUse;
 use crate::compute::reserve::{Most, Reserve};
 use crate::page::Sheet;
@@ -58,7 +58,7 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
     }
     blocks.push(Block::Heading(Heading::new("Air").aside(air(loads))));
     blocks.push(Block::Table(opinions(loads)));
-    blocks.extend(lifted(loads));
+    blocks.extend(lifted(basis, loads));
     blocks.push(Block::Heading(
         Heading::new("Cases").aside("actions act together, each with its factor"),
     ));
@@ -315,16 +315,23 @@ fn opinions(loads: &Loads) -> Table {
     }
 }
 
-fn lifted(loads: &Loads) -> Option<Block> {
-    let lifted = loads.lifted.as_ref()?;
+fn lifted(basis: &Basis, loads: &Loads) -> Vec<Block> {
+    loads.lifted.iter().map(|lifted| one_lifted(basis, lifted)).collect()
+}
+
+fn one_lifted(basis: &Basis, lifted: &Lifted) -> Block {
+    let which = match basis.build.frames.get(lifted.frame) {
+        Some(frame) if basis.build.frames.len() > 1 => format!("{}: lifted", frame.name.value),
+        _ => "Lifted".to_owned(),
+    };
     let text = format!(
-        "Lifted to {}°: a gust of {}\u{a0}m/s takes the array off its prop. Lower and latch it before wind. \
+        "{which} to {}°: a gust of {}\u{a0}m/s takes the array off its prop. Lower and latch it before wind. \
          In the parked storm a prop fixed at both ends holds {}\u{a0}N.",
         display::number(lifted.angle.to_deg(), 0),
         display::number(lifted.gust.to_m_per_s(), 0),
         newtons(lifted.prop)
     );
-    Some(Block::Paragraph(text.into()))
+    Block::Paragraph(text.into())
 }
 
 fn cases(loads: &Loads) -> Table {

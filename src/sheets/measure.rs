@@ -72,7 +72,7 @@ fn table(basis: &Basis, list: &[Size]) -> Table {
 fn words(basis: &Basis) -> Vec<Text> {
     let mut list: Vec<Text> =
         vec!["The measured value goes into the build file; the packet is printed anew; its fingerprint changes.".into()];
-    if basis.work.array.is_some() {
+    if !basis.work.arrays.is_empty() {
         list.push("A panel out of its limits changes frame, cuts and every hole for it.".into());
     }
     if basis.build.roof.is_some() {

@@ -315,7 +315,7 @@ fn looks(basis: &StepBasis<'_>) -> Vec<Look> {
     if warned("tether") {
         add("tethers: slack, fittings closed".to_owned(), [true, true, true, true]);
     }
-    if work.array.is_some() {
+    if !work.arrays.is_empty() {
         add("panels: glass, frame corners, clean".to_owned(), [false, false, true, true]);
     }
     if !basis.build.circuits.is_empty() {

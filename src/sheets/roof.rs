@@ -20,7 +20,7 @@ pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
     let Some(plan) = roof_plan(&Plan { build: basis.build, work: basis.work }, view) else {
         return Vec::new();
     };
-    if basis.work.array.is_none() && basis.work.mounts.is_empty() {
+    if basis.work.arrays.is_empty() && basis.work.mounts.is_empty() {
         return Vec::new();
     }
     let mut blocks = vec![Block::Figure(Figure::new(plan, 128.0).caption(caption(basis)))];

@@ -40,7 +40,7 @@ fn point(work: &Work, mount: &MountPlace) -> [f64; 3] {
     if let MountShape::Hinge { pin, .. } = &mount.kind {
         return [pin.x.to_mm(), pin.y.to_mm(), pin.z.to_mm()];
     }
-    let array = work.array.as_ref().expect("mounts hold an array");
+    let array = work.arrays.first().expect("mounts hold an array");
     let bolts = (array.under + array.tube_top) / 2.0;
     [mount.at.x.to_mm(), mount.at.y.to_mm(), bolts.to_mm()]
 }

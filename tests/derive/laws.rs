@@ -132,7 +132,7 @@ proptest! {
     #[test]
     fn a_lifted_frame_sweeps_no_further_than_told(van in van(), share in 0.0..1.0_f64) {
         let (work, _) = derive(&van.build());
-        let (Some(array), Some(tilt)) = (&work.array, &work.tilt) else { return Ok(()) };
+        let (Some(array), Some(tilt)) = (work.arrays.first(), work.lifts.first()) else { return Ok(()) };
         let pin = work.mounts.iter().find_map(|mount| match &mount.kind {
             MountShape::Hinge { pin, .. } => Some(*pin),
             _ => None,
@@ -182,7 +182,7 @@ proptest! {
     #[test]
     fn the_frame_is_as_large_as_its_tubes_and_connectors(van in van()) {
         let (work, _) = derive(&van.build());
-        let array = work.array.as_ref().expect("an array");
+        let array = work.arrays.first().expect("an array");
         let cut = |kind| work.parts_of(kind).find_map(|part| match &part.body {
             Body::Bar { length, .. } => Some(*length),
             _ => None,
@@ -201,7 +201,7 @@ proptest! {
     #[test]
     fn nothing_of_the_frame_is_below_the_skin(van in van()) {
         let (work, _) = derive(&van.build());
-        let (array, roof) = (work.array.as_ref().expect("an array"), work.roof.as_ref().expect("a roof"));
+        let (array, roof) = (work.arrays.first().expect("an array"), work.roof.as_ref().expect("a roof"));
         for k in 0..=20 {
             for i in 0..=20 {
                 let x = array.outline.low().x + array.outline.width() * (f64::from(k) / 20.0);

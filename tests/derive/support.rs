@@ -125,6 +125,7 @@ impl Van {
         let mut mounts = Vec::new();
         if !self.hinges.is_empty() {
             mounts.push(Mount {
+                frame: 0,
                 mark: said("G".to_owned()),
                 name: said("hinge".to_owned()),
                 edge: said(self.hinge_edge),
@@ -147,6 +148,7 @@ impl Van {
         }
         for (k, (edge, at)) in self.feet.iter().enumerate() {
             mounts.push(Mount {
+                frame: 0,
                 mark: said(if k == 0 { "F".to_owned() } else { format!("F{k}x") }),
                 name: said("bonded foot".to_owned()),
                 edge: said(*edge),
@@ -181,6 +183,7 @@ impl Van {
         }
         for (k, (edge, at)) in self.bolted.iter().enumerate() {
             mounts.push(Mount {
+                frame: 0,
                 mark: said(format!("V{k}x")),
                 name: said("bolted foot".to_owned()),
                 edge: said(*edge),
@@ -205,6 +208,7 @@ impl Van {
         }
         for (k, (edge, at, rail)) in self.clamps.iter().enumerate() {
             mounts.push(Mount {
+                frame: 0,
                 mark: said(format!("W{k}x")),
                 name: said("rail clamp".to_owned()),
                 edge: said(*edge),
@@ -303,6 +307,7 @@ impl Van {
                 spare_tools: Vec::new(),
             },
             panels: vec![Panel {
+                frame: None,
                 mark: said("P".to_owned()),
                 count: said(self.rows * self.columns),
                 length: mm(self.panel.0),
@@ -320,7 +325,8 @@ impl Van {
                 lead: mm(900.0),
                 span: Span::NONE,
             }],
-            frame: Some(Frame {
+            frames: vec![Frame {
+                name: said("frame".to_owned()),
                 section: section("aluminium-tube-25x25x2"),
                 corner: said(
                     tables.corner_connector("push-in-connector-25x25x2").expect("a corner").clone(),
@@ -344,7 +350,7 @@ impl Van {
                     free: mm(1.0),
                 }),
                 span: Span::NONE,
-            }),
+            }],
             mounts,
             entry: Some(Entry {
                 mark: said("E".to_owned()),

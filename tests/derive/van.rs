@@ -170,7 +170,7 @@ fn screws_go_through_what_they_clamp() {
 #[test]
 fn every_panel_is_held_on_two_sides() {
     let (work, _) = derive(&Van::default().build());
-    let array = work.array.as_ref().expect("an array");
+    let array = work.arrays.first().expect("an array");
     for place in &array.panels {
         let (part, _) = work.piece(&place.mark).expect("a panel piece");
         let index =
@@ -233,7 +233,7 @@ fn feet_stand_on_every_edge() {
 #[test]
 fn the_ledger_shows_how_heights_were_worked_out() {
     let (work, _) = derive(&Van::default().build());
-    let array = work.array.as_ref().expect("an array");
+    let array = work.arrays.first().expect("an array");
     let value = |id: &str| work.ledger.get(id).map(|figure| figure.value);
     assert_eq!(value("frame.under"), Some(array.under.to_mm()));
     assert_eq!(value("vehicle.height-after"), array.height_after.map(Length::to_mm));
@@ -247,7 +247,7 @@ fn the_ledger_shows_how_heights_were_worked_out() {
 #[test]
 fn a_lifted_frame_is_worked_out_about_its_pins() {
     let (work, _) = derive(&Van::default().build());
-    let tilt = work.tilt.expect("it has hinges");
+    let tilt = work.lifts.first().copied().expect("it has hinges");
     // By hand: pins 1 mm outboard of the tube (the rivet nut's flange) and 5.5 mm below it, so that
     // the leaf's holes, 18 mm up, come to the tube's middle: z = 9.5. Far edge 1041 mm away.
     let (sin, cos) = (60.0_f64.to_radians().sin(), 60.0_f64.to_radians().cos());

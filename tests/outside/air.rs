@@ -147,7 +147,7 @@ fn a_build_is_lifted_by_the_same_numbers() {
             .as_str(),
     );
     near(made.figure("loads.pressure.driving"), 490.0, 1e-9, "q");
-    let outline = made.work.array.as_ref().expect("an array").outline;
+    let outline = made.work.arrays.first().expect("an array").outline;
     let area = outline.width().to_m() * outline.height().to_m();
     near(made.figure("loads.lift.driving"), 1.3 * 490.0 * area, 1e-9, "F");
     near(made.figure("loads.pressure.storm"), 601.4, 1e-3, "storm");

@@ -345,7 +345,7 @@ fn a_bolted_foot_is_bent_to_the_tangent_of_its_circle() {
 fn props_are_chords() {
     let (work, _) = derive(&Van::default().build());
     let (array, pin) = (
-        work.array.as_ref().expect("an array"),
+        work.arrays.first().expect("an array"),
         work.mounts
             .iter()
             .find_map(|m| match &m.kind {

@@ -143,7 +143,7 @@ fn the_centre_of_gravity_rises_by_the_lever_law() {
 fn height_and_roof_load_are_sums() {
     let made = worked(include_str!("../../examples/field-van.toml"));
     let (before, after) = made.results.weights.height.expect("a height");
-    let array = made.work.array.as_ref().expect("an array");
+    let array = made.work.arrays.first().expect("an array");
     near(after.to_mm(), before.to_mm() + (array.top - array.crown).to_mm(), 1e-12, "height");
     // Clearance 15, tube 25, panel 30 mm over the crown.
     near((after - before).to_mm(), 15.0 + 25.0 + 30.0, 1e-9, "by hand");

@@ -82,10 +82,17 @@ pub fn clamped() -> String {
         .replace("polyurethane-sealant", "hybrid-sealant");
     let (from, to) = (bus.find("mark = \"G\""), bus.find("[entry]"));
     let (Some(from), Some(to)) = (from, to) else { panic!("the minibus has feet G and an entry") };
-    let clamp = r#"mark = "G"
-kind = "rail-clamp"
+    let clamp = |mark: &str, frame: &str| {
+        format!("mark = \"{mark}\"\nframe = \"{frame}\"\nname = \"{frame} clamp\"\n{CLAMP}")
+    };
+    let clamps =
+        format!("{}\n[[mount]]\n{}", clamp("G", "front frame"), clamp("K", "rear frame"));
+    format!("{}{clamps}{}", &bus[..from], &bus[to..])
+}
+
+const CLAMP: &str = r#"kind = "rail-clamp"
 edge = "right"
-at = [200, 800, 1390, 1990]
+at = [200, 890]
 angle = "aluminium-angle-100x50x5"
 angle-length = 120
 bolt = "M6"
@@ -94,8 +101,6 @@ clamp-plate = { material = "steel-s235", thickness = 5 }
 rail = { y = 565, height = 38, width = 40, thickness = 3 }
 
 "#;
-    format!("{}{clamp}{}", &bus[..from], &bus[to..])
-}
 
 pub const ELECTRIC: &[&str] = &["battery", "restraint", "controller", "circuit"];
 

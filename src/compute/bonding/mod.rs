@@ -328,15 +328,16 @@ fn heat(
     bond: &Bond,
     limit: Ratio,
 ) -> HeatMove {
-    let springs = springs(work);
+    let all = springs(work);
+    let springs: Vec<_> = work.mounts_of(mount.frame).map(|(index, _)| all[index]).collect();
     let still = [0, 1].map(|axis| {
         let all: f64 = springs.iter().map(|s| s.stiffness[axis]).sum();
         springs.iter().map(|s| s.stiffness[axis] * s.at[axis]).sum::<f64>() / all
     });
     let reach = (mount.at.x.to_mm() - still[0]).hypot(mount.at.y.to_mm() - still[1]);
     let frame = build
-        .frame
-        .as_ref()
+        .frames
+        .get(mount.frame)
         .and_then(|f| tables.material(&f.section.material).ok())
         .map_or(0.0, |material| material.expansion.to_per_k());
     let skin = build.vehicle.as_ref().map_or(0.0, |v| v.skin.material.expansion.to_per_k());

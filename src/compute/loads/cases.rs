@@ -42,8 +42,10 @@ pub struct Case {
     pub when: Situation,
     /// The actions and their factors, in words.
     pub actions: String,
-    /// Resultant about the vehicle's origin.
+    /// Resultant on all frames about the vehicle's origin.
     pub wrench: Wrench,
+    /// What each frame gets of it.
+    pub frames: Vec<Wrench>,
 }
 
 /// What the cases are made from.
@@ -122,6 +124,19 @@ pub(super) fn crash(basis: &Basis) -> Vec<Case> {
     list.cases
 }
 
+/// The same cases on several frames at once.
+pub(super) fn together(frames: Vec<Vec<Case>>) -> Vec<Case> {
+    let mut frames = frames.into_iter();
+    let Some(mut all) = frames.next() else { return Vec::new() };
+    for other in frames {
+        for (case, more) in all.iter_mut().zip(other) {
+            case.wrench = case.wrench.plus(more.wrench);
+            case.frames.extend(more.frames);
+        }
+    }
+    all
+}
+
 struct List<'a> {
     basis: &'a Basis<'a>,
     still: Wrench,
@@ -137,7 +152,15 @@ impl List<'_> {
         actions: String,
         wrench: Wrench,
     ) {
-        self.cases.push(Case { key, name: name.to_owned(), kind, when, actions, wrench });
+        self.cases.push(Case {
+            key,
+            name: name.to_owned(),
+            kind,
+            when,
+            actions,
+            wrench,
+            frames: vec![wrench],
+        });
     }
 
     fn short(&mut self, key: (&'static str, &str), when: Situation, actions: &str, wrench: Wrench) {

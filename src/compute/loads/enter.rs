@@ -2,10 +2,11 @@
 
 use super::cases::zone_mean;
 use super::lifted::mean_of_gust;
-use super::{Loads, Terrain, extent};
+use super::{Lifted, Loads, Terrain};
 use crate::build::Build;
 use crate::derive::Work;
 use crate::source::{Figure, Ledger, Seen};
+use crate::units::Area;
 
 const TABLE: &str = "EN 1991-1-4:2005, table 7.6, blockage 1";
 
@@ -130,9 +131,7 @@ fn coefficients(build: &Build, work: &Work, loads: &Loads, ledger: &mut Ledger) 
             .assume("of the flat array; the first one listed is used"),
         );
     }
-    let Some(array) = &work.array else { return };
-    let (length, width) = extent(array);
-    let area = length * width;
+    let area: Area = work.arrays.iter().map(|array| array.outline.area()).sum();
     ledger.push(
         Figure::new(
             "loads.lift.driving",
@@ -150,10 +149,20 @@ fn coefficients(build: &Build, work: &Work, loads: &Loads, ledger: &mut Ledger) 
 }
 
 fn lifted(loads: &Loads, ledger: &mut Ledger) {
-    let Some(lifted) = &loads.lifted else { return };
+    for lifted in &loads.lifted {
+        one_lifted(loads, lifted, ledger);
+    }
+}
+
+fn one_lifted(loads: &Loads, lifted: &Lifted, ledger: &mut Ledger) {
+    let several = loads.masses.len() > 1;
+    let key = |what: &str| match several {
+        true => format!("loads.lifted.{}.{what}", lifted.frame + 1),
+        false => format!("loads.lifted.{what}"),
+    };
     ledger.push(
         Figure::new(
-            "loads.lifted.gust",
+            key("gust"),
             "gust that lifts the tilted array off its prop",
             lifted.gust.to_m_per_s(),
             "m/s",
@@ -168,7 +177,7 @@ fn lifted(loads: &Loads, ledger: &mut Ledger) {
     );
     ledger.push(
         Figure::new(
-            "loads.lifted.prop",
+            key("prop"),
             "pull on the prop of the tilted array in the parked storm",
             lifted.prop.to_n(),
             "N",
@@ -180,7 +189,7 @@ fn lifted(loads: &Loads, ledger: &mut Ledger) {
     );
     ledger.push(
         Figure::new(
-            "loads.lifted.hinge",
+            key("hinge"),
             "force on one hinge of the tilted array in the parked storm",
             lifted.hinge.to_n(),
             "N",

@@ -7,13 +7,15 @@
 
 use super::{Terrain, air, coefficients, weight};
 use crate::build::{Build, Edge};
-use crate::derive::{MountShape, Work};
+use crate::derive::{MountShape, Tilt, Work};
 use crate::tables::Tables;
 use crate::units::{Angle, Density, Force, Mass, Pressure, Speed};
 
 /// The lifted array.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Lifted {
+    /// Which of the frames it is.
+    pub frame: usize,
     /// Tilt.
     pub angle: Angle,
     /// Uplift coefficient at the tilt; negative.
@@ -35,12 +37,29 @@ pub(super) fn lifted(
     build: &Build,
     work: &Work,
     tables: &Tables,
+    (density, storm, masses): (Density, Pressure, &[Mass]),
+) -> Vec<Lifted> {
+    let one = |tilt: &Tilt| {
+        let mass = *masses.get(tilt.frame)?;
+        lifted_frame(build, work, tables, tilt, (density, storm, mass))
+    };
+    work.lifts.iter().filter_map(one).collect()
+}
+
+fn lifted_frame(
+    build: &Build,
+    work: &Work,
+    tables: &Tables,
+    tilt: &Tilt,
     (density, storm, mass): (Density, Pressure, Mass),
 ) -> Option<Lifted> {
-    let (array, tilt) = (work.array.as_ref()?, work.tilt.as_ref()?);
+    let array = work.arrays.get(tilt.frame)?;
     let (up, down) = coefficients(build, tables, tilt.angle, 1.0)?;
-    let hinges =
-        work.mounts.iter().filter(|m| matches!(m.kind, MountShape::Hinge { .. })).count().max(1);
+    let hinges = work
+        .mounts_of(tilt.frame)
+        .filter(|(_, mount)| matches!(mount.kind, MountShape::Hinge { .. }))
+        .count()
+        .max(1);
     let area = array.outline.area();
     let depth = match tilt.edge {
         Edge::Left | Edge::Right => array.outline.height(),
@@ -69,6 +88,7 @@ pub(super) fn lifted(
     let tipping = if per_pascal > 0.0 { own / per_pascal } else { f64::INFINITY };
     let gust = (2.0 * tipping / density.to_kg_per_m3()).sqrt();
     Some(Lifted {
+        frame: tilt.frame,
         angle: tilt.angle,
         coefficient: up.force,
         gust: Speed::m_per_s(if depth.is_zero() { 0.0 } else { gust.min(100.0) }),

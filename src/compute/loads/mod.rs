@@ -18,10 +18,10 @@ mod springs;
 
 use crate::build::Build;
 use crate::compute::steps::facts;
-use crate::derive::{Array, Work};
+use crate::derive::{Array, MountPlace, Part, Work};
 use crate::source::{Finding, Ledger};
 use crate::tables::{CanopyValues, Tables};
-use crate::units::{Angle, Density, Force, Length, Mass, Pressure, STANDARD_GRAVITY, Speed};
+use crate::units::{Angle, Area, Density, Force, Length, Mass, Pressure, STANDARD_GRAVITY, Speed};
 
 use air::Terrain;
 pub use cases::{Case, CaseKind, Situation};
@@ -42,8 +42,10 @@ pub struct Loads {
     pub storm: Pressure,
     /// Snow on the array, where it counts.
     pub snow: Option<Pressure>,
-    /// Mass that the mounts carry.
+    /// Mass that all mounts carry.
     pub mass: Mass,
+    /// What of it those of each frame carry.
+    pub masses: Vec<Mass>,
     /// Coefficients that lift, for the whole array and its zones; negative.
     pub up: CanopyValues,
     /// Coefficients that press; positive.
@@ -56,8 +58,8 @@ pub struct Loads {
     pub worst: Vec<WorstLoad>,
     /// What published coefficients say of the flat array, the one in use first.
     pub opinions: Vec<Opinion>,
-    /// The array lifted about its hinges in a storm.
-    pub lifted: Option<Lifted>,
+    /// Each frame with hinges, lifted about them in a storm.
+    pub lifted: Vec<Lifted>,
 }
 
 /// A case with the force on every mount.
@@ -141,7 +143,7 @@ pub fn loads(
             Some(loads)
         }
         Err(Loose) => {
-            findings.push(loose(build, work));
+            findings.extend(loose(build, work));
             None
         }
     }
@@ -154,9 +156,9 @@ pub fn run(
     tables: &Tables,
     circumstances: &Circumstances<'_>,
 ) -> Option<Result<Loads, Loose>> {
-    let array = work.array.as_ref()?;
     let vehicle = build.vehicle.as_ref()?;
-    if work.mounts.is_empty() {
+    let held = |array: &Array| work.mounts_of(array.frame).next().is_some();
+    if work.arrays.is_empty() || !work.arrays.iter().all(held) {
         // Where none could be fitted, derive has said why.
         return None;
     }
@@ -169,29 +171,37 @@ pub fn run(
         Some(stated) => *stated.pressure,
         None => air::gust(air, *actions.storm_wind, Terrain::OPEN, height).peak,
     };
-    let mass = carried_mass(work);
+    let masses = carried_masses(work);
     let (up, down) = coefficients(build, tables, Angle::ZERO, circumstances.air)?;
-    let basis =
-        cases::Basis { array, actions, speed, driving, storm, mass, density: air, up, down };
-    let springs = springs(work);
-    let shared = |cases: Vec<Case>| -> Result<Vec<LoadedCase>, Loose> {
-        cases.into_iter().map(|case| on_mounts(&springs, case, circumstances.lost)).collect()
+    let on_each = |of: fn(&cases::Basis) -> Vec<Case>| {
+        let frames = work.arrays.iter().zip(&masses).map(|(array, mass)| {
+            let mass = *mass;
+            let density = air;
+            of(&cases::Basis { array, actions, speed, driving, storm, mass, density, up, down })
+        });
+        cases::together(frames.collect())
     };
-    let loaded =
-        shared(cases::build(&basis)).and_then(|cases| Ok((cases, shared(cases::crash(&basis))?)));
+    let springs = springs(work);
+    let frames: Vec<usize> = work.mounts.iter().map(|mount| mount.frame).collect();
+    let shared = |cases: Vec<Case>| -> Result<Vec<LoadedCase>, Loose> {
+        cases.into_iter().map(|case| on_mounts((&springs, &frames), case, circumstances.lost)).collect()
+    };
+    let loaded = shared(on_each(cases::build))
+        .and_then(|cases| Ok((cases, shared(on_each(cases::crash))?)));
     Some(loaded.map(|(cases, crash)| Loads {
         air,
         driving,
         storm,
         snow: actions.snow.as_ref().map(|snow| **snow * cases::SNOW_SHAPE),
-        mass,
+        mass: masses.iter().copied().sum(),
         up,
         down,
         worst: worst(work, &cases),
         cases,
         crash,
         opinions: opinions::opinions(build, tables),
-        lifted: lifted::lifted(build, work, tables, (air, storm, mass)),
+        lifted: lifted::lifted(build, work, tables, (air, storm, &masses)),
+        masses,
     }))
 }
 
@@ -215,25 +225,23 @@ fn coefficients(
     Some((scaled(row.up_blocked, by), scaled(row.down, factor)))
 }
 
-/// Shares a case out to the mounts that hold.
-fn on_mounts(springs: &[Spring], case: Case, lost: &[usize]) -> Result<LoadedCase, Loose> {
-    let held: Vec<Spring> = springs
-        .iter()
-        .enumerate()
-        .filter(|(index, _)| !lost.contains(index))
-        .map(|(_, spring)| *spring)
-        .collect();
-    let mut on = share(&held, case.wrench)?.into_iter();
-    let mounts = (0..springs.len())
-        .map(|index| {
-            let force = if lost.contains(&index) { None } else { on.next() };
-            force.map_or_else(MountLoad::default, |[x, y, z]| MountLoad {
-                along: Force::n(x),
-                across: Force::n(y),
-                up: Force::n(z),
-            })
-        })
-        .collect();
+/// Shares a case out to the mounts that hold, each frame by itself.
+fn on_mounts(
+    (springs, frames): (&[Spring], &[usize]),
+    case: Case,
+    lost: &[usize],
+) -> Result<LoadedCase, Loose> {
+    let mut mounts = vec![MountLoad::default(); springs.len()];
+    for (frame, wrench) in case.frames.iter().enumerate() {
+        let held: Vec<usize> = (0..springs.len())
+            .filter(|index| frames[*index] == frame && !lost.contains(index))
+            .collect();
+        let own: Vec<Spring> = held.iter().map(|index| springs[*index]).collect();
+        for (index, [x, y, z]) in held.into_iter().zip(share(&own, *wrench)?) {
+            mounts[index] =
+                MountLoad { along: Force::n(x), across: Force::n(y), up: Force::n(z) };
+        }
+    }
     Ok(LoadedCase { case, mounts })
 }
 
@@ -244,30 +252,52 @@ fn density(build: &Build) -> Density {
     })
 }
 
-/// Everything on the frame, feet included: a little more than hangs on the feet, which is safe.
-fn carried_mass(work: &Work) -> Mass {
-    work.parts.iter().map(|part| part.mass * part.pieces.len() as f64).sum()
+/// Everything on each frame, feet included: a little more than hangs on the feet, which is safe. What
+/// belongs to no frame goes to each by its area.
+fn carried_masses(work: &Work) -> Vec<Mass> {
+    let of = |frame: Option<usize>| -> Mass {
+        let mass = |part: &Part| {
+            part.mass * part.pieces.iter().filter(|piece| piece.frame == frame).count() as f64
+        };
+        work.parts.iter().map(mass).sum()
+    };
+    let all: Area = work.arrays.iter().map(|array| array.outline.area()).sum();
+    let loose = of(None);
+    let part = |array: &Array| if all.is_zero() { 0.0 } else { array.outline.area() / all };
+    work.arrays.iter().map(|array| of(Some(array.frame)) + loose * part(array)).collect()
 }
 
-/// Length along X, width along Y and area of the array.
-pub(crate) fn extent(array: &Array) -> (Length, Length) {
-    (array.outline.width(), array.outline.height())
+/// One finding for each frame that its mounts leave free to turn.
+fn loose(build: &Build, work: &Work) -> Vec<Finding> {
+    let free = |array: &&Array| {
+        let alone = Work {
+            arrays: work.arrays.clone(),
+            mounts: work.mounts_of(array.frame).map(|(_, mount)| mount.clone()).collect(),
+            bonds: work.bonds.clone(),
+            ..Work::default()
+        };
+        let wrench = Wrench::at([0.0; 3], [0.0, 0.0, 1.0]);
+        share(&springs(&alone), wrench).is_err()
+    };
+    work.arrays.iter().filter(free).map(|array| loose_frame(build, work, array)).collect()
 }
 
-fn loose(build: &Build, work: &Work) -> Finding {
-    let span = work.mounts.first().map(|m| m.span).unwrap_or_default();
-    let marks: Vec<&str> = work.mounts.iter().map(|m| m.mark.as_str()).collect();
+fn loose_frame(build: &Build, work: &Work, array: &Array) -> Finding {
+    let mounts: Vec<&MountPlace> = work.mounts_of(array.frame).map(|(_, mount)| mount).collect();
+    let span = mounts.first().map(|m| m.span).unwrap_or_default();
+    let marks: Vec<&str> = mounts.iter().map(|m| m.mark.as_str()).collect();
+    let the = build.the_frame(array.frame);
     let mut finding = Finding::new(
         &rules::NOT_HELD,
         match marks.as_slice() {
-            [one] => format!("the mount {one} alone leaves the frame free to turn"),
-            _ => format!("the mounts {} leave the frame free to turn", facts::marks(&marks)),
+            [one] => format!("the mount {one} alone leaves {the} free to turn"),
+            _ => format!("the mounts {} leave {the} free to turn", facts::marks(&marks)),
         },
     )
     .at(span, "not enough to hold the frame")
     .means("the frame tips over its mounts as soon as air lifts it")
     .help("add mounts on another edge, so that at least three are not in one line");
-    if let Some(frame) = &build.frame {
+    if let Some(frame) = build.frames.get(array.frame) {
         finding = finding.also(frame.span, "the frame");
     }
     finding

@@ -44,7 +44,7 @@ fn xyz(p: &Point3) -> [f64; 3] {
 /// Where a foot is bolted to the tube: at its middle height.
 pub(crate) fn pin_of(work: &Work, mount: &MountPlace) -> [f64; 3] {
     let [x, y, z] = xyz(&mount.at);
-    let half = work.array.as_ref().map_or(0.0, |a| (a.tube_top - a.under).to_mm() / 2.0);
+    let half = work.arrays.get(mount.frame).map_or(0.0, |a| (a.tube_top - a.under).to_mm() / 2.0);
     [x, y, z + half]
 }
 

@@ -1,9 +1,9 @@
 //! Figures and findings of the metal.
 
 use super::{Metal, MetalUse, TubeBow, rules};
-use crate::build::Build;
+use crate::build::{Build, Frame};
 use crate::compute::steps::facts;
-use crate::derive::Work;
+use crate::derive::{Array, Work};
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
 use crate::units::{Length, display};
 
@@ -40,12 +40,12 @@ pub(super) fn figure(entry: &MetalUse) -> Figure {
     figure
 }
 
-pub(super) fn bows(tubes: &[TubeBow], ledger: &mut Ledger) {
+pub(super) fn bows(build: &Build, tubes: &[TubeBow], ledger: &mut Ledger) {
     for tube in tubes {
         ledger.push(
             Figure::new(
-                format!("metal.bow.{}", tube.name.replace(' ', "-")),
-                format!("greatest bow of the {}", tube.name),
+                format!("metal.bow.{}", key_of(build, tube.frame, &tube.name)),
+                format!("greatest bow of the {}", named(build, tube)),
                 tube.bow[0].max(tube.bow[1]).to_mm(),
                 "mm",
             )
@@ -57,6 +57,12 @@ pub(super) fn bows(tubes: &[TubeBow], ledger: &mut Ledger) {
             .assume("tubes pinned to each other; panels stiffen nothing"),
         );
     }
+}
+
+/// "left-side-tube", with the frame's number before it where there are several.
+pub(super) fn key_of(build: &Build, frame: usize, tube: &str) -> String {
+    let name = tube.replace(' ', "-");
+    if build.frames.len() < 2 { name } else { format!("{}.{name}", frame + 1) }
 }
 
 pub(super) fn judge(build: &Build, work: &Work, metal: &Metal, findings: &mut Vec<Finding>) {
@@ -117,11 +123,30 @@ fn amount(value: f64, unit: &str) -> String {
     if unit == "N" { format!("{value:.0} N") } else { format!("{value:.1} {unit}") }
 }
 
+/// "left side tube", or "left side tube of the front frame" where there are several.
+pub(super) fn named(build: &Build, tube: &TubeBow) -> String {
+    if build.frames.len() < 2 {
+        return tube.name.clone();
+    }
+    format!("{} of {}", tube.name, build.the_frame(tube.frame))
+}
+
 /// Tubes that bow down by more than the room over the roof.
 fn touching(build: &Build, work: &Work, metal: &Metal, findings: &mut Vec<Finding>) {
-    let (Some(frame), Some(array)) = (&build.frame, &work.array) else { return };
+    for (frame, array) in build.frames.iter().zip(&work.arrays) {
+        touching_frame(build, (frame, array), metal, findings);
+    }
+}
+
+fn touching_frame(
+    build: &Build,
+    (frame, array): (&Frame, &Array),
+    metal: &Metal,
+    findings: &mut Vec<Finding>,
+) {
     let room = (array.under - array.crown).max(Length::ZERO);
-    let Some(worst) = metal.tubes.iter().max_by(|a, b| a.bow[1].total_cmp(&b.bow[1])) else {
+    let own = metal.tubes.iter().filter(|tube| tube.frame == array.frame);
+    let Some(worst) = own.max_by(|a, b| a.bow[1].total_cmp(&b.bow[1])) else {
         return;
     };
     if worst.bow[1] <= room {
@@ -132,7 +157,7 @@ fn touching(build: &Build, work: &Work, metal: &Metal, findings: &mut Vec<Findin
             &rules::TOUCHES,
             format!(
                 "the {} bows down by {:.1} mm; there are {:.1} mm to the roof",
-                worst.name,
+                named(build, worst),
                 worst.bow[1].to_mm(),
                 room.to_mm()
             ),

@@ -71,7 +71,7 @@ fn screw_rows(basis: &Basis, foot: &BondedFoot) -> Option<[f64; 2]> {
 type Entry<'e> = dyn Fn(&str, &'static str, f64, f64, &str) -> MetalUse + 'e;
 
 fn at_tube(basis: &Basis, index: usize, it: &Foot, uses: &mut Vec<MetalUse>, entry: &Entry) {
-    let Some(frame) = &basis.build.frame else { return };
+    let Some(frame) = basis.build.frames.get(basis.work.mounts[index].frame) else { return };
     let Ok(grade) = basis.tables.bolt_grade(GRADE) else { return };
     let bolt = &it.foot.bolt.value;
     let nut = basis.work.fastenings.iter().find_map(|f| match &f.screw {

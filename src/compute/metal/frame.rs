@@ -7,11 +7,11 @@
 //! side.
 
 use super::joint::{JOINT, YIELD};
-use super::{Basis, Metal, MetalUse, TubeBow};
-use crate::build::Edge;
+use super::{Basis, Metal, MetalUse, TubeBow, enter};
+use crate::build::{Edge, Frame};
 use crate::compute::beams::{Beam, Bent, Grid};
 use crate::compute::loads::{springs, weight};
-use crate::derive::{Array, HoleKind, PartKind, Screw};
+use crate::derive::{Array, HoleAt, HoleKind, Part, PartKind, Screw};
 use crate::source::Seen;
 use crate::tables::{Material, Section};
 use crate::units::Length;
@@ -30,8 +30,21 @@ struct Tubes {
     supports: [Vec<f64>; 2],
 }
 
-pub(super) fn frame(basis: &Basis, metal: &mut Metal) {
-    let (Some(array), Some(frame)) = (&basis.work.array, &basis.build.frame) else { return };
+/// One frame with what lies on it.
+#[derive(Clone, Copy)]
+struct Own<'a> {
+    array: &'a Array,
+    frame: &'a Frame,
+}
+
+pub(super) fn frames(basis: &Basis, metal: &mut Metal) {
+    for (array, frame) in basis.work.arrays.iter().zip(&basis.build.frames) {
+        one_frame(basis, Own { array, frame }, metal);
+    }
+}
+
+fn one_frame(basis: &Basis, own: Own, metal: &mut Metal) {
+    let Own { array, frame } = own;
     let section = &frame.section.value;
     let Ok(material) = basis.tables.material(&section.material) else { return };
     let cases = [
@@ -78,24 +91,27 @@ pub(super) fn frame(basis: &Basis, metal: &mut Metal) {
                 bows[which] = bows[which].max(bow);
             }
         }
-        metal.uses.push(bending(basis, (name, *kind), section, material, worst, longest));
-        metal.tubes.push(TubeBow { name: name.clone(), span: Length::mm(longest), bow: bows });
+        let bow =
+            TubeBow { frame: array.frame, name: name.clone(), span: Length::mm(longest), bow: bows };
+        metal.uses.push(bending(basis, own, (&bow, *kind), material, worst));
+        metal.tubes.push(bow);
     }
-    rivets(basis, &bent, &cases, metal);
+    rivets(basis, own, (&bent, &cases), metal);
 }
 
 fn bending(
     basis: &Basis,
-    (name, kind): (&str, PartKind),
-    section: &Section,
+    own: Own,
+    (tube, kind): (&TubeBow, PartKind),
     material: &Material,
     (moment, case): (f64, &str),
-    longest: f64,
 ) -> MetalUse {
+    let section = &own.frame.section.value;
+    let build = basis.build;
     let strength = material.strength_at(section.t);
     let whole = section.modulus_x().to_mm3();
     let yields = whole * strength.proof.to_mpa() / YIELD;
-    let hole = largest_hole(basis, kind).min((section.b - section.t * 2.0).max(Length::ZERO));
+    let hole = largest_hole(basis, own, kind).min((section.b - section.t * 2.0).max(Length::ZERO));
     // The hole in the upper and the lower wall at one place.
     let arm = (section.a - section.t).to_mm() / 2.0;
     let lost = 2.0 * hole.to_mm() * section.t.to_mm() * arm * arm;
@@ -103,8 +119,8 @@ fn bending(
     let breaks = net * strength.ultimate.to_mpa() / JOINT;
     let capacity = yields.min(breaks);
     MetalUse {
-        key: format!("frame.{}", name.replace(' ', "-")),
-        at: name.to_owned(),
+        key: format!("frame.{}", enter::key_of(build, tube.frame, &tube.name)),
+        at: enter::named(build, tube),
         what: "tube in bending",
         case: case.to_owned(),
         effect: moment / 1e3,
@@ -119,22 +135,25 @@ fn bending(
                 "f₀, fᵤ".into(),
                 format!("{:.0}, {:.0} MPa", strength.proof.to_mpa(), strength.ultimate.to_mpa()),
             ),
-            ("longest stretch".into(), format!("{longest:.0} mm")),
+            ("longest stretch".into(), format!("{:.0} mm", tube.span.to_mm())),
         ],
         source: "beams on the mounts; EN 1999-1-1, 6.2.5",
         seen: Seen::Memory,
         remedy: "add a cross tube or a mount, or take a larger tube",
-        span: basis.build.frame.as_ref().map_or_else(Default::default, |frame| frame.section.span),
+        span: own.frame.section.span,
     }
 }
 
 /// The largest hole in any tube of a kind; those in the side walls are counted as if in the upper one.
-fn largest_hole(basis: &Basis, kind: PartKind) -> Length {
+fn largest_hole(basis: &Basis, own: Own, kind: PartKind) -> Length {
+    let here = |part: &Part| {
+        part.kind == kind && part.pieces.iter().any(|piece| piece.frame == Some(own.array.frame))
+    };
     basis
         .work
         .holes
         .iter()
-        .filter(|hole| basis.work.parts.get(hole.part).is_some_and(|part| part.kind == kind))
+        .filter(|hole| basis.work.parts.get(hole.part).is_some_and(here))
         .filter(|hole| hole.kind != HoleKind::Drain)
         .map(|hole| hole.diameter)
         .fold(Length::ZERO, Length::max)
@@ -173,7 +192,7 @@ fn pressing<'a>(basis: &'a Basis, array: &'a Array) -> ByStrip<'a> {
 
 /// Weight by area, N/mm².
 fn by_area(basis: &Basis, array: &Array) -> f64 {
-    weight(basis.loads.mass).to_n() / array.outline.area().to_mm2().max(1.0)
+    weight(basis.loads.masses[array.frame]).to_n() / array.outline.area().to_mm2().max(1.0)
 }
 
 fn tubes(
@@ -196,7 +215,7 @@ fn tubes(
     // Where each side tube and each end tube has nodes, and which mounts stand there.
     let mut along: [Vec<f64>; 2] = [across.clone(), across.clone()];
     let mut ends: [Vec<f64>; 2] = [ys.to_vec(), ys.to_vec()];
-    for mount in &basis.work.mounts {
+    for (_, mount) in basis.work.mounts_of(array.frame) {
         let (x, y) = (mount.at.x.to_mm(), mount.at.y.to_mm());
         match mount.edge {
             Edge::Left => add(&mut along[0], x),
@@ -248,7 +267,9 @@ fn tubes(
         grid.beams.push(Beam { nodes, stiffness, load: whole, turned: Vec::new() });
     }
     let mut supports: [Vec<f64>; 2] = Default::default();
-    for (mount, spring) in basis.work.mounts.iter().zip(springs(basis.work)) {
+    let springs = springs(basis.work);
+    for (index, mount) in basis.work.mounts_of(array.frame) {
+        let spring = springs[index];
         let (x, y) = (mount.at.x.to_mm(), mount.at.y.to_mm());
         let held = match mount.edge {
             Edge::Left => at(&sides[0], x),
@@ -282,12 +303,22 @@ fn add(places: &mut Vec<f64>, at: f64) {
 /// Blind rivets of the angles that hold a cross tube's ends.
 fn rivets(
     basis: &Basis,
-    bent: &[Option<(Tubes, Bent)>],
-    cases: &[(&str, ByStrip)],
+    own: Own,
+    (bent, cases): (&[Option<(Tubes, Bent)>], &[(&str, ByStrip)]),
     metal: &mut Metal,
 ) {
+    let here = |row: &Vec<HoleAt>| {
+        row.iter().any(|at| {
+            let piece = basis.work.piece(&at.piece).map(|(_, piece)| piece);
+            piece.is_some_and(|piece| piece.frame == Some(own.array.frame))
+        })
+    };
     let Some((rivet, fastening)) = basis.work.fastenings.iter().find_map(|f| match &f.screw {
-        Screw::BlindRivet { rivet, .. } if f.name == "joint angle to side tube" => Some((rivet, f)),
+        Screw::BlindRivet { rivet, .. }
+            if f.name == "joint angle to side tube" && f.places.iter().any(here) =>
+        {
+            Some((rivet, f))
+        }
         _ => None,
     }) else {
         return;
@@ -310,11 +341,15 @@ fn rivets(
     if ends == 0 || worst.0 == 0.0 {
         return;
     }
-    let each = (f64::from(fastening.count) / f64::from(ends)).max(1.0);
+    let count = fastening.places.iter().filter(|row| here(row)).count();
+    let each = (count as f64 / f64::from(ends)).max(1.0);
     let (effect, capacity) = (worst.0 / each, rivet.shear.to_n() / JOINT);
     metal.uses.push(MetalUse {
-        key: "frame.joint-rivet".into(),
-        at: "cross tube".into(),
+        key: format!("frame.{}", enter::key_of(basis.build, own.array.frame, "joint-rivet")),
+        at: match basis.build.frames.len() {
+            0 | 1 => "cross tube".to_owned(),
+            _ => format!("cross tube of {}", basis.build.the_frame(own.array.frame)),
+        },
         what: "joint angle rivet in shear",
         case: worst.1.to_owned(),
         effect,
@@ -329,6 +364,6 @@ fn rivets(
         source: "least shear strength of the rivet by its row of the tables",
         seen: Seen::Computed,
         remedy: "add a cross tube",
-        span: basis.build.frame.as_ref().map_or_else(Default::default, |f| f.cross_members.span),
+        span: own.frame.cross_members.span,
     });
 }

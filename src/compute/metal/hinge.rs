@@ -22,7 +22,12 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
         return;
     };
     let Ok(grade) = basis.tables.bolt_grade(GRADE) else { return };
-    let lifted = basis.loads.lifted.as_ref().map_or(0.0, |lifted| lifted.hinge.to_n());
+    let lifted = basis
+        .loads
+        .lifted
+        .iter()
+        .find(|lifted| lifted.frame == mount.frame)
+        .map_or(0.0, |lifted| lifted.hinge.to_n());
     let span = line.hinge.span;
     let entry = |key: &str, what, effect: f64, capacity: f64, case: String| MetalUse {
         key: format!("hinge.{key}.{}", mount.mark),

@@ -68,6 +68,8 @@ pub struct Metal {
 /// How far a tube bows.
 #[derive(Debug, Clone)]
 pub struct TubeBow {
+    /// Which of the frames it belongs to.
+    pub frame: usize,
     /// Name of the tube.
     pub name: String,
     /// Longest stretch between supports.
@@ -102,12 +104,12 @@ pub fn metal(
         uses: at_mounts(build, work, loads, bonds, tightening, tables),
         ..Metal::default()
     };
-    frame::frame(&basis, &mut metal);
+    frame::frames(&basis, &mut metal);
     panel::panels(&basis, &mut metal.uses);
     for entry in &metal.uses {
         ledger.push(enter::figure(entry));
     }
-    enter::bows(&metal.tubes, ledger);
+    enter::bows(build, &metal.tubes, ledger);
     enter::judge(build, work, &metal, findings);
     metal
 }

@@ -4,7 +4,7 @@ use super::hinge::weakest;
 use super::joint;
 use super::{Basis, MetalUse, newtons};
 use crate::compute::loads::weight;
-use crate::derive::{Array, PanelPlace, Screw};
+use crate::derive::{Array, HoleAt, PanelPlace, Screw};
 use crate::geometry::Rect;
 use crate::source::Seen;
 use crate::units::Length;
@@ -13,9 +13,19 @@ use crate::units::Length;
 const UNEVEN: f64 = 1.5;
 
 pub(super) fn panels(basis: &Basis, uses: &mut Vec<MetalUse>) {
-    let Some(array) = &basis.work.array else { return };
+    for array in &basis.work.arrays {
+        panels_of(basis, array, uses);
+    }
+}
+
+fn panels_of(basis: &Basis, array: &Array, uses: &mut Vec<MetalUse>) {
+    let here = |row: &Vec<HoleAt>| {
+        row.iter().any(|at| array.panels.iter().any(|panel| panel.mark == at.piece))
+    };
     let Some((fastening, screw)) = basis.work.fastenings.iter().find_map(|f| match &f.screw {
-        Screw::Tapping { screw, .. } if f.name == "panel to tube" => Some((f, screw)),
+        Screw::Tapping { screw, .. } if f.name == "panel to tube" && f.places.iter().any(here) => {
+            Some((f, screw))
+        }
         _ => None,
     }) else {
         return;
@@ -45,7 +55,10 @@ pub(super) fn panels(basis: &Basis, uses: &mut Vec<MetalUse>) {
     }
     let Some((share, place, count, effect, capacity)) = worst else { return };
     uses.push(MetalUse {
-        key: "panel.screw".into(),
+        key: match basis.build.frames.len() {
+            0 | 1 => "panel.screw".to_owned(),
+            _ => format!("panel.screw.{}", array.frame + 1),
+        },
         at: place.mark.clone(),
         what: "panel screw pulled out",
         case: if driving { "driving, local suction" } else { "parked storm, local suction" }.into(),

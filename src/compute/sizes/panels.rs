@@ -4,16 +4,17 @@ use super::{Size, general};
 use crate::build::{Build, Frame, Panel};
 use crate::compute::cut_list::Limits;
 use crate::compute::steps::workmanship;
-use crate::derive::{PanelPlace, PartKind, Work};
+use crate::derive::{Array, PanelPlace, PartKind, Work};
 use crate::source::Ledger;
 use crate::tables::Tables;
 use crate::units::{Length, Unit, display};
 
 /// Sizes of each panel.
 pub(super) fn sizes(build: &Build, work: &Work, tables: &Tables, ledger: &mut Ledger) -> Vec<Size> {
-    let Some(array) = &work.array else { return Vec::new() };
     let mut list = Vec::new();
-    for place in &array.panels {
+    for (array, place) in
+        work.arrays.iter().flat_map(|array| array.panels.iter().map(move |place| (array, place)))
+    {
         let Some(panel) = build.panels.get(place.panel) else { continue };
         let mut add = |what: &str, planned: Length, bears: Option<Length>| {
             let mut limits = Limits::general(planned, tables);
@@ -38,7 +39,7 @@ pub(super) fn sizes(build: &Build, work: &Work, tables: &Tables, ledger: &mut Le
                 limits,
             });
         };
-        let bears = bears(build, work, place, panel);
+        let bears = bears(build, work, (array.frame, place), panel);
         add("long side", *panel.length, bears);
         add("short side", *panel.width, bears);
         if *panel.flange.width > Length::ZERO {
@@ -53,7 +54,12 @@ pub(super) fn sizes(build: &Build, work: &Work, tables: &Tables, ledger: &mut Le
 
 /// How much longer or shorter a panel may be: pushed to one side, its screws keep their distance
 /// from both edges of the flange, and neighbours do not touch.
-fn bears(build: &Build, work: &Work, place: &PanelPlace, panel: &Panel) -> Option<Length> {
+fn bears(
+    build: &Build,
+    work: &Work,
+    (frame, place): (usize, &PanelPlace),
+    panel: &Panel,
+) -> Option<Length> {
     let in_flange = work
         .holes
         .iter()
@@ -63,7 +69,7 @@ fn bears(build: &Build, work: &Work, place: &PanelPlace, panel: &Panel) -> Optio
         })
         .map(|hole| hole.edge.has.min(*panel.flange.width - hole.edge.has) - hole.edge.least)
         .reduce(Length::min)?;
-    let apart = build.frame.as_ref().and_then(|frame| Some(*frame.gap / share(frame)?));
+    let apart = build.frames.get(frame).and_then(|frame| Some(*frame.gap / share(frame)?));
     Some(apart.map_or(in_flange, |apart| in_flange.min(apart)).max(Length::ZERO))
 }
 
@@ -79,10 +85,12 @@ fn share(frame: &Frame) -> Option<f64> {
 
 /// Limits of the gap between panels on a frame of fixed size: panels that differ, and hands that
 /// place them.
-pub(super) fn gap(build: &Build, work: &Work, sizes: &[Size]) -> Option<Limits> {
-    let frame = build.frame.as_ref()?;
+pub(super) fn gaps(build: &Build, work: &Work, sizes: &[Size]) -> Vec<Option<Limits>> {
+    build.frames.iter().zip(&work.arrays).map(|(frame, array)| gap(frame, array, sizes)).collect()
+}
+
+fn gap(frame: &Frame, array: &Array, sizes: &[Size]) -> Option<Limits> {
     let share = share(frame)?;
-    let array = work.array.as_ref()?;
     let most = sizes
         .iter()
         .filter(|size| {

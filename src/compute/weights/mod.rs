@@ -138,7 +138,7 @@ pub fn weights(
         uses
     });
     let before = build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
-    let after = work.array.as_ref().and_then(|array| array.height_after);
+    let after = work.height_after();
     let height = before.map(|before| **before).zip(after);
     let centre = centre(work);
     let balance = build.vehicle.as_ref().and_then(|vehicle| vehicle.balance);

@@ -2,7 +2,8 @@
 
 use crate::build::{Build, Edge};
 use crate::derive::roof::RoofSurface;
-use crate::derive::rules::{l006, l022, l023, l024};
+use crate::derive::Array;
+use crate::derive::rules::{l006, l017, l022, l023, l024};
 use crate::geometry::{Point2, Rect};
 use crate::source::{Finding, Span};
 use crate::units::Length;
@@ -13,6 +14,20 @@ pub struct Foot {
     pub plate: Rect,
     pub edge: Edge,
     pub span: Span,
+}
+
+/// Findings about frames against each other.
+pub fn frames(build: &Build, arrays: &[Array]) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (k, first) in arrays.iter().enumerate() {
+        for later in &arrays[k + 1..] {
+            let (a, b) = (first.outline, later.outline);
+            if a.overlaps(b) || !a.gap_to(b).clears(l017::APART) {
+                findings.push(l017::finding(build, first, later));
+            }
+        }
+    }
+    findings
 }
 
 /// Findings about plates on the roof.

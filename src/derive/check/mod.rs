@@ -6,4 +6,4 @@ mod layout;
 
 pub(super) use holes::holes;
 pub(super) use inside::inside;
-pub(super) use layout::{Foot, feet};
+pub(super) use layout::{Foot, feet, frames};

@@ -60,6 +60,7 @@ impl Site<'_> {
             mark: self.mark.clone(),
             name: self.mount.name.value.clone(),
             mount: self.index,
+            frame: ground.array.frame,
             edge: self.axes.edge,
             at: self.at,
             roof: Point3::new(self.at.x, self.at.y, skin),
@@ -84,7 +85,8 @@ impl Site<'_> {
 /// Fits all mounts.
 pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPlace> {
     let mut places: Vec<MountPlace> = Vec::new();
-    for (index, mount) in drawing.build.mounts.iter().enumerate() {
+    let here = |mount: &Mount| mount.frame == ground.array.frame;
+    for (index, mount) in drawing.build.mounts.iter().enumerate().filter(|(_, mount)| here(mount)) {
         let before: usize = drawing.build.mounts[..index]
             .iter()
             .filter(|other| *other.mark == *mount.mark)

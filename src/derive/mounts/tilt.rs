@@ -88,6 +88,7 @@ impl Lifted {
         // A point at r from the pin moves by the chord 2 r sin(θ/2).
         let chord = |radius: Length| radius * (2.0 * (angle / 2.0).sin());
         Tilt {
+            frame: ground.array.frame,
             edge: self.axes.edge,
             angle,
             top: self.pin.z + Self::turned(self.far, self.upper, angle).1,

@@ -20,7 +20,7 @@ pub static RULE: Rule = Rule {
 };
 
 /// The frame's `outline` against the roof's `edge`.
-pub fn finding(frame: &Frame, outline: Rect, edge: Rect) -> Finding {
+pub fn finding(the: &str, frame: &Frame, outline: Rect, edge: Rect) -> Finding {
     let larger = outline.width() > edge.width() || outline.height() > edge.height();
     let ways = [
         ("rearward", edge.low().x - outline.low().x),
@@ -31,7 +31,7 @@ pub fn finding(frame: &Frame, outline: Rect, edge: Rect) -> Finding {
     let mut finding = Finding::new(
         &RULE,
         format!(
-            "the frame of {:.0} × {:.0} does not lie on the roof of {:.0} × {:.0}",
+            "{the} of {:.0} × {:.0} does not lie on the roof of {:.0} × {:.0}",
             outline.width(),
             outline.height(),
             edge.width(),
@@ -39,12 +39,12 @@ pub fn finding(frame: &Frame, outline: Rect, edge: Rect) -> Finding {
         ),
     )
     .at(written(&[frame.position.x.span.to(frame.position.y.span), frame.span]), "placed here")
-    .means("the frame stands over the roof's edge");
+    .means("it stands over the roof's edge");
     if larger {
         finding = finding.help("lay the panels the other way, or take fewer");
     } else {
         for (way, by) in ways.into_iter().filter(|(_, by)| *by > Length::ZERO) {
-            finding = finding.help(format!("move the frame {by:.0} {way}"));
+            finding = finding.help(format!("move {the} {by:.0} {way}"));
         }
     }
     finding

@@ -19,7 +19,7 @@ pub static RULE: Rule = Rule {
 };
 
 /// The frame's `outline` covers part of what the keep-out has `taken`.
-pub fn finding(frame: &Frame, outline: Rect, keep_out: &KeepOut, taken: Rect) -> Finding {
+pub fn finding(the: &str, frame: &Frame, outline: Rect, keep_out: &KeepOut, taken: Rect) -> Finding {
     let ways = [
         ("forward", outline.high().x - taken.low().x),
         ("rearward", taken.high().x - outline.low().x),
@@ -27,12 +27,12 @@ pub fn finding(frame: &Frame, outline: Rect, keep_out: &KeepOut, taken: Rect) ->
         ("to the right", taken.high().y - outline.low().y),
     ];
     let shortest = ways.into_iter().min_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or(ways[0]);
-    Finding::new(&RULE, format!("the frame covers the {}", *keep_out.name))
+    Finding::new(&RULE, format!("{the} covers the {}", *keep_out.name))
         .at(
             written(&[frame.position.x.span.to(frame.position.y.span), frame.span]),
             "the frame is placed here",
         )
         .also(keep_out.span, "what it covers")
         .means("the two can't be in one place")
-        .help(format!("move the frame {:.0} {}", shortest.1, shortest.0))
+        .help(format!("move {the} {:.0} {}", shortest.1, shortest.0))
 }

@@ -21,8 +21,8 @@ pub static RULE: Rule = Rule {
 pub const NEAR: Length = Length::mm(50.0);
 
 /// The frame passes a keep-out at a small gap.
-pub fn finding(frame: &Frame, gap: Length, keep_out: &KeepOut) -> Finding {
-    Finding::new(&RULE, format!("the frame passes the {} at {gap:.0}", *keep_out.name))
+pub fn finding(the: &str, frame: &Frame, gap: Length, keep_out: &KeepOut) -> Finding {
+    Finding::new(&RULE, format!("{the} passes the {} at {gap:.0}", *keep_out.name))
         .at(keep_out.span, "the keep-out")
         .also(frame.position.x.span, "the frame")
         .means("a lid may open against the panels, and there is little room for a hand")

@@ -1,12 +1,16 @@
-//! Panels and frame in place.
+//! Panels and frames in place.
 
 use crate::geometry::{Point3, Rect};
 use crate::source::Span;
 use crate::units::Length;
 
-/// Panels and frame in place.
+/// One frame with its panels in place.
 #[derive(Debug, Clone)]
 pub struct Array {
+    /// Which of the build's frames it is; arrays stand in their order.
+    pub frame: usize,
+    /// Its name, "frame" where it is the only one.
+    pub name: String,
     /// Outside of the frame seen from above (X, Y).
     pub outline: Rect,
     /// Lower face of the tubes over the roof's zero height.

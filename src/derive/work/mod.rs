@@ -18,18 +18,19 @@ pub use tilt::Tilt;
 
 use super::roof::RoofSurface;
 use crate::source::Ledger;
+use crate::units::Length;
 
 /// Everything that is made and fitted, in place on the vehicle.
 #[derive(Debug, Clone, Default)]
 pub struct Work {
     /// The measured roof; absent for a build without one.
     pub roof: Option<RoofSurface>,
-    /// Panels and frame in place.
-    pub array: Option<Array>,
+    /// Each frame with its panels in place, in the order of the build's frames.
+    pub arrays: Vec<Array>,
     /// Single mounts, in the order of the file and along their edge.
     pub mounts: Vec<MountPlace>,
-    /// The frame lifted about its hinges; absent without hinges.
-    pub tilt: Option<Tilt>,
+    /// Each frame that has hinges, lifted about them.
+    pub lifts: Vec<Tilt>,
     /// The same at several angles up to that one; empty without hinges.
     pub tilts: Vec<Tilt>,
     /// Parts to make or buy; alike pieces share one entry.
@@ -57,6 +58,21 @@ impl Work {
     /// The hole with this id.
     pub fn hole(&self, id: &str) -> Option<&Hole> {
         self.holes.iter().find(|hole| hole.id == id)
+    }
+
+    /// All panels in place, frame by frame.
+    pub fn panels(&self) -> impl Iterator<Item = &PanelPlace> {
+        self.arrays.iter().flat_map(|array| &array.panels)
+    }
+
+    /// Mounts of a frame, each with its place in [`Work::mounts`].
+    pub fn mounts_of(&self, frame: usize) -> impl Iterator<Item = (usize, &MountPlace)> {
+        self.mounts.iter().enumerate().filter(move |(_, mount)| mount.frame == frame)
+    }
+
+    /// Height of the vehicle afterwards, over its highest frame.
+    pub fn height_after(&self) -> Option<Length> {
+        self.arrays.iter().filter_map(|array| array.height_after).reduce(Length::max)
     }
 
     /// Parts of a kind.

@@ -15,6 +15,8 @@ pub struct MountPlace {
     pub name: String,
     /// Which `[[mount]]` it comes from.
     pub mount: usize,
+    /// Which of the frames it holds.
+    pub frame: usize,
     /// Edge of the frame that it holds.
     pub edge: Edge,
     /// Where the frame's outer face and lower face meet, at the middle of the mount.

@@ -77,6 +77,8 @@ pub struct Piece {
     /// Where it is: maps the part's own axes (x along from the zero end, y across, z up from the
     /// datum edge) to the vehicle's.
     pub place: Frame3,
+    /// Which of the frames it belongs to, mounts included; none for what is on its own.
+    pub frame: Option<usize>,
 }
 
 /// Shape and stuff of a part.

@@ -6,6 +6,8 @@ use crate::units::{Angle, Length};
 /// What lifting the frame about its hinges does.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tilt {
+    /// Which of the frames it is.
+    pub frame: usize,
     /// Edge with the hinges.
     pub edge: Edge,
     /// Angle to which it is lifted.

@@ -15,6 +15,14 @@ pub static RULE: Rule = Rule {
     source_limits: "no source. That the tables fit each other is for later checks.",
 };
 
+/// No mount holds this frame, though others are held.
+pub(in crate::read) fn none_holds(frame: &str, span: Span) -> Finding {
+    Finding::new(&RULE, format!("there is no `[[mount]]` with `frame = \"{frame}\"`"))
+        .at(span, "nothing holds this frame")
+        .means("this is not known: how it is fixed to the roof")
+        .help(format!("add `[[mount]]` and below it `frame = \"{frame}\"`, or correct the mounts that name another"))
+}
+
 /// `path` is missing and `because` of what stands at `needed_by`.
 pub(in crate::read) fn raise(path: &'static str, needed_by: Span, because: &str) -> Finding {
     let (heading, says) =

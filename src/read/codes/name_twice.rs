@@ -7,7 +7,7 @@ pub static RULE: Rule = Rule {
     code: "N004",
     name: "name-used-twice",
     severity: Severity::Stop,
-    checks: "Whether mounts, circuits, parts and things on the roof have different names.",
+    checks: "Whether frames, mounts, circuits, parts and things on the roof have different names.",
     why: "Sheets and steps call them by name; with one name for two, a step can be done on the wrong one.",
     example: "two [[mount]] tables with name = \"bonded foot\"",
     remedy: "Add what tells them apart, such as left and right.",

@@ -10,6 +10,7 @@ pub(super) const TABLES: &[Table] = &[
         &[
             key("mark", "\"P\"", "letter before the number of each panel"),
             key("count", "3", "how many alike"),
+            key("frame", "\"front frame\"", "which of several frames they lie on"),
             must("length", "1040", "long side"),
             must("width", "540", "short side"),
             must("thickness", "30", "height of the panel's own frame"),
@@ -44,9 +45,10 @@ pub(super) const TABLES: &[Table] = &[
     ),
     table(
         "frame",
-        "[frame]",
-        "the frame and how the panels lie on it",
+        "[[frame]]",
+        "one frame and how the panels lie on it",
         &[
+            key("name", "\"front frame\"", "name on every sheet, where there are several"),
             must("section", "\"aluminium-tube-25x25x2\"", "tube that it is made of"),
             must("corner", "\"push-in-connector-25x25x2\"", "how tubes meet at the corners"),
             key("long-side", "\"across\"", "which way the panels' long side lies"),

@@ -16,7 +16,7 @@ pub(super) const TABLES: &[Table] = &[
             key("loads", "", "wind, snow and measured coefficients"),
             key("crew", "", "who works and when"),
             key("panel", "", "one kind of panel"),
-            key("frame", "", "the frame and how the panels lie on it"),
+            key("frame", "", "one frame and how the panels lie on it"),
             key("mount", "", "a line of mounts along an edge of the frame"),
             key("entry", "", "where the cables go through the roof"),
             key("cutting", "", "saw, trim and useful leftovers"),

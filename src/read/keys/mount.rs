@@ -11,6 +11,7 @@ pub(super) const TABLES: &[Table] = &[
             must("mark", "\"F\"", "letter before the number of each mount"),
             key("name", "\"bonded foot\"", "name used on every sheet"),
             must("kind", "\"bonded-foot\"", "hinge, bonded-foot, bolted-foot or rail-clamp"),
+            key("frame", "\"front frame\"", "which of several frames it holds"),
             must("edge", "\"right\"", "edge of the frame: left, right, front or rear"),
             must("at", "[220, 820, 1420]", "middle of each along that edge"),
             key("hinge", "\"butt-hinge-60x60-stainless\"", "which hinge (kind hinge)"),

@@ -3,6 +3,7 @@
 mod choice;
 mod date;
 mod measure;
+mod of_frame;
 mod plain;
 mod row;
 mod text;
@@ -14,6 +15,7 @@ pub(super) use measure::{
     Measure, Price, body_size, measure, number_of, panel_size, piece_size, place, room, size,
     stated_size, strip_width, thickness,
 };
+pub(super) use of_frame::OfFrame;
 pub(super) use plain::plain_number;
 pub(super) use row::Row;
 pub(super) use text::{currency, mark, name, sentence, words};

@@ -151,11 +151,7 @@ fn panel_field(scene: &mut Scene, basis: &Basis) {
     for dx in [0.0, 5.0] {
         scene.arrow((2.0 + dx, GAP + 15.0), (7.0 + dx, GAP + 8.0));
     }
-    let marks: Vec<&str> = basis
-        .work
-        .array
-        .as_ref()
-        .map_or_else(Vec::new, |a| a.panels.iter().map(|p| p.mark.as_str()).collect());
+    let marks: Vec<&str> = basis.work.panels().map(|panel| panel.mark.as_str()).collect();
     let words = match marks.as_slice() {
         [] => "panels".to_owned(),
         [one] => (*one).to_owned(),

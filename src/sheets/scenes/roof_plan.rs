@@ -2,7 +2,7 @@
 
 use super::{corner_size, on_vehicle, outline, piece_at};
 use crate::build::{Build, Edge};
-use crate::derive::{MountPlace, MountShape, PartKind, Work};
+use crate::derive::{Array, MountPlace, MountShape, PartKind, Work};
 use crate::geometry::{Point2, Rect};
 use crate::page::scene::{At, Fill, Lettering, Line, Place, Scene, Side, Style};
 use crate::sheets::words::bare;
@@ -58,13 +58,18 @@ pub fn roof_plan(on: &Plan<'_>, view: PlanView) -> Option<Scene> {
     scene.lettering = if view.small { Lettering::Small } else { Lettering::Large };
     scene.rounded((0.0, -half), (length, 2.0 * half), half * 0.12, Line::THIN);
     // The centre line leaves room for the size of the frame beside it.
-    let gap = on.work.array.as_ref().filter(|_| view.sizes).map_or((0.0, 0.0), |a| {
-        (a.outline.low().x.to_mm() - GAP.0, a.outline.low().x.to_mm() - GAP.1)
-    });
-    for (from, to) in [(0.0, gap.0), (gap.1, length)] {
-        if to > from {
-            scene.line(&[(from, 0.0), (to, 0.0)], Line::CENTRE);
+    let mut from = 0.0;
+    let mut gaps: Vec<(f64, f64)> = Vec::new();
+    for array in on.work.arrays.iter().filter(|_| view.sizes) {
+        let x = array.outline.low().x.to_mm();
+        gaps.push((x - GAP.0, x - GAP.1));
+    }
+    gaps.sort_by(|a, b| a.0.total_cmp(&b.0));
+    for (gap, next) in gaps.into_iter().chain([(length, length)]) {
+        if gap > from {
+            scene.line(&[(from, 0.0), (gap, 0.0)], Line::CENTRE);
         }
+        from = next.max(from);
     }
     for keep in &roof.keep_outs {
         let area = Rect::from_size(Point2::new(*keep.x, *keep.y), *keep.length, *keep.width);
@@ -99,8 +104,13 @@ pub fn roof_plan(on: &Plan<'_>, view: PlanView) -> Option<Scene> {
 
 fn alt(on: &Plan<'_>) -> String {
     let marks: Vec<&str> = on.work.mounts.iter().map(|m| m.mark.as_str()).collect();
-    let panels = on.work.array.as_ref().map_or(0, |a| a.panels.len());
-    format!("roof from above: {panels} panels on their frame, mounts {}", marks.join(", "))
+    let panels = on.work.panels().count();
+    match on.work.arrays.len() {
+        0 | 1 => format!("roof from above: {panels} panels on their frame, mounts {}", marks.join(", ")),
+        frames => {
+            format!("roof from above: {panels} panels on {frames} frames, mounts {}", marks.join(", "))
+        }
+    }
 }
 
 /// The stretch of rail along each line of hinges, a little longer than the hinges need.
@@ -139,7 +149,12 @@ fn rails(scene: &mut Scene, on: &Plan<'_>) {
 }
 
 fn array(scene: &mut Scene, on: &Plan<'_>, view: PlanView) {
-    let Some(array) = &on.work.array else { return };
+    for array in &on.work.arrays {
+        one_array(scene, array, view);
+    }
+}
+
+fn one_array(scene: &mut Scene, array: &Array, view: PlanView) {
     let strong = view.about.is_empty() || view.frame;
     outline(scene, array.outline, if strong { Line::HEAVY } else { Line::THIN });
     for panel in &array.panels {
@@ -227,14 +242,21 @@ fn sizes(scene: &mut Scene, on: &Plan<'_>) {
     let Some(roof) = on.build.roof.as_ref() else { return };
     let half = *roof.width / 2.0;
     let mut along: Vec<(At, String)> = Vec::new();
-    if let Some(array) = &on.work.array {
+    for array in &on.work.arrays {
         let (low, high) = (array.outline.low(), array.outline.high());
         for x in [low.x, high.x] {
             along.push(((x.to_mm(), high.y.to_mm()), bare(x, 0)));
         }
-        // Ahead of the frame there is room, and the sheet is as wide as the roof.
-        let ends = [low.y, high.y].map(|y| (low.x.to_mm(), y.to_mm()));
-        scene.aligned(ends[0], ends[1], 9.0, bare(array.outline.height(), 0));
+        // Ahead of the frame there is room, and the sheet is as wide as the roof. Frames as wide as
+        // one before them are measured there.
+        let told = on.work.arrays.iter().take_while(|other| other.frame != array.frame).any(|a| {
+            let same = |x: Length, y: Length| x.is_near(y, Length::mm(0.5));
+            same(a.outline.low().y, low.y) && same(a.outline.high().y, high.y)
+        });
+        if !told {
+            let ends = [low.y, high.y].map(|y| (low.x.to_mm(), y.to_mm()));
+            scene.aligned(ends[0], ends[1], 9.0, bare(array.outline.height(), 0));
+        }
     }
     if !along.is_empty() {
         scene.running(Side::Above, (0.0, half.to_mm()), &along);

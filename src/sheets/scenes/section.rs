@@ -81,7 +81,10 @@ impl<'a> Cut<'a> {
 
     /// The tube of the frame's edge, cut, and the edge of what lies on it.
     pub(super) fn draw_frame(&self, scene: &mut Scene, reach: f64) {
-        let (Some(frame), Some(array)) = (&self.on.build.frame, &self.on.work.array) else {
+        let own = self.mount.frame;
+        let (Some(frame), Some(array)) =
+            (self.on.build.frames.get(own), self.on.work.arrays.get(own))
+        else {
             return;
         };
         let section = &frame.section.value;
@@ -321,7 +324,7 @@ fn screw_axes(on: &Plan<'_>, part: &Part) -> Vec<[At; 2]> {
 
 /// The whole width at a mount: the true curve of the skin, the frame and the panels over it.
 pub fn roof_section(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
-    let (roof, array) = (on.build.roof.as_ref()?, on.work.array.as_ref()?);
+    let (roof, array) = (on.build.roof.as_ref()?, on.work.arrays.get(mount.frame)?);
     let cut = Cut { across: true, ..Cut::new(on, mount) };
     let half = roof.width.to_mm() / 2.0;
     let mut scene = Scene::new(format!(

@@ -3,7 +3,8 @@
 use super::StepBasis;
 use crate::compute::steps::Step;
 use crate::compute::steps::facts::{mark_order, marks};
-use crate::derive::{Body, Part, PartKind};
+use crate::derive::{Array, Body, Part, PartKind};
+use crate::geometry::{Point2, Rect, Vec3};
 use crate::page::scene::{Lettering, Line, Place, Scene, Side, Style};
 use crate::units::{Length, display};
 
@@ -129,19 +130,43 @@ pub(super) fn drilled_parts(basis: &StepBasis<'_>, step: &Step) -> Option<Scene>
 }
 
 /// A place inside an outline, by shares of its sides.
-fn within(outline: crate::geometry::Rect, along: f64, across: f64) -> (f64, f64) {
+fn within(outline: Rect, along: f64, across: f64) -> (f64, f64) {
     let (low, high) = (outline.low(), outline.high());
     let share = |from: Length, to: Length, part: f64| from.to_mm() + (to - from).to_mm() * part;
     (share(low.x, high.x, along), share(low.y, high.y, across))
 }
 
+/// Room between two frames drawn side by side, mm.
+const BETWEEN: f64 = 420.0;
+
+/// How far each frame is moved on the drawing, so that several lie in a row with room for their sizes.
+fn moves(basis: &StepBasis<'_>) -> Vec<Vec3> {
+    let arrays = &basis.work.arrays;
+    let Some(first) = arrays.first() else { return Vec::new() };
+    let mut next = first.outline.low().x;
+    let middle = first.outline.centre().y;
+    arrays
+        .iter()
+        .map(|array| {
+            let by = Vec3 {
+                x: next - array.outline.low().x,
+                y: middle - array.outline.centre().y,
+                z: Length::ZERO,
+            };
+            next = next + array.outline.width() + Length::mm(BETWEEN);
+            by
+        })
+        .collect()
+}
+
 /// A tube seen from above in the frame.
-fn tube(scene: &mut Scene, part: &Part, line: Line, name: bool) {
+fn tube(scene: &mut Scene, (part, moves): (&Part, &[Vec3]), line: Line, name: bool) {
     let Body::Bar { section, length, .. } = &part.body else { return };
     for piece in &part.pieces {
+        let by = piece.frame.and_then(|frame| moves.get(frame).copied()).unwrap_or(Vec3::ZERO);
         use crate::geometry::Point3;
-        let a = piece.place.place(Point3::ORIGIN);
-        let b = piece.place.place(Point3::new(*length, section.width(), Length::ZERO));
+        let a = piece.place.place(Point3::ORIGIN) + by;
+        let b = piece.place.place(Point3::new(*length, section.width(), Length::ZERO)) + by;
         let low = (a.x.min(b.x).to_mm(), a.y.min(b.y).to_mm());
         let size = ((a.x - b.x).abs().to_mm(), (a.y - b.y).abs().to_mm());
         scene.rectangle(low, size, line);
@@ -152,57 +177,106 @@ fn tube(scene: &mut Scene, part: &Part, line: Line, name: bool) {
 }
 
 fn tubes(basis: &StepBasis<'_>, scene: &mut Scene, line: Line, name: bool) {
+    let moves = moves(basis);
     for part in &basis.work.parts {
         if matches!(part.kind, PartKind::SideTube | PartKind::EndTube | PartKind::CrossTube) {
-            tube(scene, part, line, name);
+            tube(scene, (part, &moves), line, name);
         }
     }
 }
 
-/// The frame from above with both diagonals and the places of the cross tubes.
+/// The outlines of the frames as drawn.
+fn outlines<'a>(basis: &'a StepBasis<'_>) -> Vec<(&'a Array, Rect)> {
+    let arrays = &basis.work.arrays;
+    let moved = |(array, by): (&'a Array, Vec3)| {
+        let low = Point2::new(array.outline.low().x + by.x, array.outline.low().y + by.y);
+        (array, Rect::from_size(low, array.outline.width(), array.outline.height()))
+    };
+    arrays.iter().zip(moves(basis)).map(moved).collect()
+}
+
+/// Each frame from above with both diagonals and the places of the cross tubes.
 pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
-    let array = basis.work.array.as_ref()?;
-    let mut scene = Scene::new("frame from above with both diagonals, equal within their limits");
+    let frames = outlines(basis);
+    let (first, _) = frames.first()?;
+    let several = frames.len() > 1;
+    let mut scene = Scene::new(if several {
+        "frames from above with their diagonals, equal in each within their limits"
+    } else {
+        "frame from above with both diagonals, equal within their limits"
+    });
     tubes(basis, &mut scene, Line::HEAVY, true);
-    let (low, high) = (array.outline.low(), array.outline.high());
-    let corner = |x: Length, y: Length| (x.to_mm(), y.to_mm());
-    scene.line(&[corner(low.x, low.y), corner(high.x, high.y)], Line::CENTRE);
-    scene.line(&[corner(low.x, high.y), corner(high.x, low.y)], Line::CENTRE);
-    let places: Vec<((f64, f64), String)> = array
-        .cross
-        .iter()
-        .map(|x| (corner(*x, low.y), number(*x - low.x)))
-        .chain(std::iter::once((corner(high.x, low.y), number(array.outline.width()))))
-        .collect();
-    scene.running(Side::Below, corner(low.x, low.y), &places);
-    scene.dimension(
-        Side::Left,
-        corner(low.x, low.y),
-        corner(low.x, high.y),
-        number(array.outline.height()),
-    );
-    scene.front(within(array.outline, 0.28, 0.75), 180.0);
-    scene.view(format!(
-        "from above, right side up; both diagonals {}\u{a0}mm",
-        number(array.diagonal)
-    ));
+    for (array, outline) in &frames {
+        let (low, high) = (outline.low(), outline.high());
+        let corner = |x: Length, y: Length| (x.to_mm(), y.to_mm());
+        scene.line(&[corner(low.x, low.y), corner(high.x, high.y)], Line::CENTRE);
+        scene.line(&[corner(low.x, high.y), corner(high.x, low.y)], Line::CENTRE);
+        let from = array.outline.low().x;
+        let places: Vec<((f64, f64), String)> = array
+            .cross
+            .iter()
+            .map(|x| (corner(low.x + (*x - from), low.y), number(*x - from)))
+            .chain(std::iter::once((corner(high.x, low.y), number(outline.width()))))
+            .collect();
+        scene.running(Side::Below, corner(low.x, low.y), &places);
+        let (a, b) = (corner(low.x, low.y), corner(low.x, high.y));
+        if array.frame == first.frame {
+            scene.dimension(Side::Left, a, b, number(outline.height()));
+            scene.front(within(*outline, 0.28, 0.75), 180.0);
+        } else if !outline.height().is_near(first.outline.height(), Length::mm(0.5)) {
+            scene.aligned(a, b, 9.0, number(outline.height()));
+        }
+    }
+    scene.view(if several {
+        let each = |(array, _): &(&Array, Rect)| {
+            format!("{} {}\u{a0}mm", array.name, number(array.diagonal))
+        };
+        let told: Vec<String> = frames.iter().map(each).collect();
+        format!("from above, right side up; diagonals: {}", told.join(", "))
+    } else {
+        format!(
+            "from above, right side up; both diagonals {}\u{a0}mm",
+            number(first.diagonal)
+        )
+    });
     Some(scene)
 }
 
-/// Where the mounts are clamped on the frame.
+/// Where the mounts are clamped on each frame.
 pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
-    use crate::build::Edge;
-    let array = basis.work.array.as_ref()?;
-    let mut scene = Scene::new("frame from above; each mount with its middle from the front edge");
+    let frames = outlines(basis);
+    frames.first()?;
+    let mut scene = Scene::new(if frames.len() > 1 {
+        "frames from above; each mount with its middle from the front edge of its frame"
+    } else {
+        "frame from above; each mount with its middle from the front edge"
+    });
     tubes(basis, &mut scene, Line::THIN, false);
-    let (low, high) = (array.outline.low(), array.outline.high());
+    for (array, outline) in &frames {
+        mounts_of(basis, &mut scene, array, *outline);
+    }
+    if let Some((_, outline)) = frames.first() {
+        scene.front(within(*outline, 0.5, 0.5), 180.0);
+    }
+    let names: Vec<&str> = frames.iter().map(|(array, _)| array.name.as_str()).collect();
+    scene.view(if names.len() > 1 {
+        format!("from above, right side up; from the left: {}", names.join(", "))
+    } else {
+        "from above, right side up".to_owned()
+    });
+    Some(scene)
+}
+
+fn mounts_of(basis: &StepBasis<'_>, scene: &mut Scene, array: &Array, outline: Rect) {
+    use crate::build::Edge;
+    let own = array.outline.low();
+    let (low, high) = (outline.low(), outline.high());
     for (edge, side) in [
         (Edge::Right, Side::Above),
         (Edge::Left, Side::Below),
         (Edge::Front, Side::Left),
         (Edge::Rear, Side::Right),
     ] {
-        let here: Vec<_> = basis.work.mounts.iter().filter(|mount| mount.edge == edge).collect();
         let lengthwise = matches!(edge, Edge::Left | Edge::Right);
         let zero = match edge {
             Edge::Right => (low.x.to_mm(), high.y.to_mm()),
@@ -210,13 +284,14 @@ pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
             Edge::Rear => (high.x.to_mm(), low.y.to_mm()),
         };
         let mut places = Vec::new();
-        for mount in &here {
+        let here = basis.work.mounts_of(array.frame).filter(|(_, mount)| mount.edge == edge);
+        for (_, mount) in here {
+            let from = if lengthwise { mount.at.x - own.x } else { mount.at.y - own.y };
             let at = if lengthwise {
-                (mount.at.x.to_mm(), zero.1)
+                ((low.x + from).to_mm(), zero.1)
             } else {
-                (zero.0, mount.at.y.to_mm())
+                (zero.0, (low.y + from).to_mm())
             };
-            let from = if lengthwise { mount.at.x - low.x } else { mount.at.y - low.y };
             let half = if lengthwise { (70.0, 22.0) } else { (22.0, 70.0) };
             let corner = (at.0 - half.0, at.1 - half.1);
             scene.filled_rectangle(
@@ -232,20 +307,17 @@ pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
             scene.running(side, zero, &places);
         }
     }
-    scene.front(within(array.outline, 0.5, 0.5), 180.0);
-    scene.view("from above, right side up");
-    Some(scene)
 }
 
-/// Panels face down with the frame on them: seen from below, so left and right change places.
+/// Panels face down with each frame on them: seen from below, so left and right change places.
 pub(super) fn panels(basis: &StepBasis<'_>) -> Option<Scene> {
     let work = basis.work;
-    let array = work.array.as_ref()?;
+    let first = work.arrays.first()?;
     let mut scene =
         Scene::new("panels face down with the frame on them and the screws, seen from below");
     // Seen from below with the front at left, the vehicle's right side is at the bottom.
     let place = |x: Length, y: Length| (x.to_mm(), -y.to_mm());
-    for panel in &array.panels {
+    for panel in work.panels() {
         let (low, high) = (panel.outline.low(), panel.outline.high());
         let corner = place(low.x, high.y);
         scene.rectangle(
@@ -258,12 +330,14 @@ pub(super) fn panels(basis: &StepBasis<'_>) -> Option<Scene> {
             panel.mark.clone(),
         );
     }
-    let (low, high) = (array.outline.low(), array.outline.high());
-    scene.rectangle(
-        place(low.x, high.y),
-        (array.outline.width().to_mm(), array.outline.height().to_mm()),
-        Line::THIN,
-    );
+    for array in &work.arrays {
+        let (low, high) = (array.outline.low(), array.outline.high());
+        scene.rectangle(
+            place(low.x, high.y),
+            (array.outline.width().to_mm(), array.outline.height().to_mm()),
+            Line::THIN,
+        );
+    }
     let mut screws: Vec<(f64, f64)> = Vec::new();
     for hole in &work.holes {
         let part = &work.parts[hole.part];
@@ -281,7 +355,7 @@ pub(super) fn panels(basis: &StepBasis<'_>) -> Option<Scene> {
     if let Some(first) = screws.first() {
         scene.leader(*first, format!("{} screws", screws.len()));
     }
-    let at = within(array.outline, 0.3, 0.3);
+    let at = within(first.outline, 0.3, 0.3);
     scene.front((at.0, -at.1), 180.0);
     scene.view("from below, front at left, left side up");
     Some(scene)

@@ -29,7 +29,7 @@ pub(super) fn plan(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
         let at = (mount.at.x.to_mm(), mount.roof.y.to_mm());
         if at.1 > 0.0 { &mut above } else { &mut below }.push((at, number(mount.at.x)));
     }
-    if let (true, Some(array)) = (fitting, &basis.work.array) {
+    for array in basis.work.arrays.iter().filter(|_| fitting) {
         let (low, size) = corner_size(array.outline);
         above.push(((low.0, low.1 + size.1), number(array.outline.low().x)));
         scene.dimension(
@@ -108,12 +108,13 @@ fn stations(basis: &StepBasis<'_>, scene: &mut Scene, half: f64) {
 
 /// The array on its mounts over the roof's curve, seen from the rear: the right side is at the right.
 pub(super) fn across(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
-    let (Some(surface), Some(array), Some(roof)) =
-        (&basis.work.roof, &basis.work.array, &basis.build.roof)
+    let first = basis.work.mounts.first();
+    let array = basis.work.arrays.get(first.map_or(0, |mount| mount.frame));
+    let (Some(surface), Some(array), Some(roof)) = (&basis.work.roof, array, &basis.build.roof)
     else {
         return plan(basis, step);
     };
-    let x = basis.work.mounts.first().map_or(array.outline.centre().x, |mount| mount.at.x);
+    let x = first.map_or(array.outline.centre().x, |mount| mount.at.x);
     let half = roof.width.to_mm() / 2.0;
     let mut scene = Scene::new("array on its mounts over the roof, seen from the rear");
     let skin: Vec<(f64, f64)> = (0..=48)

@@ -26,7 +26,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     facts.list("feet", all(&feet));
     facts.list("hinges", all(&hinges));
     facts.count("hinges.many", hinges.len().saturating_sub(1));
-    facts.count("feet-on", if work.array.is_some() { feet.len() } else { 0 });
+    facts.count("feet-on", if work.arrays.is_empty() { 0 } else { feet.len() });
     let marks = |mounts: &[&MountPlace]| {
         say::marks(&mounts.iter().map(|mount| mount.mark.as_str()).collect::<Vec<_>>())
     };
@@ -49,6 +49,20 @@ const EDGES: [(Edge, &str); 4] = [
     (Edge::Front, "front"),
     (Edge::Rear, "rear"),
 ];
+
+/// Every edge of every frame with what it is called: "left side", or "left side of the rear frame".
+fn edges(from: &Sources<'_>) -> impl Iterator<Item = (usize, (Edge, String))> {
+    let build = from.build;
+    (0..build.frames.len()).flat_map(move |frame| {
+        EDGES.into_iter().map(move |(edge, words)| {
+            let words = match build.frames.len() {
+                0 | 1 => words.to_owned(),
+                _ => format!("{words} of {}", build.the_frame(frame)),
+            };
+            (frame, (edge, words))
+        })
+    })
+}
 
 /// "51 to 55 mm", or one value.
 fn span(low: f64, high: f64) -> String {
@@ -146,12 +160,9 @@ fn set_frame_bolts(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
 /// Where each mount is clamped on its tube: from the outside of the frame's front or left end.
 fn set_places(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
     let work = from.work;
-    let Some(array) = &work.array else {
-        facts.list("mount-places", Vec::new());
-        return;
-    };
     let mut rows: Vec<Item> = Vec::new();
     for mount in mounts {
+        let Some(array) = work.arrays.get(mount.frame) else { continue };
         let (end, at) = match mount.edge {
             Edge::Left | Edge::Right => ("front edge", mount.at.x - array.outline.low().x),
             Edge::Front | Edge::Rear => ("left edge", mount.at.y - array.outline.low().y),
@@ -184,6 +195,7 @@ fn tube_at(from: &Sources<'_>, mount: &MountPlace) -> Option<String> {
     from.work
         .parts_of(kind)
         .flat_map(|part| &part.pieces)
+        .filter(|piece| piece.frame == Some(mount.frame))
         .min_by(|a, b| {
             let far = |piece: &crate::derive::Piece| {
                 (across(piece.place.origin()) - across(mount.at)).abs()
@@ -296,13 +308,11 @@ fn set_hinges(facts: &mut Facts, from: &Sources<'_>, hinges: &[&MountPlace], led
 fn set_packing(facts: &mut Facts, mounts: &[&MountPlace], from: &Sources<'_>) {
     let mut heights: Vec<f64> = Vec::new();
     let mut rows: Vec<Item> = Vec::new();
-    for (edge, words) in EDGES {
-        let here: Vec<&&MountPlace> = mounts.iter().filter(|mount| mount.edge == edge).collect();
+    for (frame, (edge, words)) in edges(from) {
+        let here: Vec<&&MountPlace> =
+            mounts.iter().filter(|mount| mount.frame == frame && mount.edge == edge).collect();
         let height = |mount: &&&MountPlace| (mount.at.z - mount.roof.z).to_mm().round();
         let Some(low) = here.iter().map(height).reduce(f64::min) else { continue };
-        if from.work.array.is_none() {
-            continue;
-        }
         let high = here.iter().map(height).fold(low, f64::max);
         let marks: Vec<&str> = here.iter().map(|mount| mount.mark.as_str()).collect();
         let blocks = if here.len() == 1 {
@@ -314,7 +324,7 @@ fn set_packing(facts: &mut Facts, mounts: &[&MountPlace], from: &Sources<'_>) {
             ("height", span(low, high)),
             ("marks", say::marks(&marks)),
             ("blocks", blocks.to_owned()),
-            ("edge", words.to_owned()),
+            ("edge", words),
         ]);
         let (less, more) = (facts.low("reading"), facts.high("reading"));
         rows.push(with_range(row, say::range(low - less, high + more)));
@@ -332,9 +342,12 @@ fn set_packing(facts: &mut Facts, mounts: &[&MountPlace], from: &Sources<'_>) {
 fn set_tethers(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     let work = from.work;
     let mut rows: Vec<Item> = Vec::new();
-    for (edge, words) in EDGES {
-        let here: Vec<&MountPlace> =
-            work.mounts.iter().filter(|mount| mount.edge == edge).collect();
+    for (frame, (edge, words)) in edges(from) {
+        let here: Vec<&MountPlace> = work
+            .mounts
+            .iter()
+            .filter(|mount| mount.frame == frame && mount.edge == edge)
+            .collect();
         let bonded = |mount: &&MountPlace| matches!(mount.kind, MountShape::BondedFoot { .. });
         if here.is_empty() || !here.iter().all(bonded) {
             continue;

@@ -17,9 +17,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         .enumerate()
         .map(|(index, panel)| {
             let marks: Vec<&str> = work
-                .array
-                .iter()
-                .flat_map(|array| &array.panels)
+                .panels()
                 .filter(|place| place.panel == index)
                 .map(|place| place.mark.as_str())
                 .collect();
@@ -33,12 +31,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         })
         .collect();
     facts.list("panel-kinds", kinds);
-    let marks: Vec<&str> = work
-        .array
-        .iter()
-        .flat_map(|array| &array.panels)
-        .map(|panel| panel.mark.as_str())
-        .collect();
+    let marks: Vec<&str> = work.panels().map(|panel| panel.mark.as_str()).collect();
     facts.set("panels.marks", say::marks(&marks));
     let word = if marks.len() == 1 { "panel" } else { "panels" };
     facts.set("panels.named", format!("{word} {}", say::marks(&marks)));
@@ -48,13 +41,6 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("panels", marks.len().to_string());
     facts.count("one-or-panels", marks.len().max(1));
     set_packers(facts, from);
-    if let Some(frame) = &from.build.frame {
-        let range = from.sizes.gap.map_or_else(
-            || facts.about(frame.gap.to_mm(), "setting"),
-            |gap| say::range(gap.low.to_mm(), gap.high.to_mm()),
-        );
-        facts.range("gap", range);
-    }
     let screws: Vec<_> = work
         .fastenings
         .iter()

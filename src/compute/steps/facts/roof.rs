@@ -2,7 +2,7 @@
 
 use super::{Facts, Item, Sources, item, say, with_range};
 use crate::build::{Gap, RoofShape};
-use crate::derive::PartKind;
+use crate::derive::{PartKind, Piece};
 use crate::source::{Figure, Ledger, Seen};
 use crate::units::{Area, Length, Mass, display};
 
@@ -143,7 +143,7 @@ fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
         if words.is_empty() { "nothing there".to_owned() } else { say::list(&words) },
     );
     facts.list("behind", behind);
-    if let Some(after) = from.work.array.as_ref().and_then(|array| array.height_after) {
+    if let Some(after) = from.work.height_after() {
         facts.number("height", after.to_mm(), say::mm(after));
         let range = facts.about(after.to_mm(), "placing");
         facts.range("height", range);
@@ -156,11 +156,10 @@ fn set_wind(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     let roof = facts.high("roof-wind");
     let calm = |speed: f64| display::with_unit(&display::number(speed.min(roof).floor(), 0), "m/s");
     facts.set("wind.roof", calm(roof));
-    let Some(array) = &from.work.array else {
-        facts.count("array", 0);
+    facts.count("array", usize::from(!from.work.arrays.is_empty()));
+    if from.work.arrays.is_empty() {
         return;
-    };
-    facts.count("array", 1);
+    }
     let lifted = |kind| {
         matches!(
             kind,
@@ -172,17 +171,27 @@ fn set_wind(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
                 | PartKind::Panel
         )
     };
-    let mass: Mass = from
+    // Each frame is lifted by itself: the heaviest tells how many lift, the largest the wind.
+    let masses: Vec<Mass> = from
         .work
-        .parts
+        .arrays
         .iter()
-        .filter(|part| lifted(part.kind))
-        .map(|part| part.mass * part.pieces.len() as f64)
-        .sum();
-    facts.set("array.mass", display::with_unit(&display::number(mass.to_kg(), 0), "kg"));
+        .map(|array| {
+            let own = |piece: &&Piece| piece.frame == Some(array.frame);
+            let parts = from.work.parts.iter().filter(|part| lifted(part.kind));
+            parts.map(|part| part.mass * part.pieces.iter().filter(own).count() as f64).sum()
+        })
+        .collect();
+    let mass = masses.iter().copied().fold(Mass::ZERO, Mass::max);
+    let told: Vec<String> = masses
+        .iter()
+        .map(|mass| display::with_unit(&display::number(mass.to_kg(), 0), "kg"))
+        .collect();
+    facts.set("array.mass", say::list(&told));
     let people = (mass.to_kg() / LIFT_EACH).ceil().max(2.0);
     facts.number("lift.people", people, display::number(people, 0));
-    let area: Area = array.outline.area();
+    let area =
+        from.work.arrays.iter().map(|array| array.outline.area()).fold(Area::ZERO, Area::max);
     let (force, gust) = (facts.high("hold-person"), facts.high("gust"));
     let limit =
         (2.0 * force * people / (AIR * BOARD * area.to_m2().max(1e-3))).sqrt() / gust.max(1.0);
@@ -203,14 +212,8 @@ fn set_wind(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     ledger.push(
         Figure::new("steps.lift.people", "people who lift the array", people, "")
             .formula("n = m / m₁, two at least")
-            .input("m", facts.words("array.mass").unwrap_or_default())
+            .input("m", display::with_unit(&display::number(mass.to_kg(), 0), "kg"))
             .input("m₁", display::with_unit(&display::number(LIFT_EACH, 0), "kg a person"))
             .source("HSE INDG143, guideline figures", Seen::Memory),
     );
-    let range = facts.about(array.outline.low().x.to_mm(), "placing");
-    facts.range("array.front", range);
-    let range = facts.about(array.outline.high().y.to_mm(), "placing");
-    facts.range("array.right", range);
-    let range = facts.about((array.under - array.crown).to_mm(), "placing");
-    facts.range("clearance", range);
 }
