@@ -1,7 +1,8 @@
 //! `[frame]` or `[[frame]]`: home-made frames under the panels.
 
+use super::Corner;
 use crate::source::{Span, Stated};
-use crate::tables::{CornerConnector, Material, Section, TappingScrew};
+use crate::tables::{Material, Section, TappingScrew};
 use crate::units::Length;
 
 /// One frame and how the panels lie on it.
@@ -12,7 +13,7 @@ pub struct Frame {
     /// Tube that it is made of.
     pub section: Stated<Section>,
     /// How tubes meet at the corners.
-    pub corner: Stated<CornerConnector>,
+    pub corner: Corner,
     /// Grid of panels.
     pub arrangement: Arrangement,
     /// Between neighbouring panels.

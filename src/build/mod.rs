@@ -16,6 +16,7 @@
 mod actions;
 mod battery;
 mod circuit;
+mod corner;
 mod cutting;
 mod direct;
 mod frame;
@@ -30,6 +31,9 @@ pub use actions::{Actions, CrashClass, StormPressure, Uplift};
 pub use battery::{Battery, Restraint};
 pub use circuit::{
     Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
+};
+pub use corner::{
+    Corner, CornerAngle, CornerCut, CornerFastener, CornerJoin, Through, TubeCorner,
 };
 pub use cutting::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
 pub use direct::{

@@ -3,10 +3,7 @@
 //! Names, marks and the title block are left out: they decide nothing. Tables that the build has not
 //! are left out too, and so is what no part of it uses.
 
-use crate::build::{
-    Build, Circuit, ControllerKind, Insulation, LengthUnit, LongSide, MarkingBy, MountKind,
-    PanelConnection, Sky, Terminal,
-};
+use crate::build::{Build, Circuit, ControllerKind, Corner, CornerCut, CornerJoin, Insulation, LengthUnit, LongSide, MarkingBy, MountKind, PanelConnection, Sky, Terminal, Through};
 use crate::source::Stated;
 use std::fmt::Display;
 
@@ -53,6 +50,18 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
         list.add("frame.long-side", of, &side);
         list.add("frame.rows", of, &frame.arrangement.rows);
         list.add("frame.columns", of, &frame.arrangement.columns);
+        if let Corner::Tubes(corner) = &frame.corner {
+            if *corner.cut == CornerCut::Butt {
+                let through = corner.through.as_ref().map(|through| match through {
+                    Through::Sides => "side-tubes",
+                    Through::Ends => "end-tubes",
+                });
+                list.add("frame.corner.through", of, &through);
+            }
+            if let CornerJoin::Angle(angle) = &corner.join {
+                list.add("frame.corner.each", of, &angle.each);
+            }
+        }
         list.add("frame.gap", of, &frame.gap);
         list.add("frame.position.x", of, &frame.position.x);
         list.add("frame.position.y", of, &frame.position.y);

@@ -1,7 +1,7 @@
 //! Which pieces are alike, so that one sheet serves them all.
 
 use super::draft::{DraftDrilling, DraftHole, DraftPiece};
-use super::work::{Body, PartKind};
+use super::work::{Body, Ends, PartKind};
 use crate::geometry::{Dir3, Frame3, Point3, Vec3};
 use crate::units::{Angle, Length};
 
@@ -30,8 +30,15 @@ pub(super) fn alike(model: &DraftPiece, piece: &DraftPiece) -> Option<Match> {
         return None;
     }
     let as_it_lies = Frame3::WORLD;
-    if let Some(holes) = holes_of(model, piece, as_it_lies) {
+    let (own, other) = (ends_of(&model.body), ends_of(&piece.body));
+    if own == other
+        && let Some(holes) = holes_of(model, piece, as_it_lies)
+    {
         return Some(Match { holes, place: piece.place, turned: false });
+    }
+    // Turned by half, near and far side and both ends change places.
+    if own != (Ends { zero: -other.far, far: -other.zero, across: other.across }) {
+        return None;
     }
     let turn = half_turn(piece)?;
     let holes = holes_of(model, piece, turn)?;
@@ -101,15 +108,23 @@ fn same_hole(a: &DraftHole, b: &DraftHole) -> bool {
         && way(a.drilling) == way(b.drilling)
 }
 
+/// How a bar is cut at its ends; square for what is none.
+fn ends_of(body: &Body) -> Ends {
+    match body {
+        Body::Bar { ends, .. } => *ends,
+        _ => Ends::SQUARE,
+    }
+}
+
+/// Whether the bodies are the same but for the cuts at their ends.
 fn same_body(a: &Body, b: &Body) -> bool {
     let near = |x: Length, y: Length| x.is_near(y, SLACK);
     match (a, b) {
         (
-            Body::Bar { section: s, length: l, bend: d, plugged: p, ends: e },
-            Body::Bar { section: s2, length: l2, bend: d2, plugged: p2, ends: e2 },
+            Body::Bar { section: s, length: l, bend: d, plugged: p, .. },
+            Body::Bar { section: s2, length: l2, bend: d2, plugged: p2, .. },
         ) => {
             s.name == s2.name
-                && e == e2
                 && near(*l, *l2)
                 && near(*p, *p2)
                 && match (d, d2) {

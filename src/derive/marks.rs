@@ -39,11 +39,11 @@ impl Letters {
         let wanted = match kind {
             PartKind::SideTube => 'L',
             PartKind::EndTube | PartKind::CrossTube => 'C',
-            PartKind::JointAngle => 'J',
+            PartKind::JointAngle | PartKind::CornerAngle => 'J',
             PartKind::FootAngle | PartKind::ClampAngle => 'A',
             PartKind::FootPlate | PartKind::Spreader | PartKind::ClampPlate => 'D',
             PartKind::HingePacker | PartKind::PanelPacker | PartKind::ClampPacker => 'R',
-            PartKind::Connector => 'U',
+            PartKind::Connector | PartKind::EndPlug => 'U',
             // These carry marks from the build file; the letter is for what has none.
             PartKind::Hinge
             | PartKind::Panel

@@ -1,17 +1,18 @@
 //! The frame's tubes: cut lengths, places, corner connectors, and the angles that hold cross tubes.
 
 use super::Drawing;
+use super::corners;
 use super::draft::{
     DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, INNER, OUTER, Sides, face,
     tube_faces,
 };
 use super::shop;
 use super::work::{Array, Body, Ends, HoleKind, PartKind, Screw};
-use crate::build::{Edge, Frame};
+use crate::build::{Corner, Edge, Frame};
 use crate::geometry::{Dir3, Frame3, Point2, Point3, Vec3};
-use crate::source::{Figure, Seen};
+use crate::source::{Figure, Seen, Span};
 use crate::tables::{BlindRivet, Section};
-use crate::units::{Length, Unit, display};
+use crate::units::{Angle, Length, Unit, display};
 
 /// The tubes of the frame by handle.
 pub(super) struct Members {
@@ -20,10 +21,8 @@ pub(super) struct Members {
     pub front: usize,
     pub rear: usize,
     pub cross: Vec<usize>,
-    /// How far from a tube's end its connector reaches.
-    pub plugged: Length,
-    /// How far from the frame's corner a tube begins.
-    pub corner: Length,
+    /// How the outer tubes end at the corners.
+    pub ends: corners::Ends,
 }
 
 impl Members {
@@ -49,15 +48,20 @@ const RIVET: Length = Length::mm(4.8);
 pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> Members {
     let section = &frame.section.value;
     let (width, height) = (section.width(), section.height());
-    let cube = frame.corner.cube;
-    let plugged = frame.corner.spigot;
+    let ends = corners::ends(frame);
     let (low, high) = (array.outline.low(), array.outline.high());
     let under = array.under;
-    let side_length = array.outline.width() - cube * 2.0;
-    let end_length = array.outline.height() - cube * 2.0;
+    let side_length = array.outline.width() - ends.sides.begin * 2.0;
+    let end_length = array.outline.height() - ends.ends.begin * 2.0;
     let cross_length = array.outline.height() - width * 2.0;
 
-    let tube = |kind, name: &str, length, sides: &Sides, place, plugged| DraftPiece {
+    // Above zero the long point lies at full width, where the outer side is the high one.
+    let mitre = |end: corners::TubeEnd, sides: &Sides| match (end.mitred, sides.high == OUTER) {
+        (false, _) => Ends::SQUARE,
+        (true, true) => Ends { zero: Angle::deg(45.0), far: Angle::deg(45.0), across: width },
+        (true, false) => Ends { zero: Angle::deg(-45.0), far: Angle::deg(-45.0), across: width },
+    };
+    let tube = |kind, name: &str, length, sides: &Sides, place, end: corners::TubeEnd| DraftPiece {
         kind,
         name: name.to_owned(),
         mark: None,
@@ -65,8 +69,8 @@ pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> 
             section: section.clone(),
             length,
             bend: None,
-            plugged,
-            ends: Ends::SQUARE,
+            plugged: end.plugged,
+            ends: mitre(end, sides),
         },
         faces: tube_faces(length, width, height, section.t, sides),
         place,
@@ -74,7 +78,7 @@ pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> 
         holes: Vec::new(),
         span: frame.section.span,
     };
-    let along_x = |y| Frame3::at(Point3::new(low.x + cube, y, under));
+    let along_x = |y| Frame3::at(Point3::new(low.x + ends.sides.begin, y, under));
     // Across the vehicle: own x to the right, own y to the front.
     let along_y = |x: Length, from: Length| {
         Frame3::new(
@@ -93,7 +97,7 @@ pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> 
         side_length,
         &left_sides,
         along_x(low.y),
-        plugged,
+        ends.sides,
     ));
     let right = draft.add(tube(
         PartKind::SideTube,
@@ -101,24 +105,30 @@ pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> 
         side_length,
         &right_sides,
         along_x(high.y - width),
-        plugged,
+        ends.sides,
     ));
     let front = draft.add(tube(
         PartKind::EndTube,
         "end tube",
         end_length,
         &right_sides,
-        along_y(low.x + width, cube),
-        plugged,
+        along_y(low.x + width, ends.ends.begin),
+        ends.ends,
     ));
     let rear = draft.add(tube(
         PartKind::EndTube,
         "end tube",
         end_length,
         &left_sides,
-        along_y(high.x, cube),
-        plugged,
+        along_y(high.x, ends.ends.begin),
+        ends.ends,
     ));
+    let none = corners::TubeEnd {
+        begin: width,
+        plugged: Length::ZERO,
+        mitred: false,
+        open: false,
+    };
     let cross_sides = Sides { low: REAR_SIDE, high: FRONT_SIDE };
     let cross = array
         .cross
@@ -131,30 +141,13 @@ pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> 
                 cross_length,
                 &cross_sides,
                 place,
-                Length::ZERO,
+                none,
             ))
         })
         .collect();
-    for (x, y) in [
-        (low.x, low.y),
-        (low.x, high.y - cube),
-        (high.x - cube, low.y),
-        (high.x - cube, high.y - cube),
-    ] {
-        draft.add(DraftPiece {
-            kind: PartKind::Connector,
-            name: "corner connector".to_owned(),
-            mark: None,
-            body: Body::Bought { item: frame.corner.words.clone() },
-            faces: Vec::new(),
-            place: Frame3::at(Point3::new(x, y, under)),
-            mass: shop::connector_mass(&frame.corner),
-            holes: Vec::new(),
-            span: frame.corner.span,
-        });
-    }
-    let members = Members { left, right, front, rear, cross, plugged, corner: cube };
-    enter_cuts(drawing, frame, array, [side_length, end_length, cross_length]);
+    let members = Members { left, right, front, rear, cross, ends };
+    enter_cuts(drawing, frame, array, (ends, [side_length, end_length, cross_length]));
+    corners::join(drawing, frame, array, &members);
     join_cross_tubes(drawing, frame, array, &members);
     members
 }
@@ -191,7 +184,13 @@ fn join_cross_tubes(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, mem
                     mid,
                 );
                 let place = joint_place(corner, way, hand, length);
-                let angle = drawing.draft.add(joint_angle(&section, length, place, frame));
+                let angle = drawing.draft.add(joint_angle(
+                    (PartKind::JointAngle, "joint angle"),
+                    &section,
+                    length,
+                    place,
+                    frame.cross_members.span,
+                ));
                 let on_side =
                     rivet_hole(drawing, angle, "side leg", from_heel, length, &rivet, frame);
                 let on_cross =
@@ -241,7 +240,7 @@ fn join_cross_tubes(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, mem
 /// Own axes of a joint angle: x up, y away from the heel along one leg, z along the other. `corner`
 /// is where side tube and cross tube meet, at mid height. The piece is alike for all four corners
 /// of a cross tube: it is turned over from one side to the other.
-fn joint_place(corner: Point3, way: f64, hand: f64, length: Length) -> Frame3 {
+pub(super) fn joint_place(corner: Point3, way: f64, hand: f64, length: Length) -> Frame3 {
     // Along the side tube, away from the cross tube.
     let along_side = Vec3::mm(way, 0.0, 0.0);
     // Right-handed with x upright: y × z must point along x, so x is up or down in turn.
@@ -250,16 +249,22 @@ fn joint_place(corner: Point3, way: f64, hand: f64, length: Length) -> Frame3 {
     Frame3::new(origin, Vec3::mm(0.0, 0.0, up), along_side).expect("upright and level")
 }
 
-fn joint_angle(section: &Section, length: Length, place: Frame3, frame: &Frame) -> DraftPiece {
+pub(super) fn joint_angle(
+    (kind, name): (PartKind, &str),
+    section: &Section,
+    length: Length,
+    place: Frame3,
+    span: Span,
+) -> DraftPiece {
     let zero = Point3::ORIGIN;
     DraftPiece {
-        kind: PartKind::JointAngle,
-        name: "joint angle".to_owned(),
+        kind,
+        name: name.to_owned(),
         mark: None,
         body: Body::Bar {
             section: section.clone(),
             length,
-            bend: Some(crate::units::Angle::RIGHT),
+            bend: Some(Angle::RIGHT),
             plugged: Length::ZERO,
             ends: Ends::SQUARE,
         },
@@ -271,7 +276,7 @@ fn joint_angle(section: &Section, length: Length, place: Frame3, frame: &Frame) 
         place,
         mass: shop::bar_mass(section, length),
         holes: Vec::new(),
-        span: frame.cross_members.span,
+        span,
     }
 }
 
@@ -300,7 +305,12 @@ fn rivet_hole(
     )
 }
 
-fn enter_cuts(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, lengths: [Length; 3]) {
+fn enter_cuts(
+    drawing: &mut Drawing<'_>,
+    frame: &Frame,
+    array: &Array,
+    (ends, lengths): (corners::Ends, [Length; 3]),
+) {
     let told = |length: Length| display::in_unit_short(length, Unit::MM, 1);
     let (along, across) = (array.outline.width(), array.outline.height());
     let build = drawing.build;
@@ -310,8 +320,8 @@ fn enter_cuts(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, lengths: 
         _ => format!("{words}, {}", build.the_frame(array.frame)),
     };
     for (id, label, value, outside, off) in [
-        ("cut.side", "cut length of the side tubes", lengths[0], along, frame.corner.cube),
-        ("cut.end", "cut length of the end tubes", lengths[1], across, frame.corner.cube),
+        ("cut.side", "cut length of the side tubes", lengths[0], along, ends.sides.begin),
+        ("cut.end", "cut length of the end tubes", lengths[1], across, ends.ends.begin),
         (
             "cut.cross",
             "cut length of the cross tubes",
@@ -323,14 +333,21 @@ fn enter_cuts(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, lengths: 
         if id == "cut.cross" && array.cross.is_empty() {
             continue;
         }
-        let symbol = if id == "cut.cross" { "tube" } else { "connector" };
-        drawing.ledger.push(
-            Figure::new(key(id), of_frame(label), value.to_mm(), "mm")
-                .formula(format!("l = L − 2 {symbol}"))
-                .input("L", told(outside))
-                .input(symbol, told(off))
-                .source("geometry", Seen::Computed)
-                .decides(),
-        );
+        let symbol = match &frame.corner {
+            Corner::Connector(_) if id != "cut.cross" => "connector",
+            _ => "tube",
+        };
+        let formula = if off.is_zero() { "l = L".to_owned() } else { format!("l = L − 2 {symbol}") };
+        let figure = Figure::new(key(id), of_frame(label), value.to_mm(), "mm")
+            .formula(formula)
+            .input("L", told(outside))
+            .source("geometry", Seen::Computed)
+            .decides();
+        drawing.ledger.push(if off.is_zero() {
+            let mitred = if id == "cut.side" { ends.sides.mitred } else { ends.ends.mitred };
+            if mitred { figure.assume("between the long points of its mitres") } else { figure }
+        } else {
+            figure.input(symbol, told(off))
+        });
     }
 }

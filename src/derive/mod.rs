@@ -14,6 +14,7 @@ mod array;
 mod assemble;
 mod check;
 mod closure;
+mod corners;
 mod direct;
 mod draft;
 mod drilling;

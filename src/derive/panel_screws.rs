@@ -108,7 +108,7 @@ fn screw_edge(
     };
     let origin = drawing.draft.pieces[tube].place.origin();
     let start = if along_x { origin.x } else { origin.y };
-    let taken = taken(drawing, tube, members, frame, sizes.access);
+    let taken = taken(drawing, (tube, edge), members, frame, sizes.access);
     // In the tube's own running dimension.
     let (low, high) = (from - start + CORNER, to - start - CORNER);
     let Some(at) = spread(low, high, *frame.panel_screw_pitch, &taken) else {
@@ -124,7 +124,7 @@ fn screw_edge(
 /// Stretches of a tube, in its running dimension, where no panel screw may go.
 fn taken(
     drawing: &Drawing<'_>,
-    tube: usize,
+    (tube, edge): (usize, Edge),
     members: &Members,
     frame: &Frame,
     access: Length,
@@ -136,7 +136,7 @@ fn taken(
         _ => Length::ZERO,
     };
     let far = Length::mm(1e6);
-    let plug = members.plugged + half;
+    let plug = members.ends.at(edge).plugged + half;
     let mut taken = vec![(-far, plug), (length - plug, far)];
     for hole in &piece.holes {
         // A rivet nut's flange and body, a rivet's head and tail: all within its flange's reach.

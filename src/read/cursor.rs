@@ -36,6 +36,11 @@ impl<'t> Cursor<'t> {
         self.home
     }
 
+    /// Whether a table stands under the key.
+    pub fn is_table(&self, key: &str) -> bool {
+        self.entries.get(key).is_some_and(|value| value.get_ref().is_table())
+    }
+
     /// Whether the key is there; it does not count as asked for.
     pub fn has(&self, key: &str) -> bool {
         self.entries.contains_key(key)

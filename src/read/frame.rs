@@ -24,7 +24,7 @@ pub(super) fn frame(r: &mut Reader<'_>, mut table: Cursor<'_>, panels: u32) -> O
         Stated::default_of("frame".to_owned(), "no name stated: the only frame").near(span)
     });
     let section = table.need(r, "section", Row(|tables| &tables.sections));
-    let corner = table.need(r, "corner", Row(|tables| &tables.corner_connectors));
+    let corner = super::corner::corner(r, &mut table);
     let long_side =
         table.or(r, "long-side", LONG_SIDES, LongSide::Across, "across where nothing is stated");
     let rows = table.or(r, "rows", whole(1, 200), 1, "one row where none is stated");

@@ -13,6 +13,7 @@ pub mod keys;
 mod actions;
 mod battery;
 mod circuit;
+mod corner;
 mod cursor;
 mod cutting;
 mod direct;

@@ -65,7 +65,7 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
     blocks.push(Block::Table(cases(loads)));
     let aside = Text::from("the frame is taken as rigid; formulas and sources: sheet ");
     blocks.push(Block::Heading(Heading::new("Not counted").aside(aside.and_page("worked-out"))));
-    blocks.push(not_counted());
+    blocks.push(not_counted(basis));
     blocks.extend(crash_words(basis));
     vec![Sheet {
         anchor: "loads".into(),
@@ -385,14 +385,20 @@ fn air(loads: &Loads) -> String {
 }
 
 /// What these numbers say nothing of.
-fn not_counted() -> Block {
+fn not_counted(basis: &Basis) -> Block {
+    let pushed = basis.build.frames.iter().any(|frame| frame.corner.connector().is_some());
+    let corners = if pushed {
+        ("corner connectors", "no published strength")
+    } else {
+        ("frame corners", "turning, push and pull")
+    };
     let half = |rows: [(&str, &str); 3]| {
         let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
         Column::new(3, vec![Block::Dotted(Dotted { groups: vec![rows] })])
     };
     Block::Columns(vec![
         half([
-            ("corner connectors", "no published strength"),
+            corners,
             ("panels", "glass and frame"),
             ("roof", "bows under the skin"),
         ]),

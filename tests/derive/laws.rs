@@ -1,6 +1,6 @@
 //! Laws that hold for any roof and frame.
 
-use super::support::Van;
+use super::support::{Meet, Van};
 use proptest::prelude::*;
 use rungsheet::build::Edge;
 use rungsheet::derive::{Body, MountShape, PartKind, Work, closure, derive};
@@ -8,7 +8,7 @@ use rungsheet::units::Length;
 
 /// A crowned roof with an uneven hand: z falls with the square of the distance from the centre
 /// line, more or less from station to station, and to both ends.
-fn van() -> impl Strategy<Value = Van> {
+pub fn van() -> impl Strategy<Value = Van> {
     (
         (800.0..1100.0_f64, 400.0..600.0_f64),
         (1_u32..3, 1_u32..4),
@@ -49,6 +49,7 @@ fn van() -> impl Strategy<Value = Van> {
                     ],
                     along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
                     roof: (3200.0, 2400.0),
+                    corner: Meet::Connector,
                 }
             },
         )
@@ -70,7 +71,7 @@ fn gripped() -> impl Strategy<Value = Van> {
 
 /// Mates in space by fastening, the holes' places on the vehicle; panel screws are left out, which
 /// seek whole millimetres from one end.
-fn places(work: &Work, mirror: f64) -> Vec<[f64; 3]> {
+pub fn places(work: &Work, mirror: f64) -> Vec<[f64; 3]> {
     let mut places = Vec::new();
     for fastening in work.fastenings.iter().filter(|f| f.name != "panel to tube") {
         for at in fastening.places.iter().flatten() {

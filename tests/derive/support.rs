@@ -1,10 +1,10 @@
 //! Builds in memory, so that laws can be tried on many of them.
 
 use rungsheet::build::{
-    Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Crew, Cutting, Edge, Entry, Finish,
-    Flange, Frame, Gap, HAND_ZONE, HingeLine, Job, KeepOut, LengthUnit, LongSide, Marking,
+    Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
+    CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Frame, Gap, HAND_ZONE, HingeLine, Job, KeepOut, LengthUnit, LongSide, Marking,
     MarkingBy, Mount, MountKind, Packer, Panel, Paper, Place, Plate, Rail, RailClamp, Roof,
-    RoofShape, RoofSkin, Spreader, Station, TapeStrips, Vehicle, Weather,
+    RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner, Vehicle, Weather,
 };
 use rungsheet::source::{Span, Stated};
 use rungsheet::tables::Tables;
@@ -43,6 +43,17 @@ pub struct Van {
     pub stations: Vec<(f64, Vec<(f64, f64)>)>,
     pub along: Vec<(f64, f64)>,
     pub roof: (f64, f64),
+    pub corner: Meet,
+}
+
+/// How the tubes meet at the corners.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Meet {
+    Connector,
+    Mitre,
+    MitreWelded,
+    ButtSides,
+    ButtEnds,
 }
 
 impl Default for Van {
@@ -71,11 +82,60 @@ impl Default for Van {
             ],
             along: vec![(400.0, 7.0), (1000.0, 2.0), (1600.0, 0.0), (2200.0, 2.0), (2800.0, 7.0)],
             roof: (3200.0, 1620.0),
+            corner: Meet::Connector,
         }
     }
 }
 
 impl Van {
+    fn corner(&self) -> Corner {
+        let tables = Tables::builtin();
+        let (cut, through) = match self.corner {
+            Meet::Connector => {
+                let row = tables.corner_connector("push-in-connector-25x25x2").expect("a corner");
+                return Corner::Connector(said(row.clone()));
+            }
+            Meet::Mitre | Meet::MitreWelded => (CornerCut::Mitre, Through::Sides),
+            Meet::ButtSides => (CornerCut::Butt, Through::Sides),
+            Meet::ButtEnds => (CornerCut::Butt, Through::Ends),
+        };
+        let fastener = match self.corner {
+            Meet::ButtEnds => {
+                CornerFastener::Screw(said(tables.tapping_screw("ST4.8").expect("a screw").clone()))
+            }
+            _ => {
+                let rivet = tables.blind_rivet("blind-rivet-4.8-aluminium").expect("a rivet");
+                CornerFastener::Rivet(said(rivet.clone()))
+            }
+        };
+        let join = if self.corner == Meet::MitreWelded {
+            CornerJoin::Weld
+        } else {
+            CornerJoin::Angle(CornerAngle {
+                section: said(tables.section("aluminium-angle-50x50x3").expect("an angle").clone()),
+                each: said(2),
+                fastener,
+            })
+        };
+        Corner::Tubes(TubeCorner { cut: said(cut), through: said(through), join, span: Span::NONE })
+    }
+
+    /// Two such frames one behind the other, so far apart.
+    pub fn two(&self, apart: f64) -> Build {
+        let mut build = self.build();
+        let along = self.panel.1 * f64::from(self.columns) + self.gap * f64::from(self.columns - 1);
+        let mut other = build.frames[0].clone();
+        build.frames[0].name = said("front frame".to_owned());
+        other.name = said("rear frame".to_owned());
+        other.position.x = mm(other.position.x.to_mm() + along + apart);
+        build.frames.push(other);
+        build.panels[0].count = said(*build.panels[0].count * 2);
+        for (mount, letter) in build.mounts.clone().into_iter().zip(["Y", "X", "Z", "W"]) {
+            build.mounts.push(Mount { frame: 1, mark: said(letter.to_owned()), ..mount });
+        }
+        build
+    }
+
     /// The same van with left and right changed.
     pub fn mirrored(&self) -> Self {
         let swap = |edge: Edge| match edge {
@@ -328,9 +388,7 @@ impl Van {
             frames: vec![Frame {
                 name: said("frame".to_owned()),
                 section: section("aluminium-tube-25x25x2"),
-                corner: said(
-                    tables.corner_connector("push-in-connector-25x25x2").expect("a corner").clone(),
-                ),
+                corner: self.corner(),
                 arrangement: Arrangement {
                     long_side: said(LongSide::Across),
                     rows: said(self.rows),

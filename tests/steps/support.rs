@@ -60,8 +60,22 @@ pub fn all() -> Vec<Made> {
         .replace("finish = \"paint\"", "finish = \"bare\"")
         .replace("sealing = \"polyurethane-sealant\"", "sealing = \"hybrid-sealant\"");
     all.push(make("van, bare steel, no isocyanate", &bare));
+    all.push(make("van, mitred, screwed corners", &cornered("mitre", "screw = \"ST4.8\"")));
+    all.push(make("van, butted, riveted corners", &cornered("butt", RIVETED)));
+    all.push(make("van, welded corners", &cornered("mitre", "join = \"weld\"")));
     all.push(make("disc", &PARTS.replace("hacksaw", "angle-grinder")));
     all
+}
+
+const RIVETED: &str = "rivet = \"blind-rivet-4.8-aluminium\"";
+
+/// The van with tubes that meet at the corners of its frame.
+pub fn cornered(cut: &str, join: &str) -> String {
+    let angle = if join.starts_with("join") { "" } else { "angle = \"aluminium-angle-50x50x3\", " };
+    example("field-van.toml").replace(
+        "corner = \"push-in-connector-25x25x2\"",
+        &format!("corner = {{ cut = \"{cut}\", {angle}{join} }}"),
+    )
 }
 
 /// The van with polyurethane beads instead of hybrid ones and without tape.
@@ -86,7 +100,7 @@ pub fn clamped() -> String {
         format!("mark = \"{mark}\"\nframe = \"{frame}\"\nname = \"{frame} clamp\"\n{CLAMP}")
     };
     let clamps =
-        format!("{}\n[[mount]]\n{}", clamp("G", "front frame"), clamp("K", "rear frame"));
+        format!("{}\n[[mount]]\n{}", clamp("G", "front frame"), clamp("V", "rear frame"));
     format!("{}{clamps}{}", &bus[..from], &bus[to..])
 }
 

@@ -88,6 +88,14 @@ impl Span {
             .fold(0.0, |most: f64, m| most.max(m.abs()))
     }
 
+    /// Shear force at start and end: slope of the moments.
+    pub fn shear(&self) -> [f64; 2] {
+        let [start, end] = self.moments;
+        let chord = (end - start) / self.length;
+        let load = self.load * self.length / 2.0;
+        [chord - load, chord + load]
+    }
+
     /// Rise at a share of the length, 0 to 1.
     pub fn rise(&self, s: f64) -> f64 {
         let [w0, t0, w1, t1] = self.ends;
@@ -105,6 +113,13 @@ impl BentBeam {
     /// Greatest moment over all spans, by size.
     pub fn greatest_moment(&self) -> f64 {
         self.spans.iter().map(Span::greatest_moment).fold(0.0, f64::max)
+    }
+
+    /// Greatest shear force at its two ends, by size.
+    pub fn end_shear(&self) -> f64 {
+        let first = self.spans.first().map_or(0.0, |span| span.shear()[0].abs());
+        let last = self.spans.last().map_or(0.0, |span| span.shear()[1].abs());
+        first.max(last)
     }
 
     /// Greatest distance from the straight line between two places along the beam.

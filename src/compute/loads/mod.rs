@@ -21,7 +21,7 @@ use crate::compute::steps::facts;
 use crate::derive::{Array, MountPlace, Part, Work};
 use crate::source::{Finding, Ledger};
 use crate::tables::{CanopyValues, Tables};
-use crate::units::{Angle, Area, Density, Force, Length, Mass, Pressure, STANDARD_GRAVITY, Speed};
+use crate::units::{Angle, Area, Density, Force, Mass, Pressure, STANDARD_GRAVITY, Speed};
 
 use air::Terrain;
 pub use cases::{Case, CaseKind, Situation};

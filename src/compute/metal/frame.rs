@@ -7,12 +7,12 @@
 //! side.
 
 use super::joint::{JOINT, YIELD};
-use super::{Basis, Metal, MetalUse, TubeBow, enter};
+use super::{Basis, Metal, MetalUse, TubeBow, corner, enter};
 use crate::build::{Edge, Frame};
 use crate::compute::beams::{Beam, Bent, Grid};
 use crate::compute::loads::{springs, weight};
 use crate::derive::{Array, HoleAt, HoleKind, Part, PartKind, Screw};
-use crate::source::Seen;
+use crate::source::{Ledger, Seen};
 use crate::tables::{Material, Section};
 use crate::units::Length;
 
@@ -32,18 +32,18 @@ struct Tubes {
 
 /// One frame with what lies on it.
 #[derive(Clone, Copy)]
-struct Own<'a> {
-    array: &'a Array,
-    frame: &'a Frame,
+pub(super) struct Own<'a> {
+    pub array: &'a Array,
+    pub frame: &'a Frame,
 }
 
-pub(super) fn frames(basis: &Basis, metal: &mut Metal) {
+pub(super) fn frames(basis: &Basis, metal: &mut Metal, ledger: &mut Ledger) {
     for (array, frame) in basis.work.arrays.iter().zip(&basis.build.frames) {
-        one_frame(basis, Own { array, frame }, metal);
+        one_frame(basis, Own { array, frame }, metal, ledger);
     }
 }
 
-fn one_frame(basis: &Basis, own: Own, metal: &mut Metal) {
+fn one_frame(basis: &Basis, own: Own, metal: &mut Metal, ledger: &mut Ledger) {
     let Own { array, frame } = own;
     let section = &frame.section.value;
     let Ok(material) = basis.tables.material(&section.material) else { return };
@@ -97,6 +97,12 @@ fn one_frame(basis: &Basis, own: Own, metal: &mut Metal) {
         metal.tubes.push(bow);
     }
     rivets(basis, own, (&bent, &cases), metal);
+    let solved: Vec<(&str, &Bent)> = cases
+        .iter()
+        .zip(&bent)
+        .filter_map(|((words, _), solved)| Some((*words, &solved.as_ref()?.1)))
+        .collect();
+    corner::corners(basis, own, &solved, material, &mut metal.uses, ledger);
 }
 
 fn bending(

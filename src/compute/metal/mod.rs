@@ -3,9 +3,10 @@
 //!
 //! Takes the loads on the mounts and the pressures on the panels; gives, for each part that could give
 //! way, effect over capacity in its worst case. Resistances follow EN 1993 and EN 1999 ([`joint`]);
-//! tubes are beams on the mounts ([`frame`]). Corner connectors have no stated strength and are told
-//! as such.
+//! tubes are beams on the mounts ([`frame`]). What their corners carry is in [`corner`]; push-in
+//! connectors have no stated strength and are told as such.
 
+mod corner;
 mod enter;
 mod foot;
 mod frame;
@@ -104,7 +105,7 @@ pub fn metal(
         uses: at_mounts(build, work, loads, bonds, tightening, tables),
         ..Metal::default()
     };
-    frame::frames(&basis, &mut metal);
+    frame::frames(&basis, &mut metal, ledger);
     panel::panels(&basis, &mut metal.uses);
     for entry in &metal.uses {
         ledger.push(enter::figure(entry));

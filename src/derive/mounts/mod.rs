@@ -101,7 +101,7 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
                 drawing.findings.push(l020::finding(&mark, at, edge, mount));
                 continue;
             }
-            let plug = ground.members.corner + ground.members.plugged;
+            let plug = ground.members.ends.zone(*mount.edge);
             let span = if at.span.is_none() { mount.span } else { at.span };
             if **at - reach < plug || **at + reach > edge - plug {
                 drawing.told.push(span);

@@ -16,6 +16,8 @@ pub enum PartKind {
     CrossTube,
     /// Short angle that holds a cross tube.
     JointAngle,
+    /// Short angle in an inner corner of the frame.
+    CornerAngle,
     /// Angle bracket of a bonded foot.
     FootAngle,
     /// Plate of a bonded foot.
@@ -36,6 +38,8 @@ pub enum PartKind {
     PanelPacker,
     /// Push-in connector at a corner, bought.
     Connector,
+    /// Plug in the open end of a tube, bought.
+    EndPlug,
     /// Solar panel, bought.
     Panel,
     /// Cable entry housing, bought.

@@ -50,7 +50,11 @@ pub(super) const TABLES: &[Table] = &[
         &[
             key("name", "\"front frame\"", "name on every sheet, where there are several"),
             must("section", "\"aluminium-tube-25x25x2\"", "tube that it is made of"),
-            must("corner", "\"push-in-connector-25x25x2\"", "how tubes meet at the corners"),
+            must(
+                "corner",
+                "\"push-in-connector-25x25x2\"",
+                "how tubes meet at the corners: a connector, or a table of cut and join",
+            ),
             key("long-side", "\"across\"", "which way the panels' long side lies"),
             key("rows", "1", "panels side by side across the roof"),
             key("columns", "3", "panels one behind the other"),
@@ -69,6 +73,24 @@ pub(super) const TABLES: &[Table] = &[
                 "{ material = \"rubber-epdm\", length = 80, width = 80, free = 1 }",
                 "support under the middle of each panel",
             ),
+        ],
+    ),
+    table(
+        "frame.corner",
+        "corner",
+        "how tubes meet at the corners without a connector",
+        &[
+            must("cut", "\"mitre\"", "how their ends are cut: mitre or butt"),
+            key("through", "\"side-tubes\"", "which run through at a butt: side-tubes or end-tubes"),
+            key("join", "\"angle\"", "what holds them: angle, or weld by a shop"),
+            key(
+                "angle",
+                "\"aluminium-angle-50x50x3\"",
+                "section of the angle in the inner corner (join angle)",
+            ),
+            key("rivet", "\"blind-rivet-4.8-aluminium\"", "blind rivets that hold its legs"),
+            key("screw", "\"ST4.8\"", "tapping screws instead of rivets"),
+            key("each", "2", "fasteners in each leg"),
         ],
     ),
     table(

@@ -47,6 +47,7 @@ fn is_made(part: &Part) -> bool {
             | PartKind::EndTube
             | PartKind::CrossTube
             | PartKind::JointAngle
+            | PartKind::CornerAngle
             | PartKind::FootAngle
             | PartKind::FootPlate
             | PartKind::Spreader

@@ -2,13 +2,20 @@
 
 use super::{Facts, Item, Sources, item, say, with_range};
 use crate::compute::cut_list::Limits;
-use crate::derive::{Body, Part, PartKind, Piece};
+use crate::derive::{Body, Ends, Part, PartKind, Piece};
 use crate::tables::MaterialKind;
-use crate::units::{Length, display};
+use crate::units::{Angle, Length, display};
 
 /// Whether a part is cut from a bar or plate, and not bought ready.
 pub(super) fn is_cut(part: &Part) -> bool {
     matches!(part.body, Body::Bar { .. } | Body::Plate { .. })
+}
+
+/// "both ends 45°", or each end by its own angle.
+fn slant(ends: Ends) -> String {
+    let told = |angle: Angle| format!("{}°", display::number_short(angle.to_deg().abs(), 1));
+    let (zero, far) = (told(ends.zero), told(ends.far));
+    if zero == far { format!("both ends {zero}") } else { format!("ends {zero} and {far}") }
 }
 
 pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
@@ -29,7 +36,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let mut cuts: Vec<Item> = Vec::new();
     let mut blocks: Vec<(Item, Heights)> = Vec::new();
     let mut sections: Vec<(String, Length)> = Vec::new();
-    let (mut pieces, mut aluminium, mut steel) = (0, 0, 0);
+    let (mut pieces, mut aluminium, mut steel, mut mitres) = (0, 0, 0, 0);
     for part in &from.work.parts {
         let names: Vec<&str> =
             part.pieces.iter().map(|piece: &Piece| piece.mark.as_str()).collect();
@@ -91,7 +98,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                 format!("{} by {}", say::mm(length), say::mm(*width))
             }
             Body::Bar { ends, .. } if !ends.are_square() => {
-                format!("{}, ends slanting,", say::mm(length))
+                mitres += count;
+                format!("{}, {},", say::mm(length), slant(*ends))
             }
             _ => say::mm(length),
         };
@@ -113,6 +121,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
             None => sections.push((section, length * count as f64)),
         }
     }
+    facts.count("mitres", mitres);
     // Cable and tape are cut with a blade; the time goes with the rest.
     for stated in &from.build.lengths {
         let names: Vec<String> = if *stated.count == 1 {

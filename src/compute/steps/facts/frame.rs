@@ -1,24 +1,54 @@
 //! The frame: tubes, corners, cross tubes, rivets.
 
 use super::{Facts, Item, Sources, drilling, item, say, with_range};
+use crate::build::Corner;
 use crate::compute::steps::assign::{self, Stage};
-use crate::derive::{Array, Part, PartKind, Screw};
+use crate::derive::{Array, Fastening, Hole, HoleKind, Part, PartKind, Screw, Work};
 use crate::units::Length;
 
 pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
-    use PartKind::{CrossTube, EndTube, JointAngle, SideTube};
+    use PartKind::{CornerAngle, CrossTube, EndPlug, EndTube, JointAngle, SideTube};
     let work = from.work;
     facts.count("frame", usize::from(!work.arrays.is_empty()));
     facts.set("people.two", "2");
     let connectors: usize = work.parts_of(PartKind::Connector).map(|part| part.pieces.len()).sum();
     facts.count("connectors", connectors);
-    let rivets: usize = work
+    let here = |fastening: &&Fastening| assign::of_fastening(work, fastening) == Stage::Frame;
+    let (rivets, screws): (Vec<&Fastening>, Vec<&Fastening>) = work
         .fastenings
         .iter()
-        .filter(|fastening| matches!(fastening.screw, Screw::BlindRivet { .. }))
-        .map(|fastening| fastening.places.len())
-        .sum();
-    facts.count("rivets", rivets);
+        .filter(here)
+        .partition(|fastening| matches!(fastening.screw, Screw::BlindRivet { .. }));
+    let places = |list: &[&Fastening]| -> usize { list.iter().map(|f| f.places.len()).sum() };
+    facts.count("rivets", places(&rivets));
+    facts.count("corner-screws", places(&screws));
+    facts.list("rivet-kinds", kinds(&rivets));
+    facts.list("corner-screw-kinds", kinds(&screws));
+    let pieces = |kind: PartKind| -> usize {
+        work.parts_of(kind).map(|part| part.pieces.len()).sum()
+    };
+    facts.count("corner-angles", pieces(CornerAngle));
+    facts.count("plugs", pieces(EndPlug));
+    let riveted = |kind: PartKind| rivets.iter().any(|fastening| joins(work, fastening, kind));
+    let angles = match (riveted(JointAngle), riveted(CornerAngle)) {
+        (true, true) => "joint and corner angles",
+        (false, true) => "corner angles",
+        _ => "joint angles",
+    };
+    facts.set("rivet.angles", angles);
+    let all_pushed =
+        from.build.frames.iter().all(|frame| matches!(frame.corner, Corner::Connector(_)));
+    let joined = if all_pushed {
+        "Tubes and corners are pushed together square"
+    } else {
+        "Tubes are joined square at their corners"
+    };
+    let crossed = if pieces(CrossTube) > 0 || all_pushed {
+        "; cross tubes are riveted in"
+    } else {
+        ""
+    };
+    facts.set("frame.purpose", format!("{joined}{crossed}."));
     let names = |kind: PartKind| -> Vec<String> {
         let pieces = work.parts_of(kind).flat_map(|part| &part.pieces);
         pieces.map(|piece| piece.mark.clone()).collect()
@@ -34,11 +64,18 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let of = |kinds: &[PartKind]| -> Vec<Item> {
         work.parts.iter().filter(|part| kinds.contains(&part.kind)).map(row).collect()
     };
-    facts.list("frame.parts", of(&[SideTube, EndTube, CrossTube, JointAngle]));
+    facts.list("frame.parts", of(&[SideTube, EndTube, CrossTube, JointAngle, CornerAngle]));
     facts.list("frame.tubes", of(&[SideTube, EndTube, CrossTube]));
     facts.set("frame.angles", say::marks(&names(JointAngle)));
     let frames: Vec<Item> =
         work.arrays.iter().map(|array| one_frame(facts, from, array)).collect();
+    let of_kind = |is: fn(&Corner) -> bool| -> Vec<Item> {
+        let all = from.build.frames.iter().zip(&frames);
+        all.filter(|(frame, _)| is(&frame.corner)).map(|(_, row)| row.clone()).collect()
+    };
+    facts.list("frames.pushed", of_kind(|corner| corner.connector().is_some()));
+    facts.list("frames.angled", of_kind(|corner| corner.angle().is_some()));
+    facts.list("frames.welded", of_kind(Corner::is_welded));
     let count = frames.len();
     facts.list("frames", frames);
     facts.set("frames", count.to_string());
@@ -46,8 +83,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         facts.list("frame.cross", Vec::new());
         return;
     }
-    if let Some(frame) = from.build.frames.first() {
-        let cube = frame.corner.cube;
+    if let Some(row) = from.build.frames.iter().find_map(|frame| frame.corner.connector()) {
+        let cube = row.cube;
         let range = say::range(cube.to_mm() - 0.5, cube.to_mm() + 0.5);
         facts.range("connector", range);
     }
@@ -63,17 +100,37 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     });
     let cross: Vec<Item> = cross.collect();
     facts.list("frame.cross", cross);
-    let rivet = work.fastenings.iter().find_map(|fastening| match &fastening.screw {
-        Screw::BlindRivet { rivet, length } => {
-            Some(format!("{} × {}", rivet.words, say::mm(*length)))
+    for (kind, name) in [(HoleKind::Rivet, "rivet"), (HoleKind::Pilot, "corner-screw")] {
+        let through = |hole: &Hole| drilling::is_through(hole) && hole.kind == kind;
+        drilling::through(facts, from, Stage::Frame, through, name);
+    }
+}
+
+/// Whether a fastening holds a part of this kind.
+fn joins(work: &Work, fastening: &Fastening, kind: PartKind) -> bool {
+    let of_kind = |mark: &str| work.piece(mark).is_some_and(|(part, _)| part.kind == kind);
+    fastening.places.iter().flatten().any(|at| of_kind(&at.piece))
+}
+
+/// Rivets or screws by what to ask for, with how many.
+fn kinds(fastenings: &[&Fastening]) -> Vec<Item> {
+    let mut rows: Vec<(String, usize)> = Vec::new();
+    for fastening in fastenings {
+        let words = match &fastening.screw {
+            Screw::BlindRivet { rivet, length } => format!("{} × {}", rivet.words, say::mm(*length)),
+            Screw::Tapping { screw, length } => {
+                format!("tapping screw {} × {}", screw.name, say::mm(*length))
+            }
+            Screw::BoltInRivetNut { .. } | Screw::BoltAndNut { .. } => continue,
+        };
+        match rows.iter_mut().find(|row| row.0 == words) {
+            Some(row) => row.1 += fastening.places.len(),
+            None => rows.push((words, fastening.places.len())),
         }
-        _ => None,
-    });
-    facts.maybe("rivet", rivet);
-    let through = |hole: &crate::derive::Hole| {
-        drilling::is_through(hole) && assign::of_hole(work, hole) == Some(Stage::Frame)
-    };
-    drilling::through(facts, from, Stage::Frame, through, "rivet");
+    }
+    rows.into_iter()
+        .map(|(words, count)| item([("words", words), ("count", count.to_string())]))
+        .collect()
 }
 
 /// Marks of a frame's pieces of a kind.
@@ -99,6 +156,7 @@ fn one_frame(facts: &Facts, from: &Sources<'_>, array: &Array) -> Item {
         ("blocks", or("the blocks", "its blocks".to_owned())),
         ("on", or("the panels", panels.clone())),
         ("panels", panels),
+        ("corners", say::marks(&marks_in(from, array, PartKind::CornerAngle))),
         ("sides", say::marks(&marks_in(from, array, PartKind::SideTube))),
         ("ends", say::marks(&marks_in(from, array, PartKind::EndTube))),
     ]);

@@ -167,6 +167,8 @@ fn set_wind(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
                 | PartKind::EndTube
                 | PartKind::CrossTube
                 | PartKind::JointAngle
+                | PartKind::CornerAngle
+                | PartKind::EndPlug
                 | PartKind::Connector
                 | PartKind::Panel
         )
