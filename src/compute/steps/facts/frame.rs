@@ -76,6 +76,11 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.list("frames.pushed", of_kind(|corner| corner.connector().is_some()));
     facts.list("frames.angled", of_kind(|corner| corner.angle().is_some()));
     facts.list("frames.welded", of_kind(Corner::is_welded));
+    let (many, one): (Vec<_>, Vec<_>) =
+        frames.iter().cloned().zip(&work.arrays).partition(|(_, array)| array.panels.len() > 1);
+    let rows = |list: Vec<(Item, &Array)>| list.into_iter().map(|(row, _)| row).collect();
+    facts.list("frames.of-many", rows(many));
+    facts.list("frames.of-one", rows(one));
     let count = frames.len();
     facts.list("frames", frames);
     facts.set("frames", count.to_string());
@@ -147,6 +152,8 @@ fn one_frame(facts: &Facts, from: &Sources<'_>, array: &Array) -> Item {
     let several = from.work.arrays.len() > 1;
     let the = from.build.the_frame(array.frame);
     let panels: Vec<&str> = array.panels.iter().map(|panel| panel.mark.as_str()).collect();
+    let word = if panels.len() == 1 { "panel" } else { "panels" };
+    let on = if panels.len() == 1 { "the panel" } else { "the panels" };
     let panels = say::marks(&panels);
     let or = |one: &str, many: String| if several { many } else { one.to_owned() };
     let mut row = item([
@@ -154,8 +161,8 @@ fn one_frame(facts: &Facts, from: &Sources<'_>, array: &Array) -> Item {
         ("of", or("", format!(" of {the}"))),
         ("array", or("the array", the)),
         ("blocks", or("the blocks", "its blocks".to_owned())),
-        ("on", or("the panels", panels.clone())),
-        ("panels", panels),
+        ("on", or(on, panels.clone())),
+        ("named", format!("{word} {panels}")),
         ("corners", say::marks(&marks_in(from, array, PartKind::CornerAngle))),
         ("sides", say::marks(&marks_in(from, array, PartKind::SideTube))),
         ("ends", say::marks(&marks_in(from, array, PartKind::EndTube))),

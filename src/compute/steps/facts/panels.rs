@@ -35,7 +35,6 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("panels.marks", say::marks(&marks));
     let word = if marks.len() == 1 { "panel" } else { "panels" };
     facts.set("panels.named", format!("{word} {}", say::marks(&marks)));
-    facts.count("panels.several", usize::from(marks.len() > 1));
     // A count with rows behind it: the number of panels, and their marks for the drawing.
     facts.list("panels", marks.iter().map(|mark| item([("mark", (*mark).to_owned())])).collect());
     facts.set("panels", marks.len().to_string());
