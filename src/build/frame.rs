@@ -20,6 +20,8 @@ pub struct Frame {
     pub gap: Stated<Length>,
     /// Where on the roof.
     pub position: Place,
+    /// Of the frame beyond its panels.
+    pub overhang: Overhang,
     /// From the highest point of the roof under the frame up to the lower face of the tubes.
     pub clearance: Stated<Length>,
     /// Tubes across between the two end tubes.
@@ -63,6 +65,19 @@ pub struct Place {
     pub x: Stated<Length>,
     /// Middle of the frame right of the centre line.
     pub y: Stated<Length>,
+}
+
+/// How far the frame reaches beyond its panels.
+#[derive(Debug, Clone)]
+pub struct Overhang {
+    /// Ahead of them.
+    pub front: Stated<Length>,
+    /// Behind them.
+    pub rear: Stated<Length>,
+    /// Left of them.
+    pub left: Stated<Length>,
+    /// Right of them.
+    pub right: Stated<Length>,
 }
 
 /// Soft support under the middle of each panel.

@@ -39,14 +39,14 @@ pub use cutting::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
 pub use direct::{
     DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,
 };
-pub use frame::{Arrangement, Frame, LongSide, Packer, Place};
+pub use frame::{Arrangement, Frame, LongSide, Overhang, Packer, Place};
 pub use job::{HAND_ZONE, JIG_ZONE, Job, LengthUnit, Marking, MarkingBy, Paper};
 pub use mount::{
     Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,
     Spreader, TapeStrips,
 };
 pub use panel::{Flange, Panel};
-pub use roof::{Crown, Gap, KeepOut, Roof, RoofShape, Station};
+pub use roof::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 pub use vehicle::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
 pub use weather::{Air, Crew, HourAir, RateChange, Record, Sky, Weather};
 

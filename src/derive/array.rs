@@ -3,10 +3,10 @@
 use super::Drawing;
 use super::draft::{DraftPiece, face};
 use super::roof::RoofSurface;
-use super::rules::{l006, l010, l011, l012, l016};
+use super::rules::l012;
 use super::work::{Array, Body, PanelPlace, PartKind};
 use crate::build::{Build, Frame, LongSide, Panel};
-use crate::geometry::{Dir3, Frame3, Insets, Point2, Point3, Rect};
+use crate::geometry::{Dir3, Frame3, Point2, Point3, Rect};
 use crate::source::{Figure, Seen};
 use crate::units::{Length, display};
 
@@ -69,9 +69,12 @@ pub(super) fn lay(
     let frame = &build.frames[number];
     let grid = Grid::of(build, frame, lot, drawing);
     let (along, across) = (grid.along(*frame.gap), grid.across(*frame.gap));
-    let x0 = *frame.position.x;
-    let y0 = *frame.position.y - across / 2.0;
-    let outline = Rect::from_size(Point2::new(x0, y0), along, across);
+    let over = &frame.overhang;
+    let (long, wide) =
+        (along + *over.front + *over.rear, across + *over.left + *over.right);
+    let corner = Point2::new(*frame.position.x, *frame.position.y - wide / 2.0);
+    let outline = Rect::from_size(corner, long, wide);
+    let (x0, y0) = (corner.x + *over.front, corner.y + *over.left);
 
     let (crown, crown_x, crown_y) =
         surface.highest((outline.low().x, outline.low().y), (outline.high().x, outline.high().y));
@@ -82,7 +85,7 @@ pub(super) fn lay(
     let top = tube_top + thickest;
     let before = build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
     let height_after = before.map(|height| **height + top);
-    let cross = cross_places(frame, &grid, outline);
+    let cross = cross_places(frame, &grid, outline, x0);
 
     let before_panel = marks_of(build);
     let mut panels = Vec::new();
@@ -127,7 +130,6 @@ pub(super) fn lay(
         panels.push(PanelPlace { mark, panel: cell.panel, outline: place, packer });
     }
 
-    check_place(drawing, number, outline, surface);
     let array = Array {
         frame: number,
         name: frame.name.value.clone(),
@@ -138,7 +140,7 @@ pub(super) fn lay(
         crown,
         cross,
         panels,
-        diagonal: along.hypot(across),
+        diagonal: long.hypot(wide),
         height_after,
         span: frame.span,
     };
@@ -242,11 +244,11 @@ fn sum_with_gaps(sizes: &[Length], gap: Length) -> Length {
 
 /// Middles of the cross members along X: where panels meet, or spread evenly when there are more
 /// or fewer of them than meeting lines.
-fn cross_places(frame: &Frame, grid: &Grid, outline: Rect) -> Vec<Length> {
+fn cross_places(frame: &Frame, grid: &Grid, outline: Rect, panels: Length) -> Vec<Length> {
     let count = *frame.cross_members as usize;
     let x0 = outline.low().x;
     if count + 1 == grid.columns.len() {
-        let mut edge = x0;
+        let mut edge = panels;
         return grid.columns[..count]
             .iter()
             .map(|width| {
@@ -332,36 +334,6 @@ fn panel_piece(
     }
 }
 
-/// The array against the roof's edge, the measured part and the keep-outs.
-fn check_place(drawing: &mut Drawing<'_>, number: usize, outline: Rect, surface: &RoofSurface) {
-    let (the, frame) = (drawing.build.the_frame(number), &drawing.build.frames[number]);
-    let Some(roof) = drawing.build.roof.as_ref() else { return };
-    let edge = Rect::from_corners(
-        Point2::new(Length::ZERO, *roof.width / -2.0),
-        Point2::new(*roof.length, *roof.width / 2.0),
-    );
-    if !edge.contains_rect(outline) {
-        drawing.findings.push(l010::finding(&the, frame, outline, edge));
-    } else if let Some([front, rear, left, right]) = surface.measured_span() {
-        let measured = Rect::from_corners(Point2::new(front, left), Point2::new(rear, right));
-        if !measured.contains_rect(outline) {
-            drawing.findings.push(l006::finding(&the, outline, measured, frame.span));
-        }
-    }
-    for keep_out in &roof.keep_outs {
-        let taken = Rect::from_size(
-            Point2::new(*keep_out.x, *keep_out.y),
-            *keep_out.length,
-            *keep_out.width,
-        );
-        if taken.overlaps(outline) {
-            drawing.findings.push(l011::finding(&the, frame, outline, keep_out, taken));
-        } else if taken.overlaps(outline + Insets::all(l016::NEAR)) {
-            drawing.findings.push(l016::finding(&the, frame, outline.gap_to(taken), keep_out));
-        }
-    }
-}
-
 fn told(length: Length) -> String {
     display::in_unit_short(length, crate::units::Unit::MM, 1)
 }
@@ -385,29 +357,36 @@ fn enter_figures(
     };
     let list =
         |sizes: &[Length]| sizes.iter().map(|size| told(*size)).collect::<Vec<_>>().join(" + ");
-    for (id, label, value, sizes) in [
+    let over = &build.frames[array.frame].overhang;
+    for (id, label, value, sizes, overhang) in [
         (
             "outside.along",
             format!("outside of {the} along X"),
             array.outline.width(),
             &grid.columns,
+            *over.front + *over.rear,
         ),
         (
             "outside.across",
             format!("outside of {the} along Y"),
             array.outline.height(),
             &grid.rows,
+            *over.left + *over.right,
         ),
     ] {
-        ledger.push(
-            Figure::new(key(id), label, value.to_mm(), "mm")
-                .formula("L = Σ panels + (n − 1) gap")
-                .input("panels", list(sizes))
-                .input("n", sizes.len().to_string())
-                .input("gap", told(*frame.gap))
-                .source("geometry", Seen::Computed)
-                .decides(),
-        );
+        let figure = Figure::new(key(id), label, value.to_mm(), "mm")
+            .input("panels", list(sizes))
+            .input("n", sizes.len().to_string())
+            .input("gap", told(*frame.gap))
+            .source("geometry", Seen::Computed)
+            .decides();
+        ledger.push(if overhang.is_zero() {
+            figure.formula("L = Σ panels + (n − 1) gap")
+        } else {
+            figure
+                .formula("L = Σ panels + (n − 1) gap + overhangs")
+                .input("overhangs", told(overhang))
+        });
     }
     ledger.push(
         Figure::new(key("diagonal"), format!("both diagonals of {the}"), array.diagonal.to_mm(), "mm")

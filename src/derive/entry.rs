@@ -1,13 +1,14 @@
 //! The hole through the roof for the cables and the housing over it.
 
 use super::Drawing;
-use super::check::Foot;
+use super::check::moves::{Room, Ways, words};
+use super::check::{Foot, edge_of};
 use super::draft::{DraftDrilling, DraftHole, DraftPiece, HoleRef, face};
 use super::roof::RoofSurface;
 use super::rules::{l030, written};
 use super::work::{Array, Body, HoleKind, PartKind};
 use crate::build::{Entry, Roof};
-use crate::geometry::{Dir3, Frame3, Point2, Point3, Rect};
+use crate::geometry::{Dir3, Frame3, Insets, Point2, Point3, Rect};
 use crate::source::Span;
 use crate::units::{Length, Mass};
 
@@ -101,13 +102,7 @@ fn judge(
     arrays: &[Array],
     feet: &[Foot],
 ) {
-    let edge = Rect::from_corners(
-        Point2::new(Length::ZERO, *roof.width / -2.0),
-        Point2::new(*roof.length, *roof.width / 2.0),
-    );
-    if !edge.contains_rect(foot) {
-        drawing.findings.push(l030::off_roof(entry));
-    }
+    let edge = edge_of(roof);
     let mut others: Vec<(String, Rect, Span)> = Vec::new();
     others.extend(arrays.iter().map(|array| {
         (drawing.build.the_frame(array.frame), array.outline, array.span)
@@ -115,18 +110,25 @@ fn judge(
     others.extend(
         feet.iter().map(|foot| (format!("the plate of {}", foot.mark), foot.plate, foot.span)),
     );
-    others.extend(roof.keep_outs.iter().map(|keep_out| {
-        let taken = Rect::from_size(
-            Point2::new(*keep_out.x, *keep_out.y),
-            *keep_out.length,
-            *keep_out.width,
-        );
-        (format!("the {}", *keep_out.name), taken, keep_out.span)
+    others.extend(roof.keep_outs.iter().flat_map(|keep_out| {
+        let name = format!("the {}", *keep_out.name);
+        keep_out.taken().into_iter().map(move |taken| (name.clone(), taken, keep_out.span))
     }));
+    let around: Vec<Rect> =
+        others.iter().map(|(_, taken, _)| *taken + Insets::all(BESIDE)).collect();
+    let room = Room { within: edge, taken: &around };
+    let advice = room.shortest(foot, Ways::All).map_or_else(
+        || "no place on this roof is free for it: take a smaller housing".to_owned(),
+        |way| format!("move it {}: all is free there", words(way)),
+    );
+    if !edge.contains_rect(foot) {
+        drawing.findings.push(l030::off_roof(entry, &advice));
+    }
     for (what, taken, span) in others {
         let gap = if taken.overlaps(foot) { Length::ZERO } else { taken.gap_to(foot) };
         if !gap.clears(BESIDE) {
-            drawing.findings.push(l030::beside(entry, &what, taken, span, gap, BESIDE));
+            let near = l030::Near { what: &what, span, gap, least: BESIDE };
+            drawing.findings.push(l030::beside(entry, &near, &advice));
         }
     }
 }

@@ -102,11 +102,11 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     }
     drawing.draft.frame = None;
     array::enter_height(&mut drawing, &work.arrays);
-    drawing.findings.extend(check::frames(build, &work.arrays));
+    drawing.findings.extend(check::frames(build, &surface, &work.arrays));
     // As written, though frames are built one after the other.
     work.mounts.sort_by_key(|place| place.mount);
     let feet = std::mem::take(&mut drawing.feet);
-    drawing.findings.extend(check::feet(build, &surface, &feet));
+    drawing.findings.extend(check::feet(build, &surface, &feet, (&work.arrays, &work.mounts)));
     let entry = build
         .entry
         .as_ref()

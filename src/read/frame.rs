@@ -3,7 +3,7 @@
 use super::cursor::Cursor;
 use super::reader::{Group, Reader};
 use super::take::{Choice, Row, name, piece_size, place, room, stated_size, thickness, whole};
-use crate::build::{Arrangement, Frame, LongSide, Packer, Place};
+use crate::build::{Arrangement, Frame, LongSide, Overhang, Packer, Place};
 use crate::source::Stated;
 use crate::tables::TappingScrew;
 use crate::units::Length;
@@ -38,8 +38,15 @@ pub(super) fn frame(r: &mut Reader<'_>, mut table: Cursor<'_>, panels: u32) -> O
         "common practice, no source: room for heat and a cloth",
     );
     let position = table.need_table(r, "position").and_then(|position| self::position(r, position));
+    let overhang = overhang(r, &mut table);
     let clearance = table.need(r, "clearance", room());
-    let cross_members = table.or(r, "cross-members", whole(0, 100), 0, "none stated");
+    let cross_members = table.or(
+        r,
+        "cross-members",
+        whole(0, 100),
+        columns.value - 1,
+        "one where two panels meet: common practice, no source",
+    );
     let screw = table.need_table(r, "panel-screw").and_then(|screw| panel_screw(r, screw));
     let pitch = stated_size(Length::mm(20.0), Length::m(5.0));
     let panel_screw_pitch =
@@ -58,6 +65,7 @@ pub(super) fn frame(r: &mut Reader<'_>, mut table: Cursor<'_>, panels: u32) -> O
         arrangement: Arrangement { long_side, rows, columns },
         gap,
         position: position?,
+        overhang,
         clearance: clearance?,
         cross_members,
         panel_screw,
@@ -66,6 +74,24 @@ pub(super) fn frame(r: &mut Reader<'_>, mut table: Cursor<'_>, panels: u32) -> O
         packer,
         span,
     })
+}
+
+fn overhang(r: &mut Reader<'_>, frame: &mut Cursor<'_>) -> Overhang {
+    const NONE: &str = "not used: the frame ends with its panels";
+    let span = frame.span();
+    let Some(mut table) = frame.table(r, "overhang") else {
+        let none = || Stated::default_of(Length::ZERO, NONE).near(span);
+        return Overhang { front: none(), rear: none(), left: none(), right: none() };
+    };
+    let mut side = |key| table.or(r, key, room(), Length::ZERO, NONE);
+    let overhang = Overhang {
+        front: side("front"),
+        rear: side("rear"),
+        left: side("left"),
+        right: side("right"),
+    };
+    table.close(r);
+    overhang
 }
 
 fn position(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Place> {

@@ -14,7 +14,7 @@ use crate::source::Stated;
 use crate::units::{Angle, Length, Pressure};
 
 const MOST_PLACES: usize = 200;
-const EDGES: Choice<Edge> = Choice(&[
+pub(super) const EDGES: Choice<Edge> = Choice(&[
     ("left", Edge::Left),
     ("right", Edge::Right),
     ("front", Edge::Front),

@@ -4,10 +4,12 @@ use super::codes;
 use super::cursor::{Cursor, elements_of, stated};
 use super::field::Field;
 use super::reader::{Group, Reader};
-use super::take::{body_size, name, place, room, sentence, stated_size};
-use crate::build::{Crown, Gap, KeepOut, Roof, RoofShape, Station};
+use super::take::{
+    Choice, body_size, measure, name, place, room, sentence, stated_size, whole,
+};
+use crate::build::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 use crate::source::{Span, Stated};
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 const MOST_STATIONS: usize = 100;
 const MOST_READINGS: usize = 200;
@@ -169,6 +171,15 @@ fn reading(r: &mut Reader<'_>, pair: &Field<'_>) -> Option<Gap> {
     Some(Gap { at: at?.value, gap: gap?.value, span: pair.span })
 }
 
+const KINDS: Choice<KeepOutKind> = Choice(&[
+    ("thing", KeepOutKind::Thing),
+    ("fan", KeepOutKind::Fan),
+    ("antenna", KeepOutKind::Antenna),
+    ("hatch", KeepOutKind::Hatch),
+    ("walkway", KeepOutKind::Walkway),
+    ("rib", KeepOutKind::Rib),
+]);
+
 fn keep_out(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<KeepOut> {
     let span = table.span();
     let what = table.need(r, "name", name());
@@ -177,9 +188,41 @@ fn keep_out(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<KeepOut> {
     let y = table.need(r, "y", place());
     let length = table.need(r, "length", stated_size(Length::mm(5.0), Length::m(30.0)));
     let width = table.need(r, "width", stated_size(Length::mm(5.0), Length::m(30.0)));
-    let height = table.need(r, "height", room());
+    let kind = table.or(
+        r,
+        "kind",
+        KINDS,
+        KeepOutKind::Thing,
+        "not used: a thing of no kind that a frame could pass over",
+    );
+    let height = if *kind == KeepOutKind::Walkway {
+        Some(table.or(r, "height", room(), Length::ZERO, "not used: somebody steps on the skin"))
+    } else {
+        table.need(r, "height", room())
+    };
+    let lid = table.table(r, "lid").map(|mut lid| {
+        let hinged = lid.need(r, "hinged", super::mount::EDGES);
+        let opens = lid.need(r, "opens", measure(Angle::deg(0.0), Angle::deg(180.0)));
+        lid.close(r);
+        Some(Lid { hinged: hinged?, opens: opens? })
+    });
+    let count = table.or(r, "count", whole(1, 100), 1, "one where no count is stated");
+    let every = if *count > 1 {
+        table.need(r, "every", stated_size(Length::mm(5.0), Length::m(5.0)))
+    } else {
+        let one = stated_size(Length::mm(5.0), Length::m(5.0));
+        Some(table.or(r, "every", one, Length::ZERO, "not used: there is one"))
+    };
     table.close(r);
+    let lid = match lid {
+        Some(lid) => Some(lid?),
+        None => None,
+    };
     Some(KeepOut {
+        kind,
+        lid,
+        count,
+        every: every?,
         name: what?,
         x: x?,
         y: y?,

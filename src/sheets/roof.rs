@@ -6,7 +6,7 @@ use super::scenes::{
 };
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
-use crate::build::LengthUnit;
+use crate::build::{KeepOut, LengthUnit};
 use crate::compute::steps::workmanship;
 use crate::derive::{MountPlace, MountShape, PartKind};
 use crate::page::Sheet;
@@ -49,8 +49,16 @@ pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
 
 fn caption(basis: &Basis) -> String {
     let datum = basis.build.roof.as_ref().map_or("", |roof| roof.datum.value.as_str());
-    let keep = basis.build.roof.as_ref().is_some_and(|roof| !roof.keep_outs.is_empty());
-    let hatched = if keep { " Hatched: keep-outs." } else { "" };
+    let any = |is: &dyn Fn(&KeepOut) -> bool| {
+        basis.build.roof.as_ref().is_some_and(|roof| roof.keep_outs.iter().any(is))
+    };
+    let mut hatched = String::new();
+    if any(&|keep| !keep.lets_frames_over()) {
+        hatched += " Hatched: keep-outs.";
+    }
+    if any(&|keep| keep.taken() != keep.places()) {
+        hatched += " Broken lines: open lids.";
+    }
     format!("Zero: {datum}. Sizes in mm; Y is negative on the left.{hatched}")
 }
 

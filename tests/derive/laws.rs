@@ -50,6 +50,7 @@ pub fn van() -> impl Strategy<Value = Van> {
                     along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
                     roof: (3200.0, 2400.0),
                     corner: Meet::Connector,
+                    overhang: (0.0, 0.0),
                 }
             },
         )

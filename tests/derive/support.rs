@@ -2,7 +2,7 @@
 
 use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
-    CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Frame, Gap, HAND_ZONE, HingeLine, Job, KeepOut, LengthUnit, LongSide, Marking,
+    CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Frame, Gap, HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, LengthUnit, LongSide, Marking, Overhang,
     MarkingBy, Mount, MountKind, Packer, Panel, Paper, Place, Plate, Rail, RailClamp, Roof,
     RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner, Vehicle, Weather,
 };
@@ -44,6 +44,8 @@ pub struct Van {
     pub along: Vec<(f64, f64)>,
     pub roof: (f64, f64),
     pub corner: Meet,
+    /// Of the frame beyond the panels, along and across.
+    pub overhang: (f64, f64),
 }
 
 /// How the tubes meet at the corners.
@@ -83,6 +85,7 @@ impl Default for Van {
             along: vec![(400.0, 7.0), (1000.0, 2.0), (1600.0, 0.0), (2200.0, 2.0), (2800.0, 7.0)],
             roof: (3200.0, 1620.0),
             corner: Meet::Connector,
+            overhang: (0.0, 0.0),
         }
     }
 }
@@ -340,6 +343,10 @@ impl Van {
                     length: mm(300.0),
                     width: mm(300.0),
                     height: mm(90.0),
+                    kind: said(KeepOutKind::Thing),
+                    lid: None,
+                    count: said(1),
+                    every: mm(0.0),
                     span: Span::NONE,
                 }],
                 span: Span::NONE,
@@ -395,6 +402,12 @@ impl Van {
                     columns: said(self.columns),
                 },
                 gap: mm(self.gap),
+                overhang: Overhang {
+                    front: mm(self.overhang.0),
+                    rear: mm(self.overhang.0),
+                    left: mm(self.overhang.1),
+                    right: mm(self.overhang.1),
+                },
                 position: Place { x: mm(self.at.0), y: mm(self.at.1) },
                 clearance: mm(self.clearance),
                 cross_members: said(self.cross),

@@ -1,5 +1,6 @@
 //! Figures and findings of the metal.
 
+use super::frame::BENDING;
 use super::{Metal, MetalUse, TubeBow, rules};
 use crate::build::{Build, Frame};
 use crate::compute::steps::facts;
@@ -112,11 +113,27 @@ pub(super) fn judge(build: &Build, work: &Work, metal: &Metal, findings: &mut Ve
             } else {
                 "a burr, a hole off its mark or a softer alloy may take away what is left"
             })
-            .help(worst.remedy)
+            .help(remedy(build, metal, worst))
             .help("or state a lower design speed"),
         );
     }
     touching(build, work, metal, findings);
+}
+
+/// What would help; for bent tubes with the number of cross tubes that is enough.
+fn remedy(build: &Build, metal: &Metal, worst: &MetalUse) -> String {
+    let more = build
+        .frames
+        .iter()
+        .zip(&metal.cross_tubes)
+        .find(|(frame, more)| frame.section.span == worst.span && more.is_some())
+        .and_then(|(_, more)| *more);
+    match more {
+        Some(count) if worst.what == BENDING => {
+            format!("set `cross-members = {count}`: every tube then holds; or take a larger tube")
+        }
+        _ => worst.remedy.to_owned(),
+    }
 }
 
 fn amount(value: f64, unit: &str) -> String {
@@ -166,8 +183,12 @@ fn touching_frame(
         .also(frame.section.span, "the tube")
         .means("the frame knocks on the roof on rough roads or under snow")
         .help(format!(
-            "leave at least {:.0} mm, add a cross tube or take a larger tube",
-            worst.bow[1].to_mm().ceil() + 2.0
+            "leave at least {:.0} mm, {} or take a larger tube",
+            worst.bow[1].to_mm().ceil() + 2.0,
+            match metal.cross_tubes.get(array.frame).copied().flatten() {
+                Some(count) => format!("set `cross-members = {count}`"),
+                None => "add a mount".to_owned(),
+            }
         )),
     );
 }

@@ -18,6 +18,8 @@ use crate::units::Length;
 
 /// Nodes nearer to each other than this are one, mm.
 const SAME: f64 = 1.0;
+/// What could give way.
+pub(super) const BENDING: &str = "tube in bending";
 /// Bumps of rough roads beside the weight itself, in g (as in the load cases).
 const BUMP: f64 = 2.0;
 
@@ -60,13 +62,17 @@ fn one_frame(basis: &Basis, own: Own, metal: &mut Metal, ledger: &mut Ledger) {
         })
         .collect();
     let Some(Some((model, _))) = bent.first() else { return };
-    let names: Vec<(String, PartKind)> = (0..model.grid.beams.len())
-        .map(|beam| match beam {
-            0 => ("left side tube".to_owned(), PartKind::SideTube),
-            1 => ("right side tube".to_owned(), PartKind::SideTube),
-            2 => ("front end tube".to_owned(), PartKind::EndTube),
-            n if n + 1 == model.grid.beams.len() => ("rear end tube".to_owned(), PartKind::EndTube),
-            n => (format!("cross tube {}", n - 2), PartKind::CrossTube),
+    let count = model.grid.beams.len();
+    let names: Vec<(String, PartKind)> = (0..count)
+        .map(|beam| {
+            let name = match (beam, kind_of(beam, count)) {
+                (0, _) => "left side tube".to_owned(),
+                (1, _) => "right side tube".to_owned(),
+                (2, _) => "front end tube".to_owned(),
+                (_, PartKind::EndTube) => "rear end tube".to_owned(),
+                (n, _) => format!("cross tube {}", n - 2),
+            };
+            (name, kind_of(beam, count))
         })
         .collect();
     for (number, (name, kind)) in names.iter().enumerate() {
@@ -97,6 +103,8 @@ fn one_frame(basis: &Basis, own: Own, metal: &mut Metal, ledger: &mut Ledger) {
         metal.tubes.push(bow);
     }
     rivets(basis, own, (&bent, &cases), metal);
+    let more = enough(basis, own, material, metal);
+    metal.cross_tubes.push(more);
     let solved: Vec<(&str, &Bent)> = cases
         .iter()
         .zip(&bent)
@@ -115,19 +123,11 @@ fn bending(
     let section = &own.frame.section.value;
     let build = basis.build;
     let strength = material.strength_at(section.t);
-    let whole = section.modulus_x().to_mm3();
-    let yields = whole * strength.proof.to_mpa() / YIELD;
-    let hole = largest_hole(basis, own, kind).min((section.b - section.t * 2.0).max(Length::ZERO));
-    // The hole in the upper and the lower wall at one place.
-    let arm = (section.a - section.t).to_mm() / 2.0;
-    let lost = 2.0 * hole.to_mm() * section.t.to_mm() * arm * arm;
-    let net = (section.second_moment_x().to_mm4() - lost).max(0.0) / (section.a.to_mm() / 2.0);
-    let breaks = net * strength.ultimate.to_mpa() / JOINT;
-    let capacity = yields.min(breaks);
+    let Bears { whole, net, hole, capacity } = bears(basis, own, kind, material);
     MetalUse {
         key: format!("frame.{}", enter::key_of(build, tube.frame, &tube.name)),
         at: enter::named(build, tube),
-        what: "tube in bending",
+        what: BENDING,
         case: case.to_owned(),
         effect: moment / 1e3,
         capacity: capacity / 1e3,
@@ -148,6 +148,80 @@ fn bending(
         remedy: "add a cross tube or a mount, or take a larger tube",
         span: own.frame.section.span,
     }
+}
+
+/// What a tube bears in bending.
+struct Bears {
+    /// Elastic modulus, mm³.
+    whole: f64,
+    /// The same beside its largest hole.
+    net: f64,
+    hole: Length,
+    /// Moment, N·mm.
+    capacity: f64,
+}
+
+fn bears(basis: &Basis, own: Own, kind: PartKind, material: &Material) -> Bears {
+    let section = &own.frame.section.value;
+    let strength = material.strength_at(section.t);
+    let whole = section.modulus_x().to_mm3();
+    let yields = whole * strength.proof.to_mpa() / YIELD;
+    let hole = largest_hole(basis, own, kind).min((section.b - section.t * 2.0).max(Length::ZERO));
+    // The hole in the upper and the lower wall at one place.
+    let arm = (section.a - section.t).to_mm() / 2.0;
+    let lost = 2.0 * hole.to_mm() * section.t.to_mm() * arm * arm;
+    let net = (section.second_moment_x().to_mm4() - lost).max(0.0) / (section.a.to_mm() / 2.0);
+    let breaks = net * strength.ultimate.to_mpa() / JOINT;
+    Bears { whole, net, hole, capacity: yields.min(breaks) }
+}
+
+/// What a beam of the grid is: side tubes first, then those across from the front.
+const fn kind_of(number: usize, count: usize) -> PartKind {
+    match number {
+        0 | 1 => PartKind::SideTube,
+        2 => PartKind::EndTube,
+        n if n + 1 == count => PartKind::EndTube,
+        _ => PartKind::CrossTube,
+    }
+}
+
+/// More cross tubes than this are no remedy.
+const MOST_MORE: usize = 4;
+
+/// How many cross tubes, spread evenly, make every tube hold and stay off the roof; none where the
+/// frame holds as it is, or where more of them do not help.
+fn enough(basis: &Basis, own: Own, material: &Material, metal: &Metal) -> Option<u32> {
+    let mine = |entry: &&MetalUse| entry.what == BENDING && entry.span == own.frame.section.span;
+    let room = own.array.under - own.array.crown;
+    let bent_too_far = metal.uses.iter().filter(mine).any(|entry| entry.share > 1.0);
+    let low = |tube: &TubeBow| tube.frame == own.array.frame && tube.bow[1] > room;
+    if !bent_too_far && !metal.tubes.iter().any(low) {
+        return None;
+    }
+    let has = own.array.cross.len();
+    (has + 1..=has + MOST_MORE)
+        .find(|count| holds_with(basis, own, material, *count))
+        .and_then(|count| u32::try_from(count).ok())
+}
+
+fn holds_with(basis: &Basis, own: Own, material: &Material, count: usize) -> bool {
+    let mut array = own.array.clone();
+    let (from, long) = (array.outline.low().x, array.outline.width());
+    array.cross =
+        (1..=count).map(|k| from + long * (k as f64 / (count + 1) as f64)).collect();
+    let section = &own.frame.section.value;
+    let room = (array.under - array.crown).to_mm();
+    [suction(basis, &array), pressing(basis, &array)].iter().enumerate().all(|(which, by_strip)| {
+        let Some(tubes) = tubes(basis, &array, section, material, by_strip) else { return false };
+        let Some(bent) = tubes.grid.bend() else { return false };
+        bent.beams.iter().enumerate().all(|(number, beam)| {
+            let kind = kind_of(number, bent.beams.len());
+            let ends = &tubes.grid.beams[number].nodes;
+            let (first, last) = (ends[0].1, ends[ends.len() - 1].1);
+            let low = number > 1 && which == 1 && beam.sag(first, last) > room;
+            beam.greatest_moment() <= bears(basis, own, kind, material).capacity && !low
+        })
+    })
 }
 
 /// The largest hole in any tube of a kind; those in the side walls are counted as if in the upper one.

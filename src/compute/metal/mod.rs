@@ -64,6 +64,8 @@ pub struct Metal {
     pub uses: Vec<MetalUse>,
     /// Tubes: name, span and greatest bow between supports.
     pub tubes: Vec<TubeBow>,
+    /// By frame: how many cross tubes would make its tubes hold, where they do not.
+    pub cross_tubes: Vec<Option<u32>>,
 }
 
 /// How far a tube bows.

@@ -3,7 +3,8 @@
 mod holes;
 mod inside;
 mod layout;
+pub(super) mod moves;
 
 pub(super) use holes::holes;
 pub(super) use inside::inside;
-pub(super) use layout::{Foot, feet, frames};
+pub(super) use layout::{Foot, edge_of, feet, frames};

@@ -4,7 +4,6 @@ use super::written;
 use crate::build::Frame;
 use crate::geometry::Rect;
 use crate::source::{Finding, Rule, Severity};
-use crate::units::Length;
 
 /// The frame is partly off the roof.
 pub static RULE: Rule = Rule {
@@ -19,16 +18,15 @@ pub static RULE: Rule = Rule {
     source_limits: "Geometry; the roof's length and width as stated.",
 };
 
-/// The frame's `outline` against the roof's `edge`.
-pub fn finding(the: &str, frame: &Frame, outline: Rect, edge: Rect) -> Finding {
+/// The frame's outline against the roof's edge.
+pub fn finding(
+    the: &str,
+    frame: &Frame,
+    (outline, edge): (Rect, Rect),
+    advice: &str,
+) -> Finding {
     let larger = outline.width() > edge.width() || outline.height() > edge.height();
-    let ways = [
-        ("rearward", edge.low().x - outline.low().x),
-        ("forward", outline.high().x - edge.high().x),
-        ("to the right", edge.low().y - outline.low().y),
-        ("to the left", outline.high().y - edge.high().y),
-    ];
-    let mut finding = Finding::new(
+    Finding::new(
         &RULE,
         format!(
             "{the} of {:.0} × {:.0} does not lie on the roof of {:.0} × {:.0}",
@@ -39,13 +37,6 @@ pub fn finding(the: &str, frame: &Frame, outline: Rect, edge: Rect) -> Finding {
         ),
     )
     .at(written(&[frame.position.x.span.to(frame.position.y.span), frame.span]), "placed here")
-    .means("it stands over the roof's edge");
-    if larger {
-        finding = finding.help("lay the panels the other way, or take fewer");
-    } else {
-        for (way, by) in ways.into_iter().filter(|(_, by)| *by > Length::ZERO) {
-            finding = finding.help(format!("move {the} {by:.0} {way}"));
-        }
-    }
-    finding
+    .means("it stands over the roof's edge")
+    .help(if larger { "lay the panels the other way, or take fewer" } else { advice })
 }

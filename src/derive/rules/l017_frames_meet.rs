@@ -24,15 +24,8 @@ pub static RULE: Rule = Rule {
 pub const APART: Length = Length::mm(20.0);
 
 /// The later of two frames is the one to move.
-pub fn finding(build: &Build, first: &Array, later: &Array) -> Finding {
+pub fn finding(build: &Build, first: &Array, later: &Array, advice: &str) -> Finding {
     let (a, b) = (first.outline, later.outline);
-    let ways = [
-        ("rearward", a.high().x + APART - b.low().x),
-        ("forward", b.high().x + APART - a.low().x),
-        ("to the right", a.high().y + APART - b.low().y),
-        ("to the left", b.high().y + APART - a.low().y),
-    ];
-    let shortest = ways.into_iter().min_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or(ways[0]);
     let places = [first, later].map(|array| {
         build.frames.get(array.frame).map_or(array.span, |frame| {
             written(&[frame.position.x.span.to(frame.position.y.span), frame.span])
@@ -53,5 +46,5 @@ pub fn finding(build: &Build, first: &Array, later: &Array) -> Finding {
         } else {
             "they knock together, and no hand gets in between"
         })
-        .help(format!("move {} {:.0} {}", the[1], shortest.1, shortest.0))
+        .help(advice)
 }

@@ -14,11 +14,15 @@ pub static RULE: Rule = Rule {
     source_limits: "Geometry, seen from above.",
 };
 
-/// Plates of two feet in one place.
-pub fn finding(mark: &str, other: &str, span: Span, other_span: Span) -> Finding {
-    Finding::new(&RULE, format!("the plates of {mark} and {other} overlap"))
-        .at(other_span, "this foot")
-        .also(span, "overlaps this one")
-        .means("two plates can't be bonded to one place")
-        .help("move one of the two along the edge by more than a plate's length")
+/// Two plates overlap; the later one is to move.
+pub fn finding(
+    (first, first_span): (&str, Span),
+    (later, later_span): (&str, Span),
+    advice: &str,
+) -> Finding {
+    Finding::new(&RULE, format!("the plates of {first} and {later} overlap"))
+        .at(later_span, "this foot")
+        .also(first_span, "overlaps this one")
+        .means("two plates can't be fixed to one place")
+        .help(advice)
 }

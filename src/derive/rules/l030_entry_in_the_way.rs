@@ -2,7 +2,6 @@
 
 use super::written;
 use crate::build::Entry;
-use crate::geometry::Rect;
 use crate::source::{Finding, Rule, Severity, Span};
 use crate::units::Length;
 
@@ -21,31 +20,24 @@ pub static RULE: Rule = Rule {
 };
 
 /// The housing reaches over the roof's edge.
-pub fn off_roof(entry: &Entry) -> Finding {
+pub fn off_roof(entry: &Entry, advice: &str) -> Finding {
     Finding::new(&RULE, "the housing of the cable entry reaches over the roof's edge")
         .at(written(&[entry.x.span.to(entry.y.span), entry.span]), "placed here")
         .means("it can't be sealed all round")
-        .help("move it inwards")
+        .help(advice)
 }
 
-/// The housing lies within `least` of something else.
-pub fn beside(
-    entry: &Entry,
-    what: &str,
-    taken: Rect,
-    span: Span,
-    gap: Length,
-    least: Length,
-) -> Finding {
-    let foot =
-        Rect::about(crate::geometry::Point2::new(*entry.x, *entry.y), *entry.length, *entry.width);
-    let ways = [
-        ("forward", foot.high().x - taken.low().x),
-        ("rearward", taken.high().x - foot.low().x),
-        ("to the left", foot.high().y - taken.low().y),
-        ("to the right", taken.high().y - foot.low().y),
-    ];
-    let shortest = ways.into_iter().min_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or(ways[0]);
+/// What the housing is too near to.
+pub struct Near<'a> {
+    pub what: &'a str,
+    pub span: Span,
+    pub gap: Length,
+    pub least: Length,
+}
+
+/// The housing lies too near to something else.
+pub fn beside(entry: &Entry, near: &Near<'_>, advice: &str) -> Finding {
+    let Near { what, span, gap, least } = *near;
     let told = if gap.is_zero() {
         format!("the cable entry lies under or on {what}")
     } else {
@@ -55,5 +47,5 @@ pub fn beside(
         .at(written(&[entry.x.span.to(entry.y.span), entry.span]), "placed here")
         .also(span, "too near to this")
         .means("its housing can't be sealed all round")
-        .help(format!("move it {:.0} {}", shortest.1 + least, shortest.0))
+        .help(advice)
 }

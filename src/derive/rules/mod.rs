@@ -26,6 +26,7 @@ pub(super) mod l014_no_room_for_panel_screws;
 pub(super) mod l016_frame_near_keep_out;
 pub(super) mod l017_frames_meet;
 pub(super) mod l018_corner_angle_does_not_fit;
+pub(super) mod l019_frame_on_rib;
 pub(super) mod l020_mount_off_its_edge;
 pub(super) mod l021_mount_over_connector;
 pub(super) mod l022_foot_off_roof;
@@ -69,6 +70,7 @@ pub(super) use l014_no_room_for_panel_screws as l014;
 pub(super) use l016_frame_near_keep_out as l016;
 pub(super) use l017_frames_meet as l017;
 pub(super) use l018_corner_angle_does_not_fit as l018;
+pub(super) use l019_frame_on_rib as l019;
 pub(super) use l020_mount_off_its_edge as l020;
 pub(super) use l021_mount_over_connector as l021;
 pub(super) use l022_foot_off_roof as l022;
@@ -116,6 +118,7 @@ pub static RULES: &[&Rule] = &[
     &l016::RULE,
     &l017::RULE,
     &l018::RULE,
+    &l019::RULE,
     &l020::RULE,
     &l021::RULE,
     &l022::RULE,

@@ -60,6 +60,11 @@ pub(super) const TABLES: &[Table] = &[
             key("columns", "3", "panels one behind the other"),
             key("gap", "10", "between neighbouring panels"),
             must("position", "{ x = 820, y = 0 }", "where on the roof"),
+            key(
+                "overhang",
+                "{ front = 60, rear = 60 }",
+                "how far the frame reaches beyond its panels",
+            ),
             must("clearance", "15", "from the highest roof under the frame up to the tubes"),
             key("cross-members", "2", "tubes across between the two end tubes"),
             must(
@@ -91,6 +96,17 @@ pub(super) const TABLES: &[Table] = &[
             key("rivet", "\"blind-rivet-4.8-aluminium\"", "blind rivets that hold its legs"),
             key("screw", "\"ST4.8\"", "tapping screws instead of rivets"),
             key("each", "2", "fasteners in each leg"),
+        ],
+    ),
+    table(
+        "frame.overhang",
+        "overhang",
+        "how far the frame reaches beyond its panels",
+        &[
+            key("front", "60", "ahead of them"),
+            key("rear", "60", "behind them"),
+            key("left", "40", "left of them"),
+            key("right", "40", "right of them"),
         ],
     ),
     table(

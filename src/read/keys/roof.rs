@@ -61,7 +61,28 @@ pub(super) const TABLES: &[Table] = &[
             must("y", "-150", "its left edge, right of the centre line"),
             must("length", "300", "its size along the vehicle"),
             must("width", "300", "its size across"),
-            must("height", "90", "how far it stands over the skin"),
+            key("height", "90", "how far it stands over the skin; a walkway needs none"),
+            key(
+                "kind",
+                "\"fan\"",
+                "thing, fan, antenna, hatch, walkway or rib; frames may pass over a rib",
+            ),
+            key(
+                "lid",
+                "{ hinged = \"rear\", opens = \"120°\" }",
+                "its lid, where one opens beside it",
+            ),
+            key("count", "6", "how many alike lie beside each other, square to their long side"),
+            key("every", "120", "from one of them to the next"),
+        ],
+    ),
+    table(
+        "roof.keep-out.lid",
+        "lid",
+        "a lid that opens about one of its edges",
+        &[
+            must("hinged", "\"rear\"", "edge that it turns about: left, right, front or rear"),
+            must("opens", "\"120°\"", "how far it opens, 90° is upright"),
         ],
     ),
 ];

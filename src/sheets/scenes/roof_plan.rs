@@ -72,9 +72,21 @@ pub fn roof_plan(on: &Plan<'_>, view: PlanView) -> Option<Scene> {
         from = next.max(from);
     }
     for keep in &roof.keep_outs {
+        for (place, taken) in keep.places().into_iter().zip(keep.taken()) {
+            // Where an open lid reaches.
+            if taken != place {
+                let (corner, size) = corner_size(taken);
+                scene.rectangle(corner, size, Line::HIDDEN);
+            }
+            let (corner, size) = corner_size(place);
+            if keep.lets_frames_over() {
+                scene.rectangle(corner, size, Line::THIN);
+            } else {
+                scene.filled_rectangle(corner, size, Fill::HATCH, Some(Line::THIN));
+            }
+        }
         let area = Rect::from_size(Point2::new(*keep.x, *keep.y), *keep.length, *keep.width);
         let (corner, size) = corner_size(area);
-        scene.filled_rectangle(corner, size, Fill::HATCH, Some(Line::THIN));
         if view.whole {
             let above = (corner.0 + size.0 / 2.0, corner.1 + size.1);
             scene.label_on(above, Side::Above, keep.name.value.clone());

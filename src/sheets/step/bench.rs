@@ -258,12 +258,7 @@ pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
     if let Some((_, outline)) = frames.first() {
         scene.front(within(*outline, 0.5, 0.5), 180.0);
     }
-    let names: Vec<&str> = frames.iter().map(|(array, _)| array.name.as_str()).collect();
-    scene.view(if names.len() > 1 {
-        format!("from above, right side up; from the left: {}", names.join(", "))
-    } else {
-        "from above, right side up".to_owned()
-    });
+    scene.view("from above, right side up");
     Some(scene)
 }
 

@@ -164,6 +164,11 @@ fn one_frame(facts: &Facts, from: &Sources<'_>, array: &Array) -> Item {
         ("on", or(on, panels.clone())),
         ("named", format!("{word} {panels}")),
         ("corners", say::marks(&marks_in(from, array, PartKind::CornerAngle))),
+        ("tubes", {
+            let mut all = marks_in(from, array, PartKind::SideTube);
+            all.extend(marks_in(from, array, PartKind::EndTube));
+            say::marks(&all)
+        }),
         ("sides", say::marks(&marks_in(from, array, PartKind::SideTube))),
         ("ends", say::marks(&marks_in(from, array, PartKind::EndTube))),
     ]);
