@@ -10,7 +10,7 @@ use crate::units::{Length, Mass, Ratio, display};
 
 /// The sheet; none without an array on the roof.
 pub(super) fn weights(basis: &Basis) -> Vec<Sheet> {
-    if basis.work.array.is_none() {
+    if basis.work.arrays.is_empty() {
         return Vec::new();
     }
     let weights = &basis.results.weights;

@@ -197,7 +197,7 @@ fn weighty(work: &Work) -> impl Iterator<Item = &Part> {
 
 /// Middle of the parts on the roof, each taken at the middle of its faces.
 fn centre(work: &Work) -> Option<Point3> {
-    work.array.as_ref()?;
+    work.arrays.first()?;
     let mut all = Mass::ZERO;
     let (mut x, mut y, mut z) = (0.0, 0.0, 0.0);
     for part in weighty(work).filter(|part| !part.faces.is_empty()) {

@@ -62,6 +62,7 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
     facts.count("brackets.bent", bends.len());
     facts.list("brackets.bends", bends);
     facts.list("brackets.pairs", pairs);
+    angles.sort_by_key(|mark| say::mark_order(mark));
     facts.set("brackets.angles", say::marks(&angles));
     facts.set("brackets.plates", say::marks(&plates));
     let parts: Vec<Item> =
