@@ -173,4 +173,62 @@ proptest! {
         prop_assert_eq!(told, apart < 20.0, "{}", apart);
         prop_assert_eq!(closure(&work), vec![]);
     }
+
+    /// The frame is larger than its panels by what it reaches beyond them, and its tubes with it.
+    #[test]
+    fn overhangs_make_frame_and_tubes_larger(van in corners(), long in 0.0..60.0_f64, wide in 0.0..9.0_f64) {
+        let van = Van { overhang: (long.round(), wide.round()), ..van };
+        let (work, _) = derive(&van.build());
+        let array = &work.arrays[0];
+        let low = |of: fn(&rungsheet::geometry::Rect) -> Length| {
+            array.panels.iter().map(|panel| of(&panel.outline)).reduce(Length::min).expect("panels")
+        };
+        prop_assert!((low(|r| r.low().x) - array.outline.low().x).is_near(Length::mm(van.overhang.0), Length::SLACK));
+        prop_assert!((low(|r| r.low().y) - array.outline.low().y).is_near(Length::mm(van.overhang.1), Length::SLACK));
+        let (side, wide, _) = cut(&work, PartKind::SideTube);
+        let add = match van.corner {
+            Meet::Connector => 50.0,
+            Meet::ButtEnds => 2.0 * wide,
+            _ => 0.0,
+        };
+        prop_assert!((side + add - array.outline.width().to_mm()).abs() < 1e-6);
+        prop_assert_eq!(closure(&work), vec![]);
+    }
+}
+
+/// A lid 300 deep that opens to 120° about its rear edge reaches 300 × −cos 120° = 150 beyond it; one
+/// that opens to 90° stands upright and reaches nowhere (trigonometry, by hand).
+#[test]
+fn an_open_lid_reaches_over_its_hinge() {
+    use rungsheet::build::{Edge, Lid};
+    use rungsheet::units::Angle;
+    let mut keep = Van::default().build().roof.expect("a roof").keep_outs.remove(0);
+    let place = keep.places()[0];
+    for (opens, edge, far) in [(120.0, Edge::Rear, 150.0), (90.0, Edge::Rear, 0.0), (180.0, Edge::Left, 300.0)] {
+        keep.lid = Some(Lid {
+            hinged: super::support::said(edge),
+            opens: super::support::said(Angle::deg(opens)),
+        });
+        let taken = keep.taken()[0];
+        let over = match edge {
+            Edge::Rear => taken.high().x - place.high().x,
+            _ => place.low().y - taken.low().y,
+        };
+        assert!((over.to_mm() - far).abs() < 1e-9, "{opens}: {over}");
+        assert!((taken.area() / place.area() - (1.0 + far / 300.0)).abs() < 1e-9);
+    }
+}
+
+/// Ribs that lie side by side: six of 2000 × 12 at 120 from the first.
+#[test]
+fn ribs_are_repeated_square_to_their_length() {
+    let mut keep = Van::default().build().roof.expect("a roof").keep_outs.remove(0);
+    keep.length = super::support::mm(2000.0);
+    keep.width = super::support::mm(12.0);
+    keep.count = super::support::said(6);
+    keep.every = super::support::mm(120.0);
+    let places = keep.places();
+    assert_eq!(places.len(), 6);
+    assert!((places[5].low().y - places[0].low().y).is_near(Length::mm(600.0), Length::SLACK));
+    assert!(places.iter().all(|place| place.low().x == places[0].low().x));
 }

@@ -199,7 +199,18 @@ fn foot_advice(
         ),
     };
     let room = Room { within, taken: &taken };
-    room.shortest(foot.plate, ways).map_or(none, |way| {
-        format!("move {} {} along its edge: all is free there", foot.mark, words(way))
+    if let Some(way) = room.shortest(foot.plate, ways) {
+        return format!("move {} {} along its edge: all is free there", foot.mark, words(way));
+    }
+    // The frame with its feet the other way.
+    let other = if ways == Ways::Along { Ways::Across } else { Ways::Along };
+    let room = Room { within: edge, taken: &taken };
+    room.shortest(foot.plate, other).map_or(none, |way| {
+        let the = if arrays.len() > 1 { "its frame" } else { "the frame" };
+        format!(
+            "no place along its edge is free for {}: move {the} {}, where it is",
+            foot.mark,
+            words(way)
+        )
     })
 }

@@ -7,6 +7,7 @@ use super::scenes::{end_view, face_view, strip_views};
 use super::words::kg;
 use super::{Basis, Kind};
 use crate::build::LengthUnit;
+use crate::compute::steps::facts;
 use crate::derive::{Body, Drilling, Face, Hole, Part, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Column, Figure, Heading};
@@ -83,11 +84,12 @@ fn holes_of<'a>(basis: &Basis<'a>, part: usize, face: Option<usize>) -> Vec<&'a 
 
 /// "L1" or "A1, A3" or "J1 to J8".
 pub(super) fn marks(part: &Part) -> String {
-    let marks: Vec<&str> = part.pieces.iter().map(|piece| piece.mark.as_str()).collect();
-    match marks.as_slice() {
-        [first, _, .., last] if marks.len() > 4 => format!("{first} to {last}"),
-        _ => marks.join(", "),
-    }
+    told(part.pieces.iter().map(|piece| piece.mark.as_str()).collect())
+}
+
+fn told(mut marks: Vec<&str>) -> String {
+    marks.sort_by_key(|mark| facts::mark_order(mark));
+    if marks.len() > 4 { facts::marks(&marks) } else { marks.join(", ") }
 }
 
 fn capital(words: &str) -> String {
@@ -119,9 +121,10 @@ fn sheet(basis: &Basis, group: &[usize]) -> Sheet {
         blocks.extend(checks::checks(basis, *index));
     }
     blocks.push(Block::Paragraph(footnote(basis, group).into()));
-    let all: Vec<String> = group.iter().map(|index| marks(&basis.work.parts[*index])).collect();
+    let all = group.iter().flat_map(|index| &basis.work.parts[*index].pieces);
+    let all = told(all.map(|piece| piece.mark.as_str()).collect());
     let pieces: usize = group.iter().map(|index| basis.work.parts[*index].pieces.len()).sum();
-    let title = format!("{} {}", capital(&first.name), all.join(", "));
+    let title = format!("{} {all}", capital(&first.name));
     let purpose = match pieces {
         1 => "One piece: where its holes are, and how large. The table wins.".to_owned(),
         many => format!("{many} pieces: where their holes are, and how large. The table wins."),

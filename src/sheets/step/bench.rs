@@ -262,6 +262,9 @@ pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
     Some(scene)
 }
 
+/// From the frame's edge to the name of a mount inside it, mm.
+const INSIDE: f64 = 200.0;
+
 fn mounts_of(basis: &StepBasis<'_>, scene: &mut Scene, array: &Array, outline: Rect) {
     use crate::build::Edge;
     let own = array.outline.low();
@@ -295,8 +298,23 @@ fn mounts_of(basis: &StepBasis<'_>, scene: &mut Scene, array: &Array, outline: R
                 crate::page::scene::Fill::White,
                 Some(Line::HEAVY),
             );
-            // Named at its size: at a small scale there is no room for names inside.
-            places.push((at, format!("{} {}", mount.mark, number(from))));
+            if basis.work.arrays.len() > 1 {
+                // Frames in a row are small: the size stands outside, the name inside.
+                let inside = |v: f64, low: Length, high: Length| {
+                    let middle = f64::midpoint(low.to_mm(), high.to_mm());
+                    v + (middle - v).signum() * INSIDE
+                };
+                let name = if lengthwise {
+                    (at.0, inside(at.1, low.y, high.y))
+                } else {
+                    (inside(at.0, low.x, high.x), at.1)
+                };
+                scene.name(name, mount.mark.clone());
+                places.push((at, number(from)));
+            } else {
+                // Named at its size: at a small scale there is no room for names inside.
+                places.push((at, format!("{} {}", mount.mark, number(from))));
+            }
         }
         if !places.is_empty() {
             scene.running(side, zero, &places);
