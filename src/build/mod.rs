@@ -32,9 +32,7 @@ pub use battery::{Battery, Restraint};
 pub use circuit::{
     Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
 };
-pub use corner::{
-    Corner, CornerAngle, CornerCut, CornerFastener, CornerJoin, Through, TubeCorner,
-};
+pub use corner::{Corner, CornerAngle, CornerCut, CornerFastener, CornerJoin, Through, TubeCorner};
 pub use cutting::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
 pub use direct::{
     DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,

@@ -3,7 +3,10 @@
 //! Names, marks and the title block are left out: they decide nothing. Tables that the build has not
 //! are left out too, and so is what no part of it uses.
 
-use crate::build::{Build, Circuit, ControllerKind, Corner, CornerCut, CornerJoin, Insulation, LengthUnit, LongSide, MarkingBy, MountKind, PanelConnection, Sky, Terminal, Through};
+use crate::build::{
+    Build, Circuit, ControllerKind, Corner, CornerCut, CornerJoin, Insulation, LengthUnit,
+    LongSide, MarkingBy, MountKind, PanelConnection, Sky, Terminal, Through,
+};
 use crate::source::Stated;
 use std::fmt::Display;
 

@@ -70,8 +70,7 @@ pub(super) fn lay(
     let grid = Grid::of(build, frame, lot, drawing);
     let (along, across) = (grid.along(*frame.gap), grid.across(*frame.gap));
     let over = &frame.overhang;
-    let (long, wide) =
-        (along + *over.front + *over.rear, across + *over.left + *over.right);
+    let (long, wide) = (along + *over.front + *over.rear, across + *over.left + *over.right);
     let corner = Point2::new(*frame.position.x, *frame.position.y - wide / 2.0);
     let outline = Rect::from_size(corner, long, wide);
     let (x0, y0) = (corner.x + *over.front, corner.y + *over.left);
@@ -80,8 +79,7 @@ pub(super) fn lay(
         surface.highest((outline.low().x, outline.low().y), (outline.high().x, outline.high().y));
     let under = crown + *frame.clearance;
     let tube_top = under + frame.section.height();
-    let thickest =
-        lot.iter().map(|k| *build.panels[*k].thickness).fold(Length::ZERO, Length::max);
+    let thickest = lot.iter().map(|k| *build.panels[*k].thickness).fold(Length::ZERO, Length::max);
     let top = tube_top + thickest;
     let before = build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
     let height_after = before.map(|height| **height + top);
@@ -350,8 +348,7 @@ fn enter_figures(
     let the = build.the_frame(array.frame);
     let ledger = &mut drawing.ledger;
     let several = build.frames.len() > 1;
-    let crown_key =
-        if several { key("crown") } else { "roof.crown".to_owned() };
+    let crown_key = if several { key("crown") } else { "roof.crown".to_owned() };
     let of_frame = |words: &str| {
         if several { format!("{words}, {the}") } else { words.to_owned() }
     };
@@ -389,12 +386,17 @@ fn enter_figures(
         });
     }
     ledger.push(
-        Figure::new(key("diagonal"), format!("both diagonals of {the}"), array.diagonal.to_mm(), "mm")
-            .formula("d = √(a² + b²)")
-            .input("a", told(array.outline.width()))
-            .input("b", told(array.outline.height()))
-            .source("Pythagoras", Seen::Computed)
-            .decides(),
+        Figure::new(
+            key("diagonal"),
+            format!("both diagonals of {the}"),
+            array.diagonal.to_mm(),
+            "mm",
+        )
+        .formula("d = √(a² + b²)")
+        .input("a", told(array.outline.width()))
+        .input("b", told(array.outline.height()))
+        .source("Pythagoras", Seen::Computed)
+        .decides(),
     );
     ledger.push(
         Figure::new(crown_key, format!("highest skin under {the}"), array.crown.to_mm(), "mm")

@@ -58,7 +58,11 @@ pub(super) fn assemble(draft: &Draft, letters: &mut Letters, work: &mut Work) ->
             for (own, of_model) in matched.holes.iter().enumerate() {
                 assembled.holes[*k][own] = place_of[*of_model];
             }
-            pieces.push(Piece { mark: marks[*k].clone(), place: matched.place, frame: draft.frames[*k] });
+            pieces.push(Piece {
+                mark: marks[*k].clone(),
+                place: matched.place,
+                frame: draft.frames[*k],
+            });
         }
         let turned = members
             .iter()

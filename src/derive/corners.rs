@@ -2,14 +2,14 @@
 //! and what holds them there: bought connectors, plugs, or angles in the inner corners.
 
 use super::Drawing;
-use super::draft::{
-    DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, INNER,
-};
+use super::draft::{DraftDrilling, DraftFastening, DraftHole, DraftPiece, HoleRef, INNER};
 use super::members::{Members, joint_angle, joint_place};
 use super::rules::l018;
 use super::shop;
 use super::work::{Array, Body, HoleKind, PartKind, Screw};
-use crate::build::{Corner, CornerAngle, CornerCut, CornerFastener, CornerJoin, Edge, Frame, Through};
+use crate::build::{
+    Corner, CornerAngle, CornerCut, CornerFastener, CornerJoin, Edge, Frame, Through,
+};
 use crate::geometry::{Frame3, Point2, Point3};
 use crate::tables::{Material, MaterialKind};
 use crate::units::{Length, Mass};
@@ -65,8 +65,7 @@ pub(super) fn ends(frame: &Frame) -> Ends {
     let width = frame.section.width();
     let corner = match &frame.corner {
         Corner::Connector(row) => {
-            let end =
-                TubeEnd { begin: row.cube, plugged: row.spigot, mitred: false, open: false };
+            let end = TubeEnd { begin: row.cube, plugged: row.spigot, mitred: false, open: false };
             return Ends { sides: end, ends: end };
         }
         Corner::Tubes(corner) => corner,
@@ -214,8 +213,7 @@ fn fit(angle: &CornerAngle, wall: Length, material: Option<&Material>) -> Option
 fn along_leg(leg: Length, thick: Length, fit: &Fit, each: u32) -> Option<Vec<Length>> {
     let last = Length::mm((leg - fit.edge - TOE).to_mm().floor());
     let pitch = Length::mm(fit.pitch.to_mm().ceil());
-    let mut places: Vec<Length> =
-        (0..each).map(|k| last - pitch * f64::from(k)).collect();
+    let mut places: Vec<Length> = (0..each).map(|k| last - pitch * f64::from(k)).collect();
     places.reverse();
     let first = *places.first()?;
     first.clears(thick + fit.head / 2.0 + NOSE).then_some(places)
@@ -241,10 +239,9 @@ fn angles(
         return;
     };
     let each = *angle.each;
-    let (Some(on_side), Some(on_end)) = (
-        along_leg(section.a, section.t, &fit, each),
-        along_leg(section.b, section.t, &fit, each),
-    ) else {
+    let (Some(on_side), Some(on_end)) =
+        (along_leg(section.a, section.t, &fit, each), along_leg(section.b, section.t, &fit, each))
+    else {
         drawing.findings.push(l018::leg_too_short(angle, least_leg(section.t, &fit, each)));
         return;
     };
@@ -264,7 +261,8 @@ fn angles(
         );
         let place = joint_place(inner, way, hand, length);
         let kind = (PartKind::CornerAngle, "corner angle");
-        let piece = drawing.draft.add(joint_angle(kind, section, length, place, angle.section.span));
+        let piece =
+            drawing.draft.add(joint_angle(kind, section, length, place, angle.section.span));
         let side = if hand < 0.0 { members.left } else { members.right };
         let end = if way > 0.0 { members.front } else { members.rear };
         for (leg, tube_piece, places, name) in [

@@ -104,9 +104,11 @@ fn judge(
 ) {
     let edge = edge_of(roof);
     let mut others: Vec<(String, Rect, Span)> = Vec::new();
-    others.extend(arrays.iter().map(|array| {
-        (drawing.build.the_frame(array.frame), array.outline, array.span)
-    }));
+    others.extend(
+        arrays
+            .iter()
+            .map(|array| (drawing.build.the_frame(array.frame), array.outline, array.span)),
+    );
     others.extend(
         feet.iter().map(|foot| (format!("the plate of {}", foot.mark), foot.plate, foot.span)),
     );

@@ -123,12 +123,7 @@ pub(super) fn build(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array) -> 
         along_y(high.x, ends.ends.begin),
         ends.ends,
     ));
-    let none = corners::TubeEnd {
-        begin: width,
-        plugged: Length::ZERO,
-        mitred: false,
-        open: false,
-    };
+    let none = corners::TubeEnd { begin: width, plugged: Length::ZERO, mitred: false, open: false };
     let cross_sides = Sides { low: REAR_SIDE, high: FRONT_SIDE };
     let cross = array
         .cross
@@ -322,13 +317,7 @@ fn enter_cuts(
     for (id, label, value, outside, off) in [
         ("cut.side", "cut length of the side tubes", lengths[0], along, ends.sides.begin),
         ("cut.end", "cut length of the end tubes", lengths[1], across, ends.ends.begin),
-        (
-            "cut.cross",
-            "cut length of the cross tubes",
-            lengths[2],
-            across,
-            frame.section.width(),
-        ),
+        ("cut.cross", "cut length of the cross tubes", lengths[2], across, frame.section.width()),
     ] {
         if id == "cut.cross" && array.cross.is_empty() {
             continue;
@@ -337,7 +326,8 @@ fn enter_cuts(
             Corner::Connector(_) if id != "cut.cross" => "connector",
             _ => "tube",
         };
-        let formula = if off.is_zero() { "l = L".to_owned() } else { format!("l = L − 2 {symbol}") };
+        let formula =
+            if off.is_zero() { "l = L".to_owned() } else { format!("l = L − 2 {symbol}") };
         let figure = Figure::new(key(id), of_frame(label), value.to_mm(), "mm")
             .formula(formula)
             .input("L", told(outside))

@@ -4,7 +4,8 @@ use super::codes;
 use super::cursor::Cursor;
 use super::reader::{Group, Reader};
 use super::take::{
-    Choice, OfFrame, Row, mark, measure, name, piece_size, place, room, strip_width, thickness, whole,
+    Choice, OfFrame, Row, mark, measure, name, piece_size, place, room, strip_width, thickness,
+    whole,
 };
 use crate::build::{
     Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,

@@ -2,7 +2,9 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{OfFrame, mark, measure, panel_size, room, stated_size, strip_width, thickness, whole};
+use super::take::{
+    OfFrame, mark, measure, panel_size, room, stated_size, strip_width, thickness, whole,
+};
 use crate::build::{Flange, Panel};
 use crate::source::Stated;
 use crate::units::{Current, Length, Mass, PerKelvin, Power, Voltage};

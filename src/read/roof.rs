@@ -4,9 +4,7 @@ use super::codes;
 use super::cursor::{Cursor, elements_of, stated};
 use super::field::Field;
 use super::reader::{Group, Reader};
-use super::take::{
-    Choice, body_size, measure, name, place, room, sentence, stated_size, whole,
-};
+use super::take::{Choice, body_size, measure, name, place, room, sentence, stated_size, whole};
 use crate::build::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 use crate::source::{Span, Stated};
 use crate::units::{Angle, Length};

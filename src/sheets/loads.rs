@@ -397,11 +397,7 @@ fn not_counted(basis: &Basis) -> Block {
         Column::new(3, vec![Block::Dotted(Dotted { groups: vec![rows] })])
     };
     Block::Columns(vec![
-        half([
-            corners,
-            ("panels", "glass and frame"),
-            ("roof", "bows under the skin"),
-        ]),
+        half([corners, ("panels", "glass and frame"), ("roof", "bows under the skin")]),
         half([
             ("years of shaking", "cracks: look again"),
             ("shock", "jolt of a lost mount"),

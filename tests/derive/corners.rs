@@ -204,7 +204,9 @@ fn an_open_lid_reaches_over_its_hinge() {
     use rungsheet::units::Angle;
     let mut keep = Van::default().build().roof.expect("a roof").keep_outs.remove(0);
     let place = keep.places()[0];
-    for (opens, edge, far) in [(120.0, Edge::Rear, 150.0), (90.0, Edge::Rear, 0.0), (180.0, Edge::Left, 300.0)] {
+    for (opens, edge, far) in
+        [(120.0, Edge::Rear, 150.0), (90.0, Edge::Rear, 0.0), (180.0, Edge::Left, 300.0)]
+    {
         keep.lid = Some(Lid {
             hinged: super::support::said(edge),
             opens: super::support::said(Angle::deg(opens)),

@@ -1,6 +1,6 @@
 //! From a build to the work: laws that hold for any roof and frame, and the whole work of a van.
-mod examples;
 mod corners;
+mod examples;
 mod laws;
 mod readings;
 pub mod support;

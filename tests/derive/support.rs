@@ -2,9 +2,10 @@
 
 use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
-    CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Frame, Gap, HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, LengthUnit, LongSide, Marking, Overhang,
-    MarkingBy, Mount, MountKind, Packer, Panel, Paper, Place, Plate, Rail, RailClamp, Roof,
-    RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner, Vehicle, Weather,
+    CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Frame, Gap, HAND_ZONE,
+    HingeLine, Job, KeepOut, KeepOutKind, LengthUnit, LongSide, Marking, MarkingBy, Mount,
+    MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Rail, RailClamp, Roof, RoofShape,
+    RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner, Vehicle, Weather,
 };
 use rungsheet::source::{Span, Stated};
 use rungsheet::tables::Tables;

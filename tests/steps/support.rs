@@ -99,8 +99,7 @@ pub fn clamped() -> String {
     let clamp = |mark: &str, frame: &str| {
         format!("mark = \"{mark}\"\nframe = \"{frame}\"\nname = \"{frame} clamp\"\n{CLAMP}")
     };
-    let clamps =
-        format!("{}\n[[mount]]\n{}", clamp("G", "front frame"), clamp("V", "rear frame"));
+    let clamps = format!("{}\n[[mount]]\n{}", clamp("G", "front frame"), clamp("V", "rear frame"));
     format!("{}{clamps}{}", &bus[..from], &bus[to..])
 }
 

@@ -184,10 +184,13 @@ pub fn run(
     let springs = springs(work);
     let frames: Vec<usize> = work.mounts.iter().map(|mount| mount.frame).collect();
     let shared = |cases: Vec<Case>| -> Result<Vec<LoadedCase>, Loose> {
-        cases.into_iter().map(|case| on_mounts((&springs, &frames), case, circumstances.lost)).collect()
+        cases
+            .into_iter()
+            .map(|case| on_mounts((&springs, &frames), case, circumstances.lost))
+            .collect()
     };
-    let loaded = shared(on_each(cases::build))
-        .and_then(|cases| Ok((cases, shared(on_each(cases::crash))?)));
+    let loaded =
+        shared(on_each(cases::build)).and_then(|cases| Ok((cases, shared(on_each(cases::crash))?)));
     Some(loaded.map(|(cases, crash)| Loads {
         air,
         driving,
@@ -238,8 +241,7 @@ fn on_mounts(
             .collect();
         let own: Vec<Spring> = held.iter().map(|index| springs[*index]).collect();
         for (index, [x, y, z]) in held.into_iter().zip(share(&own, *wrench)?) {
-            mounts[index] =
-                MountLoad { along: Force::n(x), across: Force::n(y), up: Force::n(z) };
+            mounts[index] = MountLoad { along: Force::n(x), across: Force::n(y), up: Force::n(z) };
         }
     }
     Ok(LoadedCase { case, mounts })

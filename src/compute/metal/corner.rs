@@ -24,7 +24,8 @@ fn greatest<'c>(bent: &[(&'c str, &Bent)]) -> (f64, &'c str) {
     for (words, bent) in bent {
         let last = bent.beams.len().saturating_sub(1);
         for number in [0, 1, 2, last] {
-            let shear = bent.beams.get(number).map_or(0.0, crate::compute::beams::BentBeam::end_shear);
+            let shear =
+                bent.beams.get(number).map_or(0.0, crate::compute::beams::BentBeam::end_shear);
             if shear > worst.0 {
                 worst = (shear, *words);
             }

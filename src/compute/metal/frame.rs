@@ -97,8 +97,12 @@ fn one_frame(basis: &Basis, own: Own, metal: &mut Metal, ledger: &mut Ledger) {
                 bows[which] = bows[which].max(bow);
             }
         }
-        let bow =
-            TubeBow { frame: array.frame, name: name.clone(), span: Length::mm(longest), bow: bows };
+        let bow = TubeBow {
+            frame: array.frame,
+            name: name.clone(),
+            span: Length::mm(longest),
+            bow: bows,
+        };
         metal.uses.push(bending(basis, own, (&bow, *kind), material, worst));
         metal.tubes.push(bow);
     }
@@ -207,8 +211,7 @@ fn enough(basis: &Basis, own: Own, material: &Material, metal: &Metal) -> Option
 fn holds_with(basis: &Basis, own: Own, material: &Material, count: usize) -> bool {
     let mut array = own.array.clone();
     let (from, long) = (array.outline.low().x, array.outline.width());
-    array.cross =
-        (1..=count).map(|k| from + long * (k as f64 / (count + 1) as f64)).collect();
+    array.cross = (1..=count).map(|k| from + long * (k as f64 / (count + 1) as f64)).collect();
     let section = &own.frame.section.value;
     let room = (array.under - array.crown).to_mm();
     [suction(basis, &array), pressing(basis, &array)].iter().enumerate().all(|(which, by_strip)| {

@@ -141,9 +141,7 @@ pub fn of_fastening(work: &Work, fastening: &Fastening) -> Stage {
         Stage::Clamps
     } else if joins(PartKind::SkinUnderFoot) {
         Stage::RoofBolts
-    } else if joins(PartKind::CornerAngle)
-        || matches!(fastening.screw, Screw::BlindRivet { .. })
-    {
+    } else if joins(PartKind::CornerAngle) || matches!(fastening.screw, Screw::BlindRivet { .. }) {
         Stage::Frame
     } else {
         Stage::Bolt

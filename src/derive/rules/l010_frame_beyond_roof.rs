@@ -19,12 +19,7 @@ pub static RULE: Rule = Rule {
 };
 
 /// The frame's outline against the roof's edge.
-pub fn finding(
-    the: &str,
-    frame: &Frame,
-    (outline, edge): (Rect, Rect),
-    advice: &str,
-) -> Finding {
+pub fn finding(the: &str, frame: &Frame, (outline, edge): (Rect, Rect), advice: &str) -> Finding {
     let larger = outline.width() > edge.width() || outline.height() > edge.height();
     Finding::new(
         &RULE,

@@ -86,7 +86,11 @@ pub(super) const TABLES: &[Table] = &[
         "how tubes meet at the corners without a connector",
         &[
             must("cut", "\"mitre\"", "how their ends are cut: mitre or butt"),
-            key("through", "\"side-tubes\"", "which run through at a butt: side-tubes or end-tubes"),
+            key(
+                "through",
+                "\"side-tubes\"",
+                "which run through at a butt: side-tubes or end-tubes",
+            ),
             key("join", "\"angle\"", "what holds them: angle, or weld by a shop"),
             key(
                 "angle",

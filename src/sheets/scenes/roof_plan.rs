@@ -118,9 +118,14 @@ fn alt(on: &Plan<'_>) -> String {
     let marks: Vec<&str> = on.work.mounts.iter().map(|m| m.mark.as_str()).collect();
     let panels = on.work.panels().count();
     match on.work.arrays.len() {
-        0 | 1 => format!("roof from above: {panels} panels on their frame, mounts {}", marks.join(", ")),
+        0 | 1 => {
+            format!("roof from above: {panels} panels on their frame, mounts {}", marks.join(", "))
+        }
         frames => {
-            format!("roof from above: {panels} panels on {frames} frames, mounts {}", marks.join(", "))
+            format!(
+                "roof from above: {panels} panels on {frames} frames, mounts {}",
+                marks.join(", ")
+            )
         }
     }
 }

@@ -234,10 +234,7 @@ pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
         let told: Vec<String> = frames.iter().map(each).collect();
         format!("from above, right side up; diagonals: {}", told.join(", "))
     } else {
-        format!(
-            "from above, right side up; both diagonals {}\u{a0}mm",
-            number(first.diagonal)
-        )
+        format!("from above, right side up; both diagonals {}\u{a0}mm", number(first.diagonal))
     });
     Some(scene)
 }

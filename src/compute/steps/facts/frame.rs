@@ -24,9 +24,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.count("corner-screws", places(&screws));
     facts.list("rivet-kinds", kinds(&rivets));
     facts.list("corner-screw-kinds", kinds(&screws));
-    let pieces = |kind: PartKind| -> usize {
-        work.parts_of(kind).map(|part| part.pieces.len()).sum()
-    };
+    let pieces =
+        |kind: PartKind| -> usize { work.parts_of(kind).map(|part| part.pieces.len()).sum() };
     facts.count("corner-angles", pieces(CornerAngle));
     facts.count("plugs", pieces(EndPlug));
     let riveted = |kind: PartKind| rivets.iter().any(|fastening| joins(work, fastening, kind));
@@ -43,11 +42,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     } else {
         "Tubes are joined square at their corners"
     };
-    let crossed = if pieces(CrossTube) > 0 || all_pushed {
-        "; cross tubes are riveted in"
-    } else {
-        ""
-    };
+    let crossed =
+        if pieces(CrossTube) > 0 || all_pushed { "; cross tubes are riveted in" } else { "" };
     facts.set("frame.purpose", format!("{joined}{crossed}."));
     let names = |kind: PartKind| -> Vec<String> {
         let pieces = work.parts_of(kind).flat_map(|part| &part.pieces);
@@ -67,8 +63,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.list("frame.parts", of(&[SideTube, EndTube, CrossTube, JointAngle, CornerAngle]));
     facts.list("frame.tubes", of(&[SideTube, EndTube, CrossTube]));
     facts.set("frame.angles", say::marks(&names(JointAngle)));
-    let frames: Vec<Item> =
-        work.arrays.iter().map(|array| one_frame(facts, from, array)).collect();
+    let frames: Vec<Item> = work.arrays.iter().map(|array| one_frame(facts, from, array)).collect();
     let of_kind = |is: fn(&Corner) -> bool| -> Vec<Item> {
         let all = from.build.frames.iter().zip(&frames);
         all.filter(|(frame, _)| is(&frame.corner)).map(|(_, row)| row.clone()).collect()
@@ -122,7 +117,9 @@ fn kinds(fastenings: &[&Fastening]) -> Vec<Item> {
     let mut rows: Vec<(String, usize)> = Vec::new();
     for fastening in fastenings {
         let words = match &fastening.screw {
-            Screw::BlindRivet { rivet, length } => format!("{} × {}", rivet.words, say::mm(*length)),
+            Screw::BlindRivet { rivet, length } => {
+                format!("{} × {}", rivet.words, say::mm(*length))
+            }
             Screw::Tapping { screw, length } => {
                 format!("tapping screw {} × {}", screw.name, say::mm(*length))
             }
@@ -175,9 +172,13 @@ fn one_frame(facts: &Facts, from: &Sources<'_>, array: &Array) -> Item {
     let half = facts.high("diagonals");
     let diagonal = array.diagonal.to_mm();
     let outline = array.outline;
-    let gap = from.sizes.gaps.get(array.frame).copied().flatten().map(|gap| {
-        say::range(gap.low.to_mm(), gap.high.to_mm())
-    });
+    let gap = from
+        .sizes
+        .gaps
+        .get(array.frame)
+        .copied()
+        .flatten()
+        .map(|gap| say::range(gap.low.to_mm(), gap.high.to_mm()));
     let planned = from.build.frames.get(array.frame).map_or(0.0, |frame| frame.gap.to_mm());
     for (key, (low, high)) in [
         ("length", facts.about(outline.width().to_mm(), "setting")),

@@ -343,11 +343,8 @@ fn set_tethers(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     let work = from.work;
     let mut rows: Vec<Item> = Vec::new();
     for (frame, (edge, words)) in edges(from) {
-        let here: Vec<&MountPlace> = work
-            .mounts
-            .iter()
-            .filter(|mount| mount.frame == frame && mount.edge == edge)
-            .collect();
+        let here: Vec<&MountPlace> =
+            work.mounts.iter().filter(|mount| mount.frame == frame && mount.edge == edge).collect();
         let bonded = |mount: &&MountPlace| matches!(mount.kind, MountShape::BondedFoot { .. });
         if here.is_empty() || !here.iter().all(bonded) {
             continue;
