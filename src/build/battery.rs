@@ -27,8 +27,19 @@ pub struct Battery {
     pub place: Stated<String>,
     /// Short-circuit current by its data sheet, for the fuse's breaking capacity.
     pub short_circuit: Option<Stated<Current>>,
+    /// What keeps it from being charged in the cold.
+    pub cold_charging: Option<Stated<ColdCharging>>,
     /// Place of the table.
     pub span: Span,
+}
+
+/// What keeps a battery from being charged in the cold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ColdCharging {
+    /// The battery or the controller stops the current.
+    Stopped,
+    /// The battery is warmed.
+    Heated,
 }
 
 /// What holds the battery.

@@ -1,7 +1,7 @@
 //! `[entry]`, `[controller]`, `[[circuit]]`.
 
 use crate::source::{Span, Stated};
-use crate::tables::{Adhesive, area_words};
+use crate::tables::{Adhesive, CableSize, area_words};
 use crate::units::{Area, Current, Length, Ratio, Temperature, Voltage};
 
 /// Where the cables go through the roof.
@@ -75,15 +75,20 @@ pub struct Circuit {
     pub to: Stated<Terminal>,
     /// Route length, one way.
     pub length: Stated<Length>,
-    /// Design current; absent for the run from the panels, where it follows from them.
+    /// Current in use; absent where it follows from panels, controller, or what is fed from its
+    /// far end.
     pub current: Option<Stated<Current>>,
+    /// Conductor that is on hand or in place, to be checked; absent where it is to be chosen.
+    pub size: Option<Stated<CableSize>>,
+    /// Rating of the fuse at its source that is on hand or in place.
+    pub fuse: Option<Stated<Current>>,
     /// Insulation of the cable.
     pub insulation: Stated<Insulation>,
     /// Loaded conductors that run in the same bundle.
     pub bundled: Stated<u32>,
     /// Air round the cable.
     pub ambient: Stated<Temperature>,
-    /// Greatest voltage drop, a share.
+    /// Greatest voltage drop from the battery or the panels to its far end, a share.
     pub drop_limit: Stated<Ratio>,
     /// Place of the table.
     pub span: Span,

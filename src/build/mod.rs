@@ -28,7 +28,7 @@ mod vehicle;
 mod weather;
 
 pub use actions::{Actions, CrashClass, StormPressure, Uplift};
-pub use battery::{Battery, Restraint};
+pub use battery::{Battery, ColdCharging, Restraint};
 pub use circuit::{
     Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
 };

@@ -2,8 +2,10 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{Row, mark, measure, piece_size, sentence, stated_size, thickness, whole};
-use crate::build::{Battery, Restraint};
+use super::take::{
+    Choice, Row, mark, measure, piece_size, sentence, stated_size, thickness, whole,
+};
+use crate::build::{Battery, ColdCharging, Restraint};
 use crate::source::Stated;
 use crate::units::{Charge, Current, Force, Length, Mass, Voltage};
 
@@ -22,6 +24,7 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
     let place = table.need(r, "place", sentence());
     let fault = measure(Current::a(1.0), Current::ka(200.0)).positive();
     let short_circuit = table.may(r, "short-circuit", fault);
+    let cold_charging = table.may(r, "cold-charging", COLD);
     table.close(r);
     Some(Battery {
         mark: letter,
@@ -34,9 +37,13 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
         height: height?,
         place: place?,
         short_circuit,
+        cold_charging,
         span,
     })
 }
+
+const COLD: Choice<ColdCharging> =
+    Choice(&[("stopped", ColdCharging::Stopped), ("heated", ColdCharging::Heated)]);
 
 pub(super) fn restraint(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Restraint> {
     const BLOCKS: &str = "one on each side: common practice, no source";

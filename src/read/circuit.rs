@@ -89,15 +89,9 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
     let to = table.need(r, "to", End);
     let length = table.need(r, "length", stated_size(Length::mm(10.0), Length::m(100.0)));
     let current = table.may(r, "current", measure(Current::ma(1.0), Current::a(1000.0)).positive());
-    if current.is_none()
-        && !table.has("current")
-        && let Some(from) = from.as_ref().filter(|from| from.value != Terminal::Panels)
-    {
-        table.lacks(
-            "current",
-            Some((from.span, "only from the panels can it be worked out".into())),
-        );
-    }
+    let wrong_current = current.is_none() && table.has("current");
+    let size = table.may(r, "size", Row(|tables| &tables.cable_sizes));
+    let fuse = table.may(r, "fuse", measure(Current::a(0.1), Current::a(1000.0)).positive());
     let insulation = table.or(
         r,
         "insulation",
@@ -111,6 +105,9 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
     let drop = measure(Ratio::percent(0.1), Ratio::percent(20.0)).positive();
     let drop_limit = table.or(r, "drop-limit", drop, Ratio::percent(3.0), DROP);
     table.close(r);
+    if wrong_current {
+        return None;
+    }
     if let (Some(from), Some(to)) = (&from, &to)
         && from.value == to.value
     {
@@ -123,6 +120,8 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
         to: to?,
         length: length?,
         current,
+        size,
+        fuse,
         insulation,
         bundled,
         ambient,

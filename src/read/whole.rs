@@ -122,6 +122,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     needs.tell(r, &top);
     all_held(r, &frames, &mounts);
     electric_labels(r, &panels, needs.by_panels());
+    currents(r, &circuits);
     let work = [
         "panel",
         "frame",
@@ -298,6 +299,27 @@ fn all_held(r: &mut Reader<'_>, frames: &[Option<Frame>], mounts: &[Option<Mount
         let held = mounts.iter().flatten().any(|mount| mount.frame == number);
         if let (Some(frame), false) = (frame, held) {
             r.raise(codes::missing_table::none_holds(&frame.name.value, frame.span));
+        }
+    }
+}
+
+/// A run needs a current unless panels, the controller or what it feeds tell it.
+fn currents(r: &mut Reader<'_>, circuits: &[Option<Circuit>]) {
+    let feeds = |circuit: &Circuit| {
+        matches!(*circuit.to, Terminal::Load(_))
+            && circuits.iter().flatten().any(|other| *other.from == *circuit.to)
+    };
+    for circuit in circuits.iter().flatten() {
+        let known = matches!(*circuit.from, Terminal::Panels | Terminal::Controller);
+        if circuit.current.is_none() && !known && !feeds(circuit) {
+            let home = super::field::Home { path: "circuit", span: circuit.span, inline: false };
+            let why =
+                "only from panels, the controller or what a bus bar feeds can it be worked out";
+            r.raise(codes::missing_key::raise(
+                home,
+                "current",
+                Some((circuit.from.span, why.to_owned())),
+            ));
         }
     }
 }

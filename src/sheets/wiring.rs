@@ -134,7 +134,9 @@ fn runs(electrics: &Electrics) -> Table {
                 run.name.clone().into(),
                 number(run.design.to_a(), 1).into(),
                 conductor.map_or(Cell::Dash, |c| number(c.ampacity.to_a(), 1).into()),
-                conductor.map_or(Cell::Dash, |c| number(c.drop_share.to_percent(), 1).into()),
+                conductor.map_or(Cell::Dash, |c| {
+                    number((run.lost_before + c.drop_share).to_percent(), 1).into()
+                }),
                 conductor.map_or(Cell::Dash, |c| c.decided.words().into()),
                 fuse_marks(run),
             ])
@@ -146,7 +148,7 @@ fn runs(electrics: &Electrics) -> Table {
             TableColumn::left("name"),
             TableColumn::number("sized for, A"),
             TableColumn::number("carries, A"),
-            TableColumn::number("drop, %"),
+            TableColumn::number("drop at end, %"),
             TableColumn::left("size by"),
             TableColumn::left("fuse"),
         ],
@@ -178,7 +180,7 @@ fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
             ]));
             let place = fuse.within.map_or_else(
                 || "at the load".to_owned(),
-                |within| format!("at the battery’s plus, {} away at most", mm(within, 0)),
+                |within| format!("at the {}, {} away at most", fuse.at, mm(within, 0)),
             );
             places.push(format!("{}: {}; {place}.", fuse.mark, fuse.holder).into());
         }

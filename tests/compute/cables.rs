@@ -15,6 +15,8 @@ fn circuit(metres: f64, celsius: f64, bundled: u32, insulation: Insulation) -> C
         to: said(Terminal::Load("pump".to_owned())),
         length: mm(metres * 1000.0),
         current: None,
+        size: None,
+        fuse: None,
         insulation: said(insulation),
         bundled: said(bundled),
         ambient: said(Temperature::celsius(celsius)),

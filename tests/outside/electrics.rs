@@ -186,3 +186,83 @@ fn fuses_lie_between_load_and_cable() {
         near(fuse.within.expect("at the battery").to_inches(), 7.0, 2e-3, "distance");
     }
 }
+
+/// Common practice, no source: two panels of the 100 W class side by side, 12 V, 10 AWG that lies there
+/// already, about 5 m one way: the drop stays under 3 % and nothing stops the work.
+#[test]
+fn two_panels_on_ten_gauge_over_five_metres() {
+    let made = worked(&format!(
+        "{HEAD}[crew]\npeople = 2\n[[panel]]\ncount = 2\nlength = 1200\nwidth = 550\nthickness = 30\n\
+         mass = \"7.5 kg\"\nvoc = \"22.3 V\"\nisc = \"6.1 A\"\nvmp = \"18.6 V\"\nimp = \"5.4 A\"\n\
+         [battery]\nchemistry = \"lfp\"\ncapacity = \"100 Ah\"\nvoltage = \"12.8 V\"\nmass = \"12 kg\"\n\
+         length = 330\nwidth = 172\nheight = 216\nplace = \"bench\"\nshort-circuit = \"2 kA\"\n\
+         cold-charging = \"stopped\"\n\
+         [restraint]\nstraps = 1\nstrap-capacity = \"2500 N\"\nblocks = 4\nblock-height = 60\n\
+         screw = {{ diameter = 6, length = 60 }}\nfloor = \"plywood-birch\"\nfloor-thickness = 18\n\
+         [controller]\nmax-voltage = \"100 V\"\nmax-current = \"20 A\"\ncharge-voltage = \"14.2 V\"\n\
+         [[circuit]]\nname = \"roof to controller\"\nfrom = \"panels\"\nto = \"controller\"\n\
+         length = \"5 m\"\nsize = \"awg-10\"\ninsulation = \"pv\"\n\
+         [[circuit]]\nname = \"controller to battery\"\nfrom = \"controller\"\nto = \"battery\"\nlength = \"1 m\"\n"
+    ));
+    let stops: Vec<_> = made
+        .findings
+        .iter()
+        .filter(|finding| finding.severity == rungsheet::source::Severity::Stop)
+        .map(|finding| &finding.message)
+        .collect();
+    assert!(stops.is_empty(), "{stops:?}");
+    let drop = made.figure("electrics.drop.W1");
+    assert!(drop < 3.0, "{drop}");
+    // 10 A through 2 x 5 m of 3.28 to 3.4 ohm/km (ASTM B258), copper at 20 °C to 60 °C, of 14.8 V hot.
+    let copper = 10.8 * 10.0 * 3.277e-3;
+    let of = made.results.electrics.as_ref().expect("electrics").runs[0].voltage.to_v();
+    assert!(drop > 100.0 * copper / of && drop < 120.0 * copper / of, "{drop} of {of} V");
+}
+
+/// Kirchhoff's laws over a bus bar: what flows in flows out, drops add along the chain, and each fuse
+/// protects the cable behind it. Resistances of IEC 60228.
+#[test]
+fn currents_balance_and_drops_add_at_a_bus_bar() {
+    let battery = format!(
+        "{HEAD}[battery]\nchemistry = \"lfp\"\ncapacity = \"100 Ah\"\nvoltage = \"12.8 V\"\n\
+         mass = \"11 kg\"\nlength = 330\nwidth = 172\nheight = 216\nplace = \"bench\"\n\
+         short-circuit = \"2.4 kA\"\n"
+    );
+    let run = |name: &str, from: &str, to: &str, more: &str| {
+        format!("[[circuit]]\nname = \"{name}\"\nfrom = \"{from}\"\nto = \"{to}\"\n{more}\n")
+    };
+    // What is fed may stand before what feeds it.
+    let made = worked(&format!(
+        "{battery}{}{}{}{}",
+        run("fridge", "bus bar", "fridge", "length = 2500\ncurrent = \"6 A\""),
+        run("main", "battery", "bus bar", "length = 800"),
+        run("second bar", "bus bar", "rear bus bar", "length = 3000"),
+        run("lamps", "rear bus bar", "lamps", "length = 2000\ncurrent = \"4 A\""),
+    ));
+    let electrics = made.results.electrics.as_ref().expect("electrics");
+    let [fridge, main, second, lamps] = &electrics.runs[..] else { panic!("four runs") };
+    near(second.working.to_a(), 4.0, 1e-12, "all that the lamps take");
+    near(main.working.to_a(), 10.0, 1e-12, "6 A and 4 A");
+    let own = |run: &rungsheet::compute::electrics::Run| {
+        run.conductor.as_ref().expect("a conductor").drop_share.to_percent()
+    };
+    near(fridge.lost_before.to_percent(), own(main), 1e-9, "before the fridge's run");
+    near(
+        made.figure("electrics.drop-from-source.W4"),
+        own(main) + own(second) + own(lamps),
+        1e-9,
+        "battery to lamps",
+    );
+    assert!(made.figure("electrics.drop-from-source.W4") <= 3.0);
+    for run in &electrics.runs {
+        let (fuse, conductor) = (run.fuse.as_ref(), run.conductor.as_ref());
+        let (fuse, conductor) = (fuse.expect("a fuse"), conductor.expect("a conductor"));
+        assert!(fuse.rating <= conductor.ampacity, "{}", run.mark);
+        assert!(fuse.rating >= run.design, "{}", run.mark);
+        assert!(fuse.breaking >= fuse.feeds, "{}", run.mark);
+    }
+    // Each run in between lowers what a short circuit can draw: Ohm's law with the cables in series.
+    let feeds = |run: &rungsheet::compute::electrics::Run| run.fuse.as_ref().map(|f| f.feeds);
+    assert!(feeds(main) > feeds(fridge) && feeds(fridge) > feeds(lamps));
+    assert_eq!(feeds(fridge), feeds(second));
+}

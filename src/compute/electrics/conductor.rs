@@ -48,6 +48,8 @@ pub enum DecidedBy {
     Drop,
     /// The smallest fuse that stands at its battery.
     Fuse,
+    /// The build file: it is there already.
+    Stated,
 }
 
 impl DecidedBy {
@@ -57,6 +59,7 @@ impl DecidedBy {
             Self::Ampacity => "current",
             Self::Drop => "voltage drop",
             Self::Fuse => "fuse",
+            Self::Stated => "stated",
         }
     }
 }
@@ -69,22 +72,41 @@ pub(super) struct Choice {
     pub gauge: Option<String>,
 }
 
+/// What a run asks of its conductor.
+#[derive(Clone, Copy)]
+pub(super) struct Asked {
+    /// Current that cable and fuse are chosen for.
+    pub design: Current,
+    /// Current in use.
+    pub working: Current,
+    /// Voltage that the drop is a share of.
+    pub voltage: Voltage,
+    /// Drop that is left for this run.
+    pub drop: Ratio,
+}
+
 /// Smallest sizes that carry the design current, keep the drop and suit a fuse; `fused` says whether a
-/// fuse exists for what a size carries.
+/// fuse exists for what a size carries. A size that the build file states is taken as it is.
 pub(super) fn choose(
     circuit: &Circuit,
-    design: Current,
-    working: Current,
-    voltage: Voltage,
+    asked: Asked,
     fused: &dyn Fn(Current) -> bool,
     tables: &Tables,
 ) -> Choice {
+    let Asked { design, working, voltage, drop } = asked;
+    if let Some(size) = &circuit.size {
+        let known = assess(circuit, size, working, voltage, tables);
+        return Choice {
+            metric: known.map(|own| Conductor { decided: DecidedBy::Stated, ..own }),
+            gauge: (size.gauge == Gauge::Awg).then(|| size.name.clone()),
+        };
+    }
     let pick = |gauge: Gauge| {
         let mut decided = DecidedBy::Ampacity;
         let sizes = tables.cable_sizes.sizes(gauge);
         sizes.into_iter().filter(|size| made(circuit, size, tables)).find_map(|size| {
             let conductor = assess(circuit, size, working, voltage, tables)?;
-            if let Some(why) = conductor.too_thin(design, *circuit.drop_limit) {
+            if let Some(why) = conductor.too_thin(design, drop) {
                 decided = why;
                 return None;
             }
@@ -155,6 +177,28 @@ pub fn assess(
             _ => size.outer_pvc,
         },
     })
+}
+
+/// The drop from the battery on, for a run that starts at the end of another.
+pub(super) fn record_from_source(
+    mark: &str,
+    lost: Ratio,
+    conductor: &Conductor,
+    ledger: &mut Ledger,
+) {
+    ledger.push(
+        Figure::new(
+            format!("electrics.drop-from-source.{mark}"),
+            format!("{mark}: voltage drop from the battery on"),
+            (lost + conductor.drop_share).to_percent(),
+            "%",
+        )
+        .formula("Σ ΔU / U")
+        .input("on the way to its start", format!("{:.2} %", lost.to_percent()))
+        .input("on the run", format!("{:.2} %", conductor.drop_share.to_percent()))
+        .source("drops add along a chain", Seen::Computed)
+        .decides(),
+    );
 }
 
 pub(super) fn record(

@@ -2,7 +2,7 @@
 
 use super::conductor::Conductor;
 use super::rules;
-use crate::build::{Battery, Circuit};
+use crate::build::{Battery, Circuit, Terminal};
 use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::tables::{CableSize, FusePlace, FuseSize, Tables};
 use crate::units::{Current, Length, Temperature, Voltage};
@@ -26,9 +26,11 @@ pub struct Fuse {
     pub breaking: Current,
     /// Most that a short circuit behind it can draw.
     pub feeds: Current,
-    /// Greatest distance from the battery's plus along the conductor; absent where another fuse
-    /// stands before it.
+    /// Greatest distance along the conductor from what feeds it; absent where another fuse stands
+    /// before it.
     pub within: Option<Length>,
+    /// What feeds it: the battery's plus, or a bus bar by its name.
+    pub at: String,
 }
 
 /// Distance from the source within which the fuse stands: 178 mm (7 in), 33 CFR 183.460.
@@ -56,7 +58,7 @@ impl Source {
     }
 
     /// At the far end of a cold run: U / (U / I + 2 L R).
-    fn behind(self, size: &CableSize, length: Length) -> Self {
+    pub(super) fn behind(self, size: &CableSize, length: Length) -> Self {
         let volts = self.voltage.to_v();
         let inner = volts / self.feeds.to_a().max(1e-6);
         let run = (Current::a(1.0) * (size.resistance_at(COLD) * (length * 2.0))).to_v();
@@ -73,14 +75,17 @@ impl Source {
 /// the conductor's ampacity, then the type that breaks no more than it must.
 pub(super) fn fit(
     source: Source,
-    mark: &str,
+    (mark, circuit): (&str, &Circuit),
     design: Current,
     most: Current,
     tables: &Tables,
 ) -> Option<Fuse> {
     let fitting = |row: &FuseSize| {
         let breaking = source.broken_by(row)?;
-        let rating = row.rating_at_or_above(design).filter(|rating| *rating <= most)?;
+        let rating = match &circuit.fuse {
+            Some(stated) => row.ratings.iter().copied().find(|rating| *rating == **stated)?,
+            None => row.rating_at_or_above(design).filter(|rating| *rating <= most)?,
+        };
         Some(Fuse {
             mark: mark.replace('W', "X"),
             name: row.name.clone(),
@@ -91,6 +96,10 @@ pub(super) fn fit(
             breaking,
             feeds: source.feeds,
             within: Some(WITHIN),
+            at: match &*circuit.from {
+                Terminal::Load(name) => format!("plus of {name}"),
+                _ => "battery’s plus".to_owned(),
+            },
         })
     };
     tables.fuses.iter().filter(|row| row.place == FusePlace::Battery).filter_map(fitting).min_by(
@@ -113,7 +122,7 @@ pub(super) fn at_load(
 ) -> Option<Fuse> {
     let size = tables.cable_size(&conductor.name).ok()?;
     let behind = source.behind(size, *circuit.length);
-    let small = fit(behind, &fuse.mark, design, conductor.ampacity, tables)?;
+    let small = fit(behind, (&fuse.mark, circuit), design, conductor.ampacity, tables)?;
     (small.rating < fuse.rating).then(|| Fuse {
         mark: fuse.mark.replace('X', "Y"),
         within: None,
@@ -123,15 +132,29 @@ pub(super) fn at_load(
 
 /// Tells of a run that no fuse protects.
 pub(super) fn missing(
-    battery: &Battery,
+    (battery, source): (&Battery, Source),
     circuit: &Circuit,
     design: Current,
     conductor: &Conductor,
     tables: &Tables,
 ) -> Finding {
-    let source = Source::of(battery);
     let Source { voltage, feeds } = source;
     let for_batteries = || tables.fuses.iter().filter(|row| row.place == FusePlace::Battery);
+    if let Some(stated) = &circuit.fuse
+        && for_batteries().any(|row| source.broken_by(row).is_some())
+    {
+        return Finding::new(
+            &rules::NO_FUSE,
+            format!(
+                "no fuse of {:.0} A that breaks {:.1} kA is sold",
+                stated.to_a(),
+                feeds.to_ka()
+            ),
+        )
+        .at(stated.span, "stated for this run")
+        .means("a fuse that can't break the current bursts, and the arc goes on")
+        .help("leave `fuse` out: rating and type are then chosen");
+    }
     if for_batteries().any(|row| source.broken_by(row).is_some()) {
         return between(circuit, feeds, design, conductor);
     }

@@ -3,8 +3,20 @@
 use crate::source::{Rule, Severity};
 
 /// Rules of this chapter.
-pub static RULES: &[&Rule] =
-    &[&COLD_VOLTAGE, &HOT_VOLTAGE, &STRING_FUSES, &UNLIKE_PANELS, &NO_CONDUCTOR, &NO_FUSE];
+pub static RULES: &[&Rule] = &[
+    &COLD_VOLTAGE,
+    &HOT_VOLTAGE,
+    &STRING_FUSES,
+    &UNLIKE_PANELS,
+    &CABLE_TOO_THIN,
+    &FUSE_OVER_CABLE,
+    &NO_CONDUCTOR,
+    &NO_FUSE,
+    &FUSE_BLOWS,
+    &UNBALANCED,
+    &CIRCLE,
+    &COLD_CHARGING,
+];
 
 /// More voltage on a cold morning than the controller stands.
 pub static COLD_VOLTAGE: Rule = Rule {
@@ -52,6 +64,78 @@ pub static UNLIKE_PANELS: Rule = Rule {
     example: "[[panel]]\nvoc = \"24.6 V\"\nisc = \"5.8 A\"\n\n[[panel]]\nvoc = \"38 V\"\nisc = \"9.1 A\"",
     remedy: "Panels of one kind, or a controller each.",
     source_limits: "Common practice; the loss is not worked out.",
+};
+
+/// A stated conductor is too thin.
+pub static CABLE_TOO_THIN: Rule = Rule {
+    code: "E005",
+    name: "cable-too-thin",
+    severity: Severity::Stop,
+    checks: "A conductor that the build file states against 1.25 times the current and the drop that is left.",
+    why: "A cable too thin gets hot in its bundle; a drop too large starves what it feeds.",
+    example: "[[circuit]]\ncurrent = \"30 A\"\nsize = \"2.5mm2\"",
+    remedy: "The next size up, a shorter route, or no `size`: it is then chosen.",
+    source_limits: "ISO 10133 by mm², 33 CFR 183 by gauge, with factors for air and bundle; IEC 60228 class 5 resistance.",
+};
+
+/// A stated fuse lets its cable burn.
+pub static FUSE_OVER_CABLE: Rule = Rule {
+    code: "E006",
+    name: "fuse-over-cable",
+    severity: Severity::Stop,
+    checks: "A fuse that the build file states against what the thinnest cable behind it may carry.",
+    why: "A fuse above the cable's current lets the cable burn first.",
+    example: "[[circuit]]\nsize = \"4mm2\"\nfuse = \"80 A\"",
+    remedy: "A smaller fuse or a thicker cable.",
+    source_limits: "100 % of ampacity; the 150 % that 33 CFR allows under 50 V is not used.",
+};
+
+/// A stated fuse is too small for its load.
+pub static FUSE_BLOWS: Rule = Rule {
+    code: "E009",
+    name: "fuse-blows-in-use",
+    severity: Severity::Caution,
+    checks: "A fuse that the build file states against 1.25 times the current in use.",
+    why: "A fuse run near its rating gets warm, ages and blows on a hot day.",
+    example: "[[circuit]]\ncurrent = \"20 A\"\nfuse = \"20 A\"",
+    remedy: "The next rating, if the cable allows it.",
+    source_limits: "NEC 210.20 (A) for currents that flow for hours.",
+};
+
+/// A run brings less than what it feeds takes.
+pub static UNBALANCED: Rule = Rule {
+    code: "E010",
+    name: "feeds-more-than-it-brings",
+    severity: Severity::Caution,
+    checks: "The stated current of a run to a bus bar against the sum of what starts there.",
+    why: "With everything on, the fuse of the run blows.",
+    example: "[[circuit]]\nto = \"bus bar\"\ncurrent = \"10 A\"\n\n[[circuit]]\nfrom = \"bus bar\"\ncurrent = \"15 A\"",
+    remedy: "State the sum, or leave the current out.",
+    source_limits: "Currents at a node balance; loads that never run together may be left out by hand.",
+};
+
+/// Circuits feed each other.
+pub static CIRCLE: Rule = Rule {
+    code: "E011",
+    name: "circuits-in-a-circle",
+    severity: Severity::Stop,
+    checks: "That each circuit can be followed back to battery, controller or panels.",
+    why: "Circuits that feed each other get their current from nowhere.",
+    example: "[[circuit]]\nfrom = \"bus bar\"\nto = \"switch\"\n\n[[circuit]]\nfrom = \"switch\"\nto = \"bus bar\"",
+    remedy: "Let one of them start at the battery.",
+    source_limits: "no source: it follows from what the file says.",
+};
+
+/// A battery that must not be charged in frost may be.
+pub static COLD_CHARGING: Rule = Rule {
+    code: "E012",
+    name: "cold-charging",
+    severity: Severity::Caution,
+    checks: "The lowest temperature of the place against the least at which the battery may be charged.",
+    why: "Charged in frost, lithium plates out as metal: the cell is spoilt and may burn later.",
+    example: "[battery]\nchemistry = \"lfp\"   # in a van that stands out in winter",
+    remedy: "A battery or controller that stops charging in frost, or a warmed battery; say so with `cold-charging`.",
+    source_limits: "Charge limits of the chemistry's row; the inside of a parked vehicle gets as cold as [weather] record-low.",
 };
 
 /// No conductor does.

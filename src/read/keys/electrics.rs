@@ -18,6 +18,7 @@ pub(super) const TABLES: &[Table] = &[
             must("height", "216", "its height, terminals included"),
             must("place", "\"under the bench, on the floor\"", "where it stands"),
             key("short-circuit", "\"2.4 kA\"", "short-circuit current by its data sheet"),
+            key("cold-charging", "\"stopped\"", "what keeps it from being charged in frost"),
         ],
     ),
     table(
@@ -66,11 +67,13 @@ pub(super) const TABLES: &[Table] = &[
             must("from", "\"controller\"", "where the current comes from"),
             must("to", "\"battery\"", "where it goes"),
             must("length", "1200", "length of the route, one way"),
-            key("current", "\"20 A\"", "design current"),
+            key("current", "\"20 A\"", "current in use"),
+            key("size", "\"6mm2\"", "conductor that is there already, to be checked"),
+            key("fuse", "\"30 A\"", "fuse that is there already, to be checked"),
             key("insulation", "\"pvc-70\"", "insulation printed on the cable"),
             key("bundled", "2", "loaded conductors in the same bundle"),
             key("ambient", "\"40 °C\"", "air round the cable"),
-            key("drop-limit", "\"3 %\"", "greatest voltage drop"),
+            key("drop-limit", "\"3 %\"", "greatest voltage drop from its source"),
         ],
     ),
 ];
