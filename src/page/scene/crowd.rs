@@ -1,27 +1,72 @@
 //! What is taken already: boxes that nothing may overlap, lines that are better not crossed.
 
-use std::collections::HashMap;
-
 use crate::page::model::{Point, Rect};
 
+/// Side of a cell, mm.
 const CELL: f64 = 8.0;
+/// Cells along a side of the grid.
+const SIDE: usize = 32;
 
 /// Boxes and lines on the paper, found by place.
 #[derive(Debug, Default)]
 pub(super) struct Crowd {
     boxes: Vec<Rect>,
     lines: Vec<(Point, Point, f64)>,
-    box_cells: HashMap<(i32, i32), Vec<usize>>,
-    line_cells: HashMap<(i32, i32), Vec<usize>>,
+    box_cells: Cells,
+    line_cells: Cells,
 }
 
-fn cells(area: &Rect) -> impl Iterator<Item = (i32, i32)> {
-    let cell = |v: f64| (v / CELL).floor().clamp(-1e6, 1e6) as i32;
-    let (x0, x1) = (cell(area.x), cell(area.right()));
-    let (y0, y1) = (cell(area.y), cell(area.bottom()));
-    // A drawing is a few hundred mm wide; more cells than that come from hostile sizes.
-    let (x1, y1) = (x1.min(x0 + 100), y1.min(y0 + 100));
-    (x0..=x1).flat_map(move |x| (y0..=y1).map(move |y| (x, y)))
+/// What touches each cell of a grid that the whole plane is wrapped round. Cells far apart share what
+/// they hold, so that what is found has to be looked at for itself; nothing is missed.
+#[derive(Debug)]
+struct Cells {
+    /// For each cell its last entry, counted from 1; 0 where nothing is.
+    last: Vec<u32>,
+    /// Number of a box or line, and the entry before it in the same cell.
+    entries: Vec<(u32, u32)>,
+}
+
+impl Default for Cells {
+    fn default() -> Self {
+        Self { last: vec![0; SIDE * SIDE], entries: Vec::new() }
+    }
+}
+
+impl Cells {
+    /// The cells that an area touches, each once.
+    fn touched(area: &Rect) -> impl Iterator<Item = usize> {
+        let cell = |v: f64| (v / CELL).floor().clamp(-1e6, 1e6) as i32;
+        let whole = SIDE as i32 - 1;
+        let range = |low: f64, high: f64| (cell(low), cell(high).min(cell(low) + whole));
+        let (x0, x1) = range(area.x, area.right());
+        let (y0, y1) = range(area.y, area.bottom());
+        let wrapped = |v: i32| v as usize % SIDE;
+        (y0..=y1).flat_map(move |y| (x0..=x1).map(move |x| wrapped(y) * SIDE + wrapped(x)))
+    }
+
+    fn add(&mut self, number: usize, area: &Rect) {
+        let number = number as u32;
+        for cell in Self::touched(area) {
+            let last = self.last[cell];
+            if last > 0 && self.entries[last as usize - 1].0 == number {
+                continue;
+            }
+            self.entries.push((number, last));
+            self.last[cell] = self.entries.len() as u32;
+        }
+    }
+
+    /// Numbers of what may touch an area, some more than once.
+    fn near(&self, area: &Rect) -> impl Iterator<Item = usize> {
+        Self::touched(area).flat_map(move |cell| {
+            let mut at = self.last[cell];
+            std::iter::from_fn(move || {
+                let (number, before) = *self.entries.get((at as usize).checked_sub(1)?)?;
+                at = before;
+                Some(number as usize)
+            })
+        })
+    }
 }
 
 fn around(a: Point, b: Point) -> Rect {
@@ -31,9 +76,7 @@ fn around(a: Point, b: Point) -> Rect {
 impl Crowd {
     /// Takes a box.
     pub fn take(&mut self, area: Rect) {
-        for cell in cells(&area) {
-            self.box_cells.entry(cell).or_default().push(self.boxes.len());
-        }
+        self.box_cells.add(self.boxes.len(), &area);
         self.boxes.push(area);
     }
 
@@ -48,26 +91,17 @@ impl Crowd {
         let parts = ((length / (2.0 * CELL)).ceil() as usize).max(1);
         let index = self.lines.len();
         self.lines.push((a, b, weight));
+        let at = |t: f64| Point::new(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
         for part in 0..parts {
-            let at = |t: f64| Point::new(a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t);
             let p = at(part as f64 / parts as f64);
             let q = at((part + 1) as f64 / parts as f64);
-            for cell in cells(&around(p, q)) {
-                let list = self.line_cells.entry(cell).or_default();
-                if list.last() != Some(&index) {
-                    list.push(index);
-                }
-            }
+            self.line_cells.add(index, &around(p, q));
         }
     }
 
     /// Whether a box would lie over one that is taken.
     pub fn hits(&self, area: &Rect, slack: f64) -> bool {
-        cells(area).any(|cell| {
-            self.box_cells
-                .get(&cell)
-                .is_some_and(|list| list.iter().any(|&i| self.boxes[i].overlaps(area, slack)))
-        })
+        self.box_cells.near(area).any(|i| self.boxes[i].overlaps(area, slack))
     }
 
     /// Cost of the lines that a box would lie over.
@@ -82,13 +116,11 @@ impl Crowd {
 
     fn over(&self, area: &Rect) -> Vec<usize> {
         let mut seen = Vec::new();
-        for cell in cells(area) {
-            for &i in self.line_cells.get(&cell).into_iter().flatten() {
-                let (a, b, _) = self.lines[i];
-                let beside = a.x.max(b.x) < area.x || a.x.min(b.x) > area.right();
-                if !beside && passes(a, b, area) && !seen.contains(&i) {
-                    seen.push(i);
-                }
+        for i in self.line_cells.near(area) {
+            let (a, b, _) = self.lines[i];
+            let beside = a.x.max(b.x) < area.x || a.x.min(b.x) > area.right();
+            if !beside && passes(a, b, area) && !seen.contains(&i) {
+                seen.push(i);
             }
         }
         seen
@@ -97,18 +129,16 @@ impl Crowd {
     /// Cost of a line from `a` to `b`: lines crossed, and a great deal for each box passed through.
     pub fn cost_of_line(&self, a: Point, b: Point) -> f64 {
         let area = around(a, b);
-        let mut lines = Vec::new();
         let mut boxes = Vec::new();
-        for cell in cells(&area) {
-            for &i in self.box_cells.get(&cell).into_iter().flatten() {
-                if !boxes.contains(&i) && passes(a, b, &self.boxes[i]) {
-                    boxes.push(i);
-                }
+        for i in self.box_cells.near(&area) {
+            if !boxes.contains(&i) && passes(a, b, &self.boxes[i]) {
+                boxes.push(i);
             }
-            for &i in self.line_cells.get(&cell).into_iter().flatten() {
-                if !lines.contains(&i) && crosses((a, b), (self.lines[i].0, self.lines[i].1)) {
-                    lines.push(i);
-                }
+        }
+        let mut lines = Vec::new();
+        for i in self.line_cells.near(&area) {
+            if !lines.contains(&i) && crosses((a, b), (self.lines[i].0, self.lines[i].1)) {
+                lines.push(i);
             }
         }
         boxes.len() as f64 * 40.0 + lines.iter().map(|&i| self.lines[i].2 * 0.5).sum::<f64>()

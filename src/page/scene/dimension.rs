@@ -345,7 +345,7 @@ impl Plate<'_> {
         let c = self.at(centre);
         let angle = Self::turn(angle);
         let r = self.long(radius).abs();
-        let width = self.measure(text, Style::PLAIN).0;
+        let (width, height) = self.measure(text, Style::PLAIN);
         // First without crossing any line, then without lying over words, then wherever it is.
         for care in [2, 1, 0] {
             for turn in TURNS {
@@ -359,7 +359,7 @@ impl Plate<'_> {
                     let knee = Point::new(c.x + ux * far, c.y + uy * far);
                     let way = if ux * out >= 0.0 { 1.0 } else { -1.0 };
                     let middle = Point::new(knee.x + way * (2.5 + width / 2.0), knee.y);
-                    let area = self.box_of(text, Style::PLAIN, middle, 0.0);
+                    let area = self.box_of((width, height), Style::PLAIN, middle, 0.0);
                     if (care > 0 && (self.crowd.hits(&area, 0.0) || !self.has_room(&area)))
                         || (care > 1 && self.crowd.crossed(&area) > 0.0)
                     {

@@ -91,17 +91,13 @@ fn choose<'a>(
     room: (f64, f64),
     context: &'a Context,
 ) -> (Plate<'a>, Option<Scale>, bool) {
-    let fits = |plate: &Plate| {
-        plate.bounds.is_none_or(|b| b.width <= room.0 + 1e-6 && b.height <= room.1 + 1e-6)
-    };
     match scene.scale {
         ScaleChoice::Fixed(scale) => {
-            let plate = lay(scene, scale.factor(), (Some(room), false), context);
-            if fits(&plate) {
+            if let Some(plate) = lay_within(scene, scale.factor(), (room, false), context) {
                 return (plate, Some(scale), true);
             }
             let plate = lay(scene, scale.factor(), (Some(room), true), context);
-            let sound = fits(&plate);
+            let sound = plate.fits(room);
             (plate, Some(scale), sound)
         }
         ScaleChoice::Fit { largest } => {
@@ -113,8 +109,8 @@ fn choose<'a>(
                     {
                         continue;
                     }
-                    let plate = lay(scene, scale.factor(), (Some(room), strict), context);
-                    if fits(&plate) {
+                    let plate = lay_within(scene, scale.factor(), (room, strict), context);
+                    if let Some(plate) = plate {
                         return (plate, Some(scale), true);
                     }
                 }
@@ -175,14 +171,41 @@ fn lay<'a>(
     let mut plate = Plate::new(context, factor, scene.lettering.size());
     plate.room = room;
     plate.strict = strict;
-    window(scene, &mut plate);
-    let around = plate.geometry(&scene.shapes);
-    // Holes alone make a drawing too.
-    let around = around.unwrap_or_default();
-    plate.dimensions(&scene.dimensions, around);
-    plate.notes(&scene.notes);
+    for stage in STAGES {
+        stage(&mut plate, scene);
+    }
     plate
 }
+
+/// The same if it stays within the room; what outgrows it is given up at once.
+fn lay_within<'a>(
+    scene: &Scene,
+    factor: f64,
+    (room, strict): ((f64, f64), bool),
+    context: &'a Context,
+) -> Option<Plate<'a>> {
+    let mut plate = Plate::new(context, factor, scene.lettering.size());
+    plate.room = Some(room);
+    plate.strict = strict;
+    let sound = STAGES.iter().all(|stage| {
+        stage(&mut plate, scene);
+        plate.fits(room)
+    });
+    sound.then_some(plate)
+}
+
+/// What is drawn one after the other: what comes later gives way to what stands there.
+const STAGES: [fn(&mut Plate, &Scene); 4] = [
+    |plate, scene| {
+        window(scene, plate);
+        // Holes alone make a drawing too.
+        let around = plate.geometry(&scene.shapes).unwrap_or_default();
+        plate.dimensions(&scene.dimensions, around);
+    },
+    |plate, scene| plate.marks(&scene.notes),
+    |plate, scene| plate.fixed_words(&scene.notes),
+    |plate, scene| plate.labels(&scene.notes),
+];
 
 fn alt(scene: &Scene, scale: Option<Scale>) -> String {
     let mut words = crate::page::text::clean(&scene.alt);

@@ -21,11 +21,15 @@ const OVER: f64 = 3.0;
 const OPEN: f64 = 0.5;
 
 impl Plate<'_> {
-    /// Draws notes: marks first, then fixed words, then labels, so that labels give way.
-    pub(super) fn notes(&mut self, notes: &[Note]) {
+    /// Draws the marks among the notes.
+    pub(super) fn marks(&mut self, notes: &[Note]) {
         for note in notes {
             self.mark(note);
         }
+    }
+
+    /// Sets the words that have a place of their own.
+    pub(super) fn fixed_words(&mut self, notes: &[Note]) {
         for note in notes {
             if let Note::Words { at, text, place, style } = note
                 && self.shows(*at)
@@ -33,6 +37,10 @@ impl Plate<'_> {
                 self.words(*at, text, *place, *style);
             }
         }
+    }
+
+    /// Sets the labels, which look for their places.
+    pub(super) fn labels(&mut self, notes: &[Note]) {
         for note in notes {
             match note {
                 Note::Datum { at, words } if self.shows(*at) => {
@@ -111,7 +119,7 @@ impl Plate<'_> {
             self.cover(grown(&area, Line::HEAVY.pen.width() / 2.0));
             self.crowd.take(area);
         }
-        if self.free_of_words(&self.box_of(text, style, c, 0.0)) {
+        if self.free_of_words(&self.box_of((wide, high), style, c, 0.0)) {
             self.set(text, style, c, 0.0);
         } else {
             self.unplaced.push(text.to_owned());
@@ -179,6 +187,7 @@ impl Plate<'_> {
         let wanted = self.at(at);
         let (sin, cos) = Self::turn(angle).to_radians().sin_cos();
         let home = self.bounds;
+        let size = self.measure("front", Style::PLAIN);
         let mut best: Option<(f64, Point, Point)> = None;
         for ring in 0..8_i32 {
             if best.is_some_and(|b| b.0 < f64::from(ring) * 0.5) {
@@ -189,8 +198,8 @@ impl Plate<'_> {
                     continue;
                 }
                 let a = Point::new(wanted.x + f64::from(i) * 6.0, wanted.y + f64::from(j) * 5.0);
-                for (word, cost) in self.front_words(a, (sin, cos)) {
-                    let area = self.box_of("front", Style::PLAIN, word, 0.0);
+                for (word, cost) in self.front_words(a, (sin, cos), size) {
+                    let area = self.box_of(size, Style::PLAIN, word, 0.0);
                     // Growing the drawing may cost its scale.
                     let all = home.map_or(area, |home| home.union(&area));
                     let more = home.map_or(0.0, |h| all.width - h.width + all.height - h.height);
@@ -215,9 +224,14 @@ impl Plate<'_> {
         self.set("front", Style::PLAIN, word, 0.0);
     }
 
-    /// Places of the word beside an arrow that starts here, each with what it and the arrow cross;
+    /// Places of the word, `w` by `h`, beside an arrow that starts here, each with what it and the arrow cross;
     /// none where something is taken already.
-    fn front_words(&self, a: Point, (sin, cos): (f64, f64)) -> Vec<(Point, f64)> {
+    fn front_words(
+        &self,
+        a: Point,
+        (sin, cos): (f64, f64),
+        (w, h): (f64, f64),
+    ) -> Vec<(Point, f64)> {
         let b = Point::new(a.x + FRONT * cos, a.y - FRONT * sin);
         let reach = Rect::new(a.x.min(b.x), a.y.min(b.y), (a.x - b.x).abs(), (a.y - b.y).abs());
         let arrow = grown(&reach, 1.2);
@@ -226,7 +240,6 @@ impl Plate<'_> {
         }
         let crossed = self.crowd.crossed(&arrow);
         let middle = Point::new(f64::midpoint(a.x, b.x), f64::midpoint(a.y, b.y));
-        let (w, h) = self.measure("front", Style::PLAIN);
         // Beside the arrow's shaft, or before and behind its ends.
         let level = cos.abs() > 0.7;
         let up = h / 2.0 + 1.6 + if level { 0.0 } else { FRONT / 2.0 };
@@ -239,7 +252,7 @@ impl Plate<'_> {
             .enumerate()
             .filter_map(|(rank, (x, y))| {
                 let centre = Point::new(middle.x + x, middle.y + y);
-                let area = self.box_of("front", Style::PLAIN, centre, 0.0);
+                let area = self.box_of((w, h), Style::PLAIN, centre, 0.0);
                 if self.crowd.hits(&area, 0.0) || (self.strict && !self.has_room(&area)) {
                     return None;
                 }
@@ -283,7 +296,7 @@ impl Plate<'_> {
         } else {
             centre
         };
-        let area = self.box_of(text, style, centre, angle);
+        let area = self.box_of((long, cap), style, centre, angle);
         if self.free_of_words(&area) && (!self.strict || self.has_room(&area)) {
             self.set(text, style, centre, angle);
         } else {
@@ -293,13 +306,13 @@ impl Plate<'_> {
 
     /// A place close to this one at which words cross fewer lines.
     fn off_lines(&self, text: &str, style: Style, centre: Point) -> Point {
+        let (w, h) = self.measure(text, style);
         let cost = |at: Point| {
-            let area = self.box_of(text, style, at, 0.0);
+            let area = self.box_of((w, h), style, at, 0.0);
             let far = (at.x - centre.x).hypot(at.y - centre.y);
             let taken = if self.free_of_words(&area) { 0.0 } else { 100.0 };
             taken + self.crowd.crossed(&area) + far * 0.1
         };
-        let (w, h) = self.measure(text, style);
         let mut best = (cost(centre), centre);
         for (x, y) in [(0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (1.0, 1.0), (-1.0, 1.0)] {
             let at = Point::new(centre.x + x * (w / 2.0 + 1.4), centre.y - y * (h / 2.0 + 1.6));
@@ -347,28 +360,34 @@ impl Plate<'_> {
                     p.x + ux * reach + ux.signum() * if ux.abs() < 0.1 { 0.0 } else { w / 2.0 },
                     p.y + uy * reach + uy.signum() * if uy.abs() < 0.1 { 0.0 } else { h / 2.0 },
                 );
-                let area = self.box_of(text, style, centre, 0.0);
-                if self.crowd.hits(&area, 0.0) || self.strict && !self.has_room(&area) {
+                let joined = leader || far > 3.0;
+                let area = self.box_of((w, h), style, centre, 0.0);
+                let room = self.has_room(&area);
+                let outside = self.window.is_some_and(|win| !win.holds(&area, 0.0));
+                // Growing the drawing costs its scale.
+                let grown = home.union(&area);
+                let growth = (grown.width - home.width + grown.height - home.height) * 0.06;
+                let own = rank as f64 * 0.12 + far * 0.25 + growth
+                    + if joined { 0.5 } else { 0.0 }
+                    + if outside { 30.0 } else { 0.0 }
+                    + if room { 0.0 } else { 60.0 };
+                let hopeless =
+                    |crossed: f64| best.is_some_and(|b| own + crossed >= b.0);
+                if hopeless(0.0) || self.crowd.hits(&area, 0.0) || self.strict && !room {
                     continue;
                 }
-                let joined = leader || far > 3.0;
                 // Lines have a width, and words like a little air.
                 let airy =
                     Rect::new(area.x - 0.5, area.y - 0.3, area.width + 1.0, area.height + 0.6);
-                let mut cost = self.crowd.crossed(&airy) + rank as f64 * 0.12 + far * 0.25;
+                let crossed = self.crowd.crossed(&airy);
+                if hopeless(crossed) {
+                    continue;
+                }
+                let mut cost = own + crossed;
                 if joined {
-                    cost += 0.5
-                        + self.crowd.cost_of_line(edge_of(p, around * 0.6, &area), near(&area, p));
+                    let (from, to) = (edge_of(p, around * 0.6, &area), near(&area, p));
+                    cost += self.crowd.cost_of_line(from, to);
                 }
-                if self.window.is_some_and(|win| !win.holds(&area, 0.0)) {
-                    cost += 30.0;
-                }
-                // Growing the drawing costs its scale.
-                if !self.has_room(&area) {
-                    cost += 60.0;
-                }
-                let grown = home.union(&area);
-                cost += (grown.width - home.width + grown.height - home.height) * 0.06;
                 if best.is_none_or(|b| cost < b.0) {
                     best = Some((cost, centre, joined));
                 }
@@ -379,7 +398,7 @@ impl Plate<'_> {
             return;
         };
         if joined {
-            let area = self.box_of(text, style, centre, 0.0);
+            let area = self.box_of((w, h), style, centre, 0.0);
             let to = near(&area, p);
             let from = if leader { p } else { edge_of(p, around, &area) };
             self.straight(from, to, Line::THIN);

@@ -7,6 +7,7 @@ use crate::page::draw::{circle_segments, stroke};
 use crate::page::fonts::FaceId;
 use crate::page::model::{Cap, Image, Ink, Item, Join, Path, Pen, Point, Rect, Segment, Stroke};
 use crate::page::text::{MM, length, single};
+use std::borrow::Cow;
 
 /// Gap between words and what they belong to, mm.
 pub(super) const GAP: f64 = 1.2;
@@ -76,6 +77,11 @@ impl<'a> Plate<'a> {
     pub fn shows(&self, at: At) -> bool {
         let p = self.at(at);
         self.window.is_none_or(|w| w.holds(&Rect::new(p.x, p.y, 0.0, 0.0), 1e-6))
+    }
+
+    /// Whether all that is drawn so far fits a room.
+    pub fn fits(&self, (width, height): (f64, f64)) -> bool {
+        self.bounds.is_none_or(|b| b.width <= width + 1e-6 && b.height <= height + 1e-6)
     }
 
     /// Whether the drawing still fits its room with this box added.
@@ -350,9 +356,9 @@ impl<'a> Plate<'a> {
         (width, cap + (count - 1.0) * size * 1.25 * MM)
     }
 
-    /// The box that words take, ascenders and descenders included, with their middle on a point.
-    pub fn box_of(&self, text: &str, style: Style, centre: Point, angle: f64) -> Rect {
-        let (w, h) = self.measure(text, style);
+    /// The box that words take, as measured, ascenders and descenders included, with their middle on
+    /// a point.
+    pub fn box_of(&self, (w, h): (f64, f64), style: Style, centre: Point, angle: f64) -> Rect {
         let size = self.points(style) * MM;
         let cap = FaceId::Regular.cap_height() * size;
         let over = FaceId::Regular.text_ascent() * size - cap;
@@ -378,8 +384,8 @@ impl<'a> Plate<'a> {
 
     /// Sets words with the middle of their capitals on a point.
     pub fn set(&mut self, text: &str, style: Style, centre: Point, angle: f64) {
-        let area = self.box_of(text, style, centre, angle);
         let (width, height) = self.measure(text, style);
+        let area = self.box_of((width, height), style, centre, angle);
         let size = self.points(style);
         let lead = size * 1.25 * MM;
         let cap = FaceId::Regular.cap_height() * size * MM;
@@ -416,8 +422,9 @@ impl<'a> Plate<'a> {
         if text.trim().is_empty() {
             return true;
         }
+        let measured = self.measure(text, style);
         for (centre, angle) in places {
-            let area = self.box_of(text, style, *centre, *angle);
+            let area = self.box_of(measured, style, *centre, *angle);
             if self.free_of_words(&area) && (!self.strict || self.has_room(&area)) {
                 self.set(text, style, *centre, *angle);
                 return true;
@@ -431,11 +438,10 @@ impl<'a> Plate<'a> {
 /// Most lines and characters of one text in a drawing.
 const LINES: usize = 6;
 
-fn cut(line: &str) -> String {
-    if line.chars().count() > 90 {
-        line.chars().take(89).chain(['…']).collect()
-    } else {
-        line.to_owned()
+fn cut(line: &str) -> Cow<'_, str> {
+    match line.char_indices().nth(90) {
+        Some(_) => line.chars().take(89).chain(['…']).collect(),
+        None => line.into(),
     }
 }
 

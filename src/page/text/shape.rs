@@ -42,15 +42,12 @@ pub(crate) struct Piece {
     pub glyphs: Vec<Glyph>,
 }
 
-/// What a shaping plan depends on: face, script, right to left, digits.
-type PlanKey = (FaceId, [u8; 4], bool, bool);
-
 /// Shapes words and remembers them, for all sheets that are laid out at a time. Two weights, any size.
 pub(crate) struct Shaper {
     words: [RwLock<HashMap<String, Arc<Word>>>; 2],
     /// Widths of whole lines, font units: labels try many places, and ask for theirs at each.
     lines: [RwLock<HashMap<String, i32>>; 2],
-    plans: Mutex<BTreeMap<PlanKey, Arc<ShapePlan>>>,
+    plans: Mutex<BTreeMap<Kind, Arc<Plan>>>,
     missing: Mutex<BTreeSet<char>>,
 }
 
@@ -194,38 +191,85 @@ impl Shaper {
         let name =
             if stretch.script == Script::Common { "Latn" } else { stretch.script.short_name() };
         tag.copy_from_slice(name.as_bytes().get(..4).unwrap_or(b"Latn"));
-        let script = rustybuzz::Script::from_iso15924_tag(Tag::from_bytes(&tag))
+        let kind = Kind { face: stretch.face, tag, rtl: stretch.rtl, digits: stretch.digits };
+        let mut plans = self.plans.lock().unwrap_or_else(PoisonError::into_inner);
+        let plan = Arc::clone(plans.entry(kind).or_insert_with(|| Arc::new(Plan::new(kind))));
+        drop(plans);
+        if kind.digits && text.len() > 1 && text.bytes().all(|b| b.is_ascii_digit()) {
+            // Tabular digits neither kern nor join: a number is its digits one after the other.
+            (0..text.len()).flat_map(|at| plan.glyphs(&text[at..=at], at as u32)).collect()
+        } else {
+            plan.glyphs(text, 0)
+        }
+    }
+}
+
+/// What the way of shaping depends on.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Kind {
+    face: FaceId,
+    /// ISO 15924 code of the script.
+    tag: [u8; 4],
+    rtl: bool,
+    digits: bool,
+}
+
+/// How stretches of one kind are shaped, and what was shaped so far: words differ more than their
+/// stretches do.
+struct Plan {
+    face: FaceId,
+    script: rustybuzz::Script,
+    direction: Direction,
+    shape: ShapePlan,
+    known: RwLock<HashMap<String, Arc<[Glyph]>>>,
+}
+
+impl Plan {
+    fn new(kind: Kind) -> Self {
+        let script = rustybuzz::Script::from_iso15924_tag(Tag::from_bytes(&kind.tag))
             .unwrap_or(rustybuzz::script::LATIN);
-        let direction = if stretch.rtl { Direction::RightToLeft } else { Direction::LeftToRight };
-        let face = stretch.face.face();
-        let plan = Arc::clone(
-            self.plans
-                .lock()
-                .unwrap_or_else(PoisonError::into_inner)
-                .entry((stretch.face, tag, stretch.rtl, stretch.digits))
-                .or_insert_with(|| {
-                    let mut features = vec![
-                        Feature::new(Tag::from_bytes(b"cv05"), 1, ..),
-                        Feature::new(Tag::from_bytes(b"cv08"), 1, ..),
-                    ];
-                    if stretch.digits {
-                        features.push(Feature::new(Tag::from_bytes(b"tnum"), 1, ..));
-                        features.push(Feature::new(Tag::from_bytes(b"zero"), 1, ..));
-                    }
-                    Arc::new(ShapePlan::new(face, direction, Some(script), None, &features))
-                }),
-        );
+        let direction = if kind.rtl { Direction::RightToLeft } else { Direction::LeftToRight };
+        let mut features = vec![
+            Feature::new(Tag::from_bytes(b"cv05"), 1, ..),
+            Feature::new(Tag::from_bytes(b"cv08"), 1, ..),
+        ];
+        if kind.digits {
+            features.push(Feature::new(Tag::from_bytes(b"tnum"), 1, ..));
+            features.push(Feature::new(Tag::from_bytes(b"zero"), 1, ..));
+        }
+        let shape = ShapePlan::new(kind.face.face(), direction, Some(script), None, &features);
+        Self { face: kind.face, script, direction, shape, known: RwLock::default() }
+    }
+
+    /// Glyphs of a text that starts so many bytes into its stretch.
+    fn glyphs(&self, text: &str, start: u32) -> Vec<Glyph> {
+        let known = self.known.read().unwrap_or_else(PoisonError::into_inner).get(text).cloned();
+        let glyphs = known.unwrap_or_else(|| {
+            let glyphs: Arc<[Glyph]> = self.shape(text).into();
+            let mut known = self.known.write().unwrap_or_else(PoisonError::into_inner);
+            known.insert(text.to_owned(), Arc::clone(&glyphs));
+            glyphs
+        });
+        let moved = |g: &Glyph| Glyph {
+            text_start: g.text_start + start,
+            text_end: g.text_end + start,
+            ..*g
+        };
+        glyphs.iter().map(moved).collect()
+    }
+
+    fn shape(&self, text: &str) -> Vec<Glyph> {
         let mut buffer = UnicodeBuffer::new();
         buffer.push_str(text);
-        buffer.set_script(script);
-        buffer.set_direction(direction);
-        let shaped = rustybuzz::shape_with_plan(face, &plan, buffer);
+        buffer.set_script(self.script);
+        buffer.set_direction(self.direction);
+        let shaped = rustybuzz::shape_with_plan(self.face.face(), &self.shape, buffer);
 
         let mut starts: Vec<u32> = shaped.glyph_infos().iter().map(|g| g.cluster).collect();
         starts.sort_unstable();
         starts.dedup();
         let mut last = None;
-        let stand_in = stretch.face.glyph('?').unwrap_or(1);
+        let stand_in = self.face.glyph('?').unwrap_or(1);
         shaped
             .glyph_infos()
             .iter()
@@ -310,6 +354,19 @@ mod tests {
         let widths: Vec<i32> = (0..10).map(|d| shaper.word(&d.to_string(), false).width).collect();
         assert!(widths.iter().all(|w| *w == widths[0]), "{widths:?}");
         assert_eq!(shaper.word("1111", true).width, shaper.word("0808", true).width);
+    }
+
+    #[test]
+    fn numbers_are_shaped_as_their_digits() {
+        for face in [FaceId::Regular, FaceId::Bold] {
+            let plan = Plan::new(Kind { face, tag: *b"Latn", rtl: false, digits: true });
+            for number in 0..1000 {
+                let number = format!("{number:03}");
+                let digits: Vec<Glyph> =
+                    (0..3).flat_map(|at| plan.glyphs(&number[at..=at], at as u32)).collect();
+                assert_eq!(plan.shape(&number), digits, "{number}");
+            }
+        }
     }
 
     #[test]
