@@ -4,7 +4,7 @@
 //! The tables let somebody without the program choose a lower speed on the road.
 
 use crate::build::{Build, LengthUnit};
-use crate::compute::bonding;
+use crate::compute::bonding::Joints;
 use crate::compute::fasteners::Tightening;
 use crate::compute::loads::{self, Circumstances, Loads, Situation};
 use crate::compute::metal;
@@ -82,6 +82,7 @@ struct Runs<'a> {
     work: &'a Work,
     tables: &'a Tables,
     tightening: &'a [Tightening],
+    joints: Joints<'a>,
 }
 
 /// Works the tables out.
@@ -94,7 +95,8 @@ pub fn reserve(
     findings: &mut Vec<Finding>,
 ) -> Option<Reserve> {
     let design = *build.vehicle.as_ref()?.speed;
-    let runs = Runs { build, work, tables, tightening };
+    let joints = Joints::new(build, work, tables);
+    let runs = Runs { build, work, tables, tightening, joints };
     runs.most(&Circumstances::default(), false)??;
     let lost: Vec<Lost> = (0..work.mounts.len()).map(|index| runs.without(index, design)).collect();
     let worst = runs.worst_sets();
@@ -166,7 +168,7 @@ impl Runs<'_> {
     }
 
     fn greatest(&self, loads: &Loads) -> Option<Most> {
-        let bonds = bonding::uses(self.build, self.work, loads, self.tables);
+        let bonds = self.joints.uses(loads);
         let metal =
             metal::at_mounts(self.build, self.work, loads, &bonds, self.tightening, self.tables);
         let bonded = bonds.iter().map(|bond| (bond.governing().share, bond.mark.clone()));

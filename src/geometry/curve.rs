@@ -17,71 +17,87 @@
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Curve {
-    at: Vec<f64>,
-    value: Vec<f64>,
-    slope: Vec<f64>,
+    nodes: Vec<Node>,
+}
+
+/// A reading and the slope there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Node {
+    at: f64,
+    value: f64,
+    slope: f64,
 }
 
 impl Curve {
     /// Through the readings; they must increase strictly in `at`. Without any the curve is zero.
     pub fn through(readings: &[(f64, f64)]) -> Self {
-        let at: Vec<f64> = readings.iter().map(|r| r.0).collect();
-        let value: Vec<f64> = readings.iter().map(|r| r.1).collect();
-        let slope = slopes(&at, &value);
-        Self { at, value, slope }
+        readings.iter().copied().collect()
     }
 
     /// First and last place of a reading; `None` without any.
     pub fn span(&self) -> Option<(f64, f64)> {
-        Some((*self.at.first()?, *self.at.last()?))
+        Some((self.nodes.first()?.at, self.nodes.last()?.at))
     }
 
     /// Places of the readings.
-    pub fn nodes(&self) -> &[f64] {
-        &self.at
+    pub fn nodes(&self) -> impl Iterator<Item = f64> {
+        self.nodes.iter().map(|node| node.at)
     }
 
     /// Value at `t`; beyond the readings the nearest one holds.
     pub fn value(&self, t: f64) -> f64 {
-        let Some((first, last)) = self.span() else { return 0.0 };
-        if t <= first {
-            return self.value[0];
+        let [first, .., last] = &self.nodes[..] else {
+            return self.nodes.first().map_or(0.0, |only| only.value);
+        };
+        if t <= first.at {
+            return first.value;
         }
-        if t >= last {
-            return self.value[self.value.len() - 1];
+        if t >= last.at {
+            return last.value;
         }
         // `first < t < last`, so there is a reading on each side.
-        let right = self.at.partition_point(|node| *node <= t);
-        let left = right - 1;
-        let width = self.at[right] - self.at[left];
-        let u = (t - self.at[left]) / width;
+        let after = self.nodes.partition_point(|node| node.at <= t);
+        let (left, right) = (self.nodes[after - 1], self.nodes[after]);
+        let width = right.at - left.at;
+        let u = (t - left.at) / width;
         // Hermite form of the cubic on one interval.
         let v = 1.0 - u;
-        self.value[left] * v * v * (1.0 + 2.0 * u)
-            + self.value[right] * u * u * (1.0 + 2.0 * v)
-            + width * (self.slope[left] * u * v * v - self.slope[right] * u * u * v)
+        left.value * v * v * (1.0 + 2.0 * u)
+            + right.value * u * u * (1.0 + 2.0 * v)
+            + width * (left.slope * u * v * v - right.slope * u * u * v)
     }
 }
 
-fn slopes(at: &[f64], value: &[f64]) -> Vec<f64> {
-    let chord: Vec<f64> =
-        at.windows(2).zip(value.windows(2)).map(|(t, z)| (z[1] - z[0]) / (t[1] - t[0])).collect();
-    let width: Vec<f64> = at.windows(2).map(|t| t[1] - t[0]).collect();
-    let count = chord.len();
-    match count {
-        0 => return vec![0.0; at.len()],
-        1 => return vec![chord[0]; 2],
-        _ => {}
+impl FromIterator<(f64, f64)> for Curve {
+    fn from_iter<I: IntoIterator<Item = (f64, f64)>>(readings: I) -> Self {
+        let mut nodes: Vec<Node> =
+            readings.into_iter().map(|(at, value)| Node { at, value, slope: 0.0 }).collect();
+        for k in 0..nodes.len() {
+            nodes[k].slope = slope(&nodes, k);
+        }
+        Self { nodes }
     }
-    let mut slope = Vec::with_capacity(at.len());
-    slope.push(end(chord[0], chord[1], width[0], width[1]));
-    for k in 1..count {
-        let parabola =
-            (chord[k - 1] * width[k] + chord[k] * width[k - 1]) / (width[k - 1] + width[k]);
-        slope.push(held(parabola, chord[k - 1], chord[k]));
+}
+
+/// Slope at a reading.
+fn slope(nodes: &[Node], k: usize) -> f64 {
+    let chord = |from: usize| {
+        let (a, b) = (&nodes[from], &nodes[from + 1]);
+        (b.value - a.value) / (b.at - a.at)
+    };
+    let width = |from: usize| nodes[from + 1].at - nodes[from].at;
+    let last = nodes.len() - 1;
+    match last {
+        0 => 0.0,
+        1 => chord(0),
+        _ if k == 0 => end(chord(0), chord(1), width(0), width(1)),
+        _ if k == last => end(chord(k - 1), chord(k - 2), width(k - 1), width(k - 2)),
+        _ => {
+            let (before, after) = (chord(k - 1), chord(k));
+            let parabola = (before * width(k) + after * width(k - 1)) / (width(k - 1) + width(k));
+            held(parabola, before, after)
+        }
     }
-    slope.push(end(chord[count - 1], chord[count - 2], width[count - 1], width[count - 2]));
-    slope
 }
 
 /// Slope of the parabola at an end, held so that the last interval does not turn.

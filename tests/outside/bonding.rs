@@ -3,7 +3,9 @@
 
 use crate::support::{Worked, near, worked};
 use rungsheet::build::{Edge, MountKind};
-use rungsheet::compute::bonding::{BondUse, Carrier, SHEET_FACTOR, sideways, unlike_growth, uses};
+use rungsheet::compute::bonding::{
+    BondUse, Carrier, Joints, SHEET_FACTOR, sideways, unlike_growth,
+};
 use rungsheet::tables::Tables;
 use rungsheet::units::{Length, Ratio};
 
@@ -39,7 +41,7 @@ fn rigid(made: &mut Worked, beside: f64) -> Vec<BondUse> {
         bond.leg += Length::mm(beside);
     }
     let loads = made.results.loads.as_ref().expect("loads");
-    uses(&made.build, &made.work, loads, Tables::builtin())
+    Joints::new(&made.build, &made.work, Tables::builtin()).uses(loads)
 }
 
 /// Stress of two strips under a rigid plate by hand: N / A, with what the leg's offset and the push at

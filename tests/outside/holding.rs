@@ -2,7 +2,7 @@
 //! number moves.
 
 use crate::support::{Worked, near, worked};
-use rungsheet::compute::bonding::uses;
+use rungsheet::compute::bonding::Joints;
 use rungsheet::compute::loads::{self, Circumstances, Situation, Spring, Wrench, sharing};
 use rungsheet::compute::reserve::AtSpeed;
 use rungsheet::source::Severity;
@@ -137,7 +137,8 @@ fn the_table_for_the_day_holds_for_every_pair_of_lost_mounts() {
                 continue;
             };
             loads.cases.retain(|loaded| loaded.case.when != Situation::Parked);
-            let most = uses(&made.build, &made.work, &loads, tables)
+            let most = Joints::new(&made.build, &made.work, tables)
+                .uses(&loads)
                 .iter()
                 .map(|bond| bond.governing().share)
                 .fold(0.0, f64::max);
@@ -157,7 +158,7 @@ fn the_governing_number_moves_as_it_should() {
     let tables = Tables::builtin();
     let at = |circumstances: Circumstances| -> Option<(f64, String)> {
         let loads = loads::run(&made.build, &made.work, tables, &circumstances)?.ok()?;
-        uses(&made.build, &made.work, &loads, tables)
+        Joints::new(&made.build, &made.work, tables).uses(&loads)
             .iter()
             .map(|bond| {
                 (bond.governing().share, format!("{}, {}", bond.mark, bond.governing().case))

@@ -1,7 +1,7 @@
 //! What the uses of the bonds mean for the build file: one finding a line of mounts, not one a foot.
 
 use super::remedy::{self, Least, Trial};
-use super::{BondUse, rules, written};
+use super::{BondUse, Joints, rules, written};
 use crate::build::{Bead, BondedFoot, Build, Finish};
 use crate::compute::steps;
 use crate::derive::{Bond, Work};
@@ -20,9 +20,8 @@ const LOW_ENERGY: &[&str] = &["hdpe"];
 type Foot<'a> = (&'a BondUse, &'a Bond);
 
 pub(super) fn judge(
-    build: &Build,
-    work: &Work,
-    tables: &Tables,
+    (build, work, tables): (&Build, &Work, &Tables),
+    joints: &Joints,
     uses: &[BondUse],
     findings: &mut Vec<Finding>,
 ) -> Vec<(Vec<String>, Least)> {
@@ -47,6 +46,7 @@ pub(super) fn judge(
         let trial = Trial {
             build,
             work,
+            joints,
             tables,
             line: span,
             stops: OnceCell::new(),

@@ -134,11 +134,12 @@ pub fn bonding(
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Vec<BondUse> {
-    let mut uses = uses(build, work, loads, tables);
+    let joints = Joints::new(build, work, tables);
+    let mut uses = joints.uses(loads);
     for entry in &uses {
         record(build, work, entry, ledger);
     }
-    for (marks, least) in judge::judge(build, work, tables, &uses, findings) {
+    for (marks, least) in judge::judge((build, work, tables), &joints, &uses, findings) {
         record_least(&marks, &least, ledger);
         for entry in uses.iter_mut().filter(|entry| marks.contains(&entry.mark)) {
             entry.least = Some(least.clone());
@@ -148,21 +149,30 @@ pub fn bonding(
     uses
 }
 
-/// The same without figures and findings.
-pub fn uses(build: &Build, work: &Work, loads: &Loads, tables: &Tables) -> Vec<BondUse> {
-    let mut uses = Vec::new();
-    for (index, mount) in work.mounts.iter().enumerate() {
-        let Some(bond) = work.bonds.iter().find(|b| b.mark == mount.mark) else { continue };
-        let foot = written(build, work, &mount.mark).map(|(foot, _)| foot);
-        // A plate whose strips and beads found no room has its finding from derive.
-        let Some(layer) = Layer::stiffest(bond, foot) else { continue };
-        let thick = foot.map_or(Length::mm(3.0), |foot| *foot.plate.thickness);
-        let Some(spread) = Spread::new(bond, &layer, thick) else { continue };
-        let joint =
-            Joint { layer: &layer, spread: &spread, mount, index, height: pin_height(work, mount) };
-        uses.push(joint.used(bond, loads, heat(build, work, tables, mount, bond, layer.movement)));
+/// All bonded mounts as far as no load has a part in them: how their plates bend takes most of the
+/// work, and is the same for every load.
+pub struct Joints<'a>(Vec<Joint<'a>>);
+
+impl<'a> Joints<'a> {
+    /// The joints of a build.
+    pub fn new(build: &'a Build, work: &'a Work, tables: &Tables) -> Self {
+        let joint = |(index, mount): (usize, &'a MountPlace)| {
+            let bond = work.bonds.iter().find(|b| b.mark == mount.mark)?;
+            let foot = written(build, work, &mount.mark).map(|(foot, _)| foot);
+            // A plate whose strips and beads found no room has its finding from derive.
+            let layer = Layer::stiffest(bond, foot)?;
+            let thick = foot.map_or(Length::mm(3.0), |foot| *foot.plate.thickness);
+            let spread = Spread::new(bond, &layer, thick)?;
+            let heat = heat(build, work, tables, mount, bond, layer.movement);
+            Some(Joint { bond, layer, spread, mount, index, height: pin_height(work, mount), heat })
+        };
+        Self(work.mounts.iter().enumerate().filter_map(joint).collect())
     }
-    uses
+
+    /// Their uses under some loads, without figures and findings.
+    pub fn uses(&self, loads: &Loads) -> Vec<BondUse> {
+        self.0.iter().map(|joint| joint.used(loads)).collect()
+    }
 }
 
 /// The bonded foot that a mark belongs to as it was written, and the place of its line of mounts.
@@ -181,16 +191,18 @@ pub(crate) fn written<'a>(
 
 /// One joint with all that its uses follow from.
 struct Joint<'a> {
-    layer: &'a Layer<'a>,
-    spread: &'a Spread,
+    bond: &'a Bond,
+    layer: Layer<'a>,
+    spread: Spread,
     mount: &'a MountPlace,
     index: usize,
     /// Bolts over the bond, mm.
     height: f64,
+    heat: HeatMove,
 }
 
 impl Joint<'_> {
-    fn used(&self, bond: &Bond, loads: &Loads, heat: HeatMove) -> BondUse {
+    fn used(&self, loads: &Loads) -> BondUse {
         let at = |kind, parked: bool| {
             self.worst(&loads.cases, |case| {
                 case.kind == kind && (case.when == Situation::Parked) == parked
@@ -212,13 +224,13 @@ impl Joint<'_> {
             mark: self.mount.mark.clone(),
             carrier: self.layer.carrier,
             area,
-            areas: (area_of(&bond.strips), area_of(&bond.beads)),
+            areas: (area_of(&self.bond.strips), area_of(&self.bond.beads)),
             needed: area,
             uneven: 1.0,
             plate_moment,
             at_read_value: None,
             least: None,
-            heat,
+            heat: self.heat,
             short,
             storm,
             hot,

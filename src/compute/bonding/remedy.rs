@@ -1,7 +1,7 @@
 //! Changes that would bring a bond under its limit, each worked through the whole computation: a
 //! larger plate, more strips, the leg over the middle, one more foot, less speed.
 
-use super::{BondUse, uses};
+use super::{BondUse, Joints};
 use crate::build::{BondedFoot, Build, Mount, MountKind};
 use crate::compute::cure::CHANNEL;
 use crate::compute::loads::{self, Circumstances};
@@ -29,6 +29,8 @@ const SLOWEST: Speed = Speed::kmh(30.0);
 pub(super) struct Trial<'a> {
     pub build: &'a Build,
     pub work: &'a Work,
+    /// The joints of the build as it is.
+    pub joints: &'a Joints<'a>,
     pub tables: &'a Tables,
     /// Place of the `[[mount]]`.
     pub line: Span,
@@ -139,20 +141,27 @@ impl Trial<'_> {
         if stops(&found) > *self.stops.get_or_init(|| stops(&derive(self.build).1)) {
             return None;
         }
-        self.of_line(build, &work, &Circumstances::default())
+        let joints = Joints::new(build, &work, self.tables);
+        self.of_line(build, &work, &joints, &Circumstances::default())
+    }
+
+    /// The same in the build as it is.
+    fn now(&self, circumstances: &Circumstances<'_>) -> Option<Uses> {
+        self.of_line(self.build, self.work, self.joints, circumstances)
     }
 
     fn of_line(
         &self,
         build: &Build,
         work: &Work,
+        joints: &Joints,
         circumstances: &Circumstances<'_>,
     ) -> Option<Uses> {
         let loads = loads::run(build, work, self.tables, circumstances)?.ok()?;
         let number = build.mounts.iter().position(|mount| self.is_line(mount))?;
         let marks: Vec<&str> =
             work.mounts.iter().filter(|m| m.mount == number).map(|m| m.mark.as_str()).collect();
-        let bonds = uses(build, work, &loads, self.tables);
+        let bonds = joints.uses(&loads);
         let share = |own: bool| {
             bonds
                 .iter()
@@ -273,7 +282,7 @@ impl Trial<'_> {
         })?;
         let on = self.greatest(&build)?;
         let metal = *self.metal.get_or_init(|| {
-            self.of_line(self.build, self.work, &Circumstances::default())
+            self.now(&Circumstances::default())
                 .map_or(1.0, |now| now.metal.max(1.0))
         });
         (on.metal <= metal).then_some(Layout { length, width, strips, share: on.bond })
@@ -314,7 +323,7 @@ impl Trial<'_> {
             .collect();
         let on = self.greatest(&build)?;
         let others = *self.others.get_or_init(|| {
-            self.of_line(self.build, self.work, &Circumstances::default())
+            self.now(&Circumstances::default())
                 .map_or(AIM, |now| now.others.max(AIM))
         });
         (on.bond <= AIM && on.others <= others).then_some(on.bond)
@@ -325,7 +334,7 @@ impl Trial<'_> {
         let own = *self.build.vehicle.as_ref()?.speed;
         let reaches = |speed: Speed| {
             let slower = Circumstances { speed: Some(speed), ..Circumstances::default() };
-            self.of_line(self.build, self.work, &slower).is_some_and(|on| on.bond <= AIM)
+            self.now(&slower).is_some_and(|on| on.bond <= AIM)
         };
         if own <= SLOWEST || !reaches(SLOWEST) {
             return None;

@@ -241,6 +241,9 @@ fn fillable(model: &Model, tasks: &[usize], from: i64, to: i64) -> i64 {
             for sum in (steps..can.len()).rev() {
                 can[sum] |= can[sum - steps];
             }
+            if can[can.len() - 1] {
+                return length;
+            }
         }
     }
     (0..=length).rev().find(|&sum| can[sum as usize]).unwrap_or(0)

@@ -76,8 +76,8 @@ impl RoofSurface {
     /// Places of the readings (mm).
     fn places(&self) -> Vec<(f64, f64)> {
         let Form::Gaps { stations, spine, .. } = &self.form else { return Vec::new() };
-        let across = stations.iter().flat_map(|(x, curve)| curve.nodes().iter().map(|y| (*x, *y)));
-        let along = spine.iter().flat_map(|spine| spine.centre.nodes().iter().map(|x| (*x, 0.0)));
+        let across = stations.iter().flat_map(|(x, curve)| curve.nodes().map(|y| (*x, y)));
+        let along = spine.iter().flat_map(|spine| spine.centre.nodes().map(|x| (x, 0.0)));
         across.chain(along).collect()
     }
 
@@ -87,35 +87,33 @@ impl RoofSurface {
     }
 
     pub(super) fn z(&self, x: f64, y: f64) -> f64 {
-        self.along(y)(x)
+        self.along(y).height(x, self.spine(x))
     }
 
-    /// Height along the roof on a line at `y` from the centre line; the curve of the line is found once
-    /// for all places on it.
-    fn along(&self, y: f64) -> Box<dyn Fn(f64) -> f64 + '_> {
+    /// The roof on a line along it, at `y` from the centre line.
+    fn along(&self, y: f64) -> Along {
         match &self.form {
-            Form::Flat => Box::new(|_| 0.0),
+            Form::Flat => Along::Level(0.0),
             Form::Arc(arc) => {
                 let edge = arc.chord().to_mm() / 2.0;
                 let height = arc.height(Length::mm(y.clamp(-edge, edge)));
-                let z = height.map_or(0.0, |height| (height - arc.rise()).to_mm());
-                Box::new(move |_| z)
+                Along::Level(height.map_or(0.0, |height| (height - arc.rise()).to_mm()))
             }
             Form::Gaps { stations, spine, lift } => {
-                let nodes: Vec<(f64, f64)> = stations
-                    .iter()
-                    .enumerate()
-                    .map(|(k, (x, across))| {
-                        let own = spine.as_ref().map_or(0.0, |spine| spine.own[k]);
-                        (*x, across.value(y) - own)
-                    })
-                    .collect();
-                let line = Curve::through(&nodes);
-                Box::new(move |x| {
-                    let centre = spine.as_ref().map_or(0.0, |spine| spine.centre.value(x));
-                    line.value(x) + centre + lift
-                })
+                let line = stations.iter().enumerate().map(|(k, (x, across))| {
+                    let own = spine.as_ref().map_or(0.0, |spine| spine.own[k]);
+                    (*x, across.value(y) - own)
+                });
+                Along::Through { line: line.collect(), lift: *lift }
             }
+        }
+    }
+
+    /// Height of the centre line where a straightedge along it told; zero elsewhere.
+    fn spine(&self, x: f64) -> f64 {
+        match &self.form {
+            Form::Gaps { spine: Some(spine), .. } => spine.centre.value(x),
+            _ => 0.0,
         }
     }
 
@@ -179,7 +177,7 @@ impl RoofSurface {
             Form::Gaps { stations, spine, .. } => {
                 let xs = |pick: fn(f64, f64) -> f64, start: f64| {
                     let along = spine.iter().flat_map(|spine| spine.centre.nodes());
-                    stations.iter().map(|(x, _)| x).chain(along).copied().fold(start, pick)
+                    stations.iter().map(|(x, _)| *x).chain(along).fold(start, pick)
                 };
                 let ys = |pick: fn(f64, f64) -> f64, start: f64, side: fn((f64, f64)) -> f64| {
                     stations.iter().filter_map(|(_, c)| c.span()).map(side).fold(start, pick)
@@ -222,8 +220,9 @@ impl RoofSurface {
         let mut best = (f64::NEG_INFINITY, xs[0], ys[0]);
         let lines: Vec<_> = ys.iter().map(|y| (*y, self.along(*y))).collect();
         for x in &xs {
+            let spine = self.spine(*x);
             for (y, along) in &lines {
-                let z = along(*x);
+                let z = along.height(*x, spine);
                 if z > best.0 {
                     best = (z, *x, *y);
                 }
@@ -237,6 +236,26 @@ impl RoofSurface {
         match &self.form {
             Form::Gaps { spine, .. } => spine.is_some(),
             Form::Flat | Form::Arc(_) => true,
+        }
+    }
+}
+
+/// The roof on a line along it: found once for all places on the line.
+enum Along {
+    Level(f64),
+    Through {
+        /// Through the stations, over the centre line.
+        line: Curve,
+        lift: f64,
+    },
+}
+
+impl Along {
+    /// Height at a place; `spine` is the centre line's there.
+    fn height(&self, x: f64, spine: f64) -> f64 {
+        match self {
+            Along::Level(z) => *z,
+            Along::Through { line, lift } => line.value(x) + spine + lift,
         }
     }
 }
