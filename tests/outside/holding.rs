@@ -158,7 +158,8 @@ fn the_governing_number_moves_as_it_should() {
     let tables = Tables::builtin();
     let at = |circumstances: Circumstances| -> Option<(f64, String)> {
         let loads = loads::run(&made.build, &made.work, tables, &circumstances)?.ok()?;
-        Joints::new(&made.build, &made.work, tables).uses(&loads)
+        Joints::new(&made.build, &made.work, tables)
+            .uses(&loads)
             .iter()
             .map(|bond| {
                 (bond.governing().share, format!("{}, {}", bond.mark, bond.governing().case))

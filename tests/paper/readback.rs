@@ -103,7 +103,7 @@ impl<'a> Reader<'a> {
         for (number, &id) in self.pages.clone().iter().enumerate() {
             let page = self.file.get_dictionary(id).expect("a page");
             let fonts = self.file.get_page_fonts(id).expect("fonts");
-            let maps: BTreeMap<Vec<u8>, BTreeMap<u16, String>> = fonts
+            let maps: BTreeMap<Vec<u8>, Texts> = fonts
                 .iter()
                 .map(|(name, font)| (name.clone(), to_unicode(self.file, font)))
                 .collect();
@@ -131,6 +131,13 @@ impl<'a> Reader<'a> {
                         }
                         open.push(mcid);
                     }
+                    "BMC" => {
+                        if operands[0].as_name().expect("a tag") != b"Artifact" || !open.is_empty()
+                        {
+                            self.fault(format!("page {number}: a mark without properties"));
+                        }
+                        open.push(None);
+                    }
                     "EMC" if open.pop().is_none() => self.fault("end without begin"),
                     "q" => depth += 1,
                     "Q" => depth -= 1,
@@ -142,7 +149,7 @@ impl<'a> Reader<'a> {
                         }
                         let said = shown(operands, maps.get(&font));
                         match said {
-                            Err(code) => self.fault(format!("code {code} says nothing")),
+                            Err(code) => self.fault(format!("code {code:?} says nothing")),
                             Ok(said) => {
                                 let mcid = open.iter().rev().find_map(|m| *m);
                                 if let Some(mcid) = mcid {
@@ -179,8 +186,8 @@ impl<'a> Reader<'a> {
         let subset = base.len() > 7
             && base.as_bytes()[..6].iter().all(u8::is_ascii_uppercase)
             && base.as_bytes()[6] == b'+';
-        if name(font, b"Encoding") != "Identity-H" || !subset {
-            self.fault(format!("{base}: not a subset by Identity-H"));
+        if !self.encoded(font) || !subset {
+            self.fault(format!("{base}: not a subset whose codes number its characters"));
         }
         let Some(descendant) = self.list(font, b"DescendantFonts").first().copied() else {
             return self.fault(format!("{base}: no descendant"));
@@ -211,6 +218,23 @@ impl<'a> Reader<'a> {
                 self.fault(format!("{base}: width of glyph {}", glyph.0));
             }
         }
+    }
+
+    /// By `Identity-H`, or by an embedded map that does the same for codes of one byte (ISO 19005-3,
+    /// 6.2.11.3: embedded, of the same collection as the font, its writing mode told once).
+    fn encoded(&self, font: &'a Dictionary) -> bool {
+        if name(font, b"Encoding") == "Identity-H" {
+            return true;
+        }
+        let Some(Object::Stream(map)) = self.entry(font, b"Encoding") else { return false };
+        let text = String::from_utf8(map.get_plain_content().expect("packed")).expect("letters");
+        let collection = self.dictionary(&map.dict, b"CIDSystemInfo");
+        let ordering = collection.and_then(|c| c.get(b"Ordering").and_then(Object::as_str).ok());
+        name(&map.dict, b"Type") == "CMap"
+            && text.contains(&format!("/CMapName /{} def", name(&map.dict, b"CMapName")))
+            && ordering == Some(b"Identity")
+            && text.contains("begincodespacerange\n<00><FF>\n")
+            && text.contains("begincidrange\n<00><FF> 0\n")
     }
 
     fn tree(&mut self) {
@@ -460,39 +484,43 @@ impl<'a> Reader<'a> {
     }
 }
 
+/// The text of each code, by its bytes.
+type Texts = BTreeMap<Vec<u8>, String>;
+
 /// The characters of a font's codes.
-fn to_unicode(file: &Document, font: &Dictionary) -> BTreeMap<u16, String> {
+fn to_unicode(file: &Document, font: &Dictionary) -> Texts {
     let stream = font.get(b"ToUnicode").and_then(|o| file.dereference(o)).expect("ToUnicode").1;
     let text = stream.as_stream().expect("a stream").get_plain_content().expect("packed");
     let text = String::from_utf8(text).expect("plain letters");
     let mut map = BTreeMap::new();
-    for line in text.lines().filter(|l| l.starts_with('<') && l.ends_with('>')) {
+    let bytes = |digits: &str| -> Vec<u8> {
+        let pairs = digits.as_bytes().chunks(2).filter_map(|pair| std::str::from_utf8(pair).ok());
+        pairs.filter_map(|pair| u8::from_str_radix(pair, 16).ok()).collect()
+    };
+    let sections = text.split("beginbfchar").skip(1).filter_map(|s| s.split("endbfchar").next());
+    for line in sections.flat_map(str::lines).filter(|line| line.starts_with('<')) {
         let mut parts = line.split(['<', '>']).filter(|p| !p.is_empty());
         let (Some(code), Some(units)) = (parts.next(), parts.next()) else { continue };
-        let Ok(code) = u16::from_str_radix(code, 16) else { continue };
-        let units: Vec<u16> = units
-            .as_bytes()
-            .chunks(4)
-            .filter_map(|c| u16::from_str_radix(std::str::from_utf8(c).ok()?, 16).ok())
-            .collect();
-        map.insert(code, String::from_utf16_lossy(&units));
+        let units: Vec<u16> =
+            bytes(units).chunks(2).map(|pair| u16::from_be_bytes([pair[0], pair[1]])).collect();
+        map.insert(bytes(code), String::from_utf16_lossy(&units));
     }
     map
 }
 
 /// What a showing operator says; the code of the first that says nothing.
-fn shown(operands: &[Object], map: Option<&BTreeMap<u16, String>>) -> Result<String, u16> {
+fn shown(operands: &[Object], map: Option<&Texts>) -> Result<String, Vec<u8>> {
     let mut said = String::new();
     let mut items: Vec<&Object> = operands.iter().collect();
     if let Some(Object::Array(inner)) = operands.first() {
         items = inner.iter().collect();
     }
+    let length = map.and_then(|m| m.keys().next()).map_or(2, Vec::len);
     for item in items {
         let Object::String(codes, _) = item else { continue };
-        for code in codes.chunks(2) {
-            let code = u16::from_be_bytes([code[0], code[1]]);
-            match map.and_then(|m| m.get(&code)).map(String::as_str) {
-                None | Some("" | "\0" | "\u{feff}" | "\u{fffe}") => return Err(code),
+        for code in codes.chunks(length) {
+            match map.and_then(|m| m.get(code)).map(String::as_str) {
+                None | Some("" | "\0" | "\u{feff}" | "\u{fffe}") => return Err(code.to_vec()),
                 Some(text) => said.push_str(text),
             }
         }

@@ -367,12 +367,13 @@ impl Plate<'_> {
                 // Growing the drawing costs its scale.
                 let grown = home.union(&area);
                 let growth = (grown.width - home.width + grown.height - home.height) * 0.06;
-                let own = rank as f64 * 0.12 + far * 0.25 + growth
+                let own = rank as f64 * 0.12
+                    + far * 0.25
+                    + growth
                     + if joined { 0.5 } else { 0.0 }
                     + if outside { 30.0 } else { 0.0 }
                     + if room { 0.0 } else { 60.0 };
-                let hopeless =
-                    |crossed: f64| best.is_some_and(|b| own + crossed >= b.0);
+                let hopeless = |crossed: f64| best.is_some_and(|b| own + crossed >= b.0);
                 if hopeless(0.0) || self.crowd.hits(&area, 0.0) || self.strict && !room {
                     continue;
                 }

@@ -78,6 +78,11 @@ impl FaceCodes {
         self.codes.iter().zip(1u16..).map(|(code, n)| (n, code))
     }
 
+    /// Whether the codes are of one byte, not two.
+    pub fn short(&self) -> bool {
+        self.codes.len() <= usize::from(u8::MAX)
+    }
+
     /// Whether every code is the number of its glyph in the subset.
     pub fn identity(&self) -> bool {
         self.iter().all(|(n, code)| n == code.glyph)

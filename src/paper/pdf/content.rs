@@ -107,6 +107,7 @@ pub(super) fn page(
     for sequence in &page.content {
         writer.sequence(document, sequence);
     }
+    writer.end_text();
     writer.to.finish()
 }
 
@@ -149,23 +150,31 @@ struct Writer<'a> {
 }
 
 impl Writer<'_> {
+    /// One text object goes on through sequences of nothing but words, their marks in it: places are
+    /// then told from the line before, in fewer digits. Other sequences have theirs inside.
     fn sequence(&mut self, document: &Document, sequence: &Sequence) {
+        let level = |item: &Item| matches!(item, Item::Glyphs(run) if run.angle == 0.0);
+        let words = sequence.items.iter().all(level);
+        if words {
+            self.begin_text();
+        } else {
+            self.end_text();
+        }
         match sequence.mark {
-            Mark::Artifact(kind) => {
-                let kind = match kind {
-                    ArtifactKind::Pagination => "Pagination",
-                    ArtifactKind::Layout => "Layout",
-                };
-                self.to.name("Artifact").text("<</Type/").text(kind).text(">> ");
+            Mark::Artifact(ArtifactKind::Layout) => self.to.name("Artifact").operator("BMC"),
+            Mark::Artifact(ArtifactKind::Pagination) => {
+                self.to.name("Artifact").text("<</Type/Pagination>>").operator("BDC");
             }
             Mark::Content { mcid, node } => {
                 let role = document.tree.get(node.0).map_or("Span", |n| n.role.name());
-                self.to.name(role).text("<</MCID ").number(int(mcid)).text(">> ");
+                self.to.text("/").text(role).text("<</MCID ").number(int(mcid)).text(">>");
+                self.to.operator("BDC");
             }
         }
-        self.to.operator("BDC");
         self.items(&sequence.items);
-        self.end_text();
+        if !words {
+            self.end_text();
+        }
         self.to.operator("EMC");
     }
 
@@ -194,6 +203,14 @@ impl Writer<'_> {
 
     // ---- text ----
 
+    /// Where the line starts from which the next one is told.
+    fn begin_text(&mut self) -> (i64, i64) {
+        *self.text.get_or_insert_with(|| {
+            self.to.operator("BT");
+            (0, 0)
+        })
+    }
+
     fn end_text(&mut self) {
         if self.text.take().is_some() {
             self.to.operator("ET");
@@ -208,12 +225,7 @@ impl Writer<'_> {
         if turned {
             self.end_text();
         }
-        let line = if let Some(line) = self.text {
-            line
-        } else {
-            self.to.operator("BT");
-            (0, 0)
-        };
+        let line = self.begin_text();
         self.text = Some((x, y));
         self.ink(run.ink, true);
         let size = (run.size * 1000.0).round() as i64;
@@ -260,7 +272,7 @@ impl Writer<'_> {
                 if open {
                     let whole = run.text.get(glyph.text_start as usize..glyph.text_end as usize);
                     let data = utf16(whole.unwrap_or_default());
-                    self.to.name("Span").text("<</ActualText ").hexadecimal(&data).text(">> ");
+                    self.to.text("/Span<</ActualText ").hexadecimal(&data).text(">>");
                     self.to.operator("BDC");
                 }
             }
@@ -276,7 +288,7 @@ impl Writer<'_> {
                 at -= back.round();
             }
             let (code, width) = face.get(glyph.id, text);
-            shown.code(code);
+            shown.code(code, face.short());
             at += width;
             pen += f64::from(glyph.advance);
         }

@@ -15,14 +15,21 @@ use std::io::Write as _;
 /// Adds all faces; gives the font resources of the pages.
 pub(super) fn add(file: &mut Document, codes: &Codes) -> Result<Dictionary, Fault> {
     let mut resources = Dictionary::new();
+    let mut short = None;
     for face in codes.faces() {
-        let id = add_face(file, face)?;
+        let encoding = if face.short() {
+            let short = short.get_or_insert_with(|| file.add_object(short_codes()));
+            Object::Reference(*short)
+        } else {
+            "Identity-H".into()
+        };
+        let id = add_face(file, face, encoding)?;
         resources.set(font_name(face.face), id);
     }
     Ok(resources)
 }
 
-fn add_face(file: &mut Document, codes: &FaceCodes) -> Result<ObjectId, Fault> {
+fn add_face(file: &mut Document, codes: &FaceCodes, encoding: Object) -> Result<ObjectId, Fault> {
     let id = codes.face;
     let program = subsetter::subset(id.bytes(), 0, &codes.remapper)
         .map_err(|e| Fault::Font { face: id.postscript_name(), why: e.to_string() })?;
@@ -49,11 +56,7 @@ fn add_face(file: &mut Document, codes: &FaceCodes) -> Result<ObjectId, Fault> {
         "Type" => "Font",
         "Subtype" => "CIDFontType2",
         "BaseFont" => Object::Name(name.clone().into_bytes()),
-        "CIDSystemInfo" => dictionary! {
-            "Registry" => Object::string_literal("Adobe"),
-            "Ordering" => Object::string_literal("Identity"),
-            "Supplement" => 0,
-        },
+        "CIDSystemInfo" => identity(),
         "FontDescriptor" => descriptor,
         "DW" => 0,
         "W" => vec![Object::Integer(1), Object::Array(widths)],
@@ -66,7 +69,7 @@ fn add_face(file: &mut Document, codes: &FaceCodes) -> Result<ObjectId, Fault> {
         "Type" => "Font",
         "Subtype" => "Type0",
         "BaseFont" => Object::Name(name.into_bytes()),
-        "Encoding" => "Identity-H",
+        "Encoding" => encoding,
         "DescendantFonts" => vec![Object::Reference(descendant)],
         "ToUnicode" => texts,
     }))
@@ -103,17 +106,44 @@ fn descriptor(id: FaceId, name: &str, program: ObjectId) -> Dictionary {
     }
 }
 
+/// The map of codes of one byte: each is the number of its character (ISO 32000-1, 9.7.5.4).
+fn short_codes() -> Stream {
+    let entries = dictionary! {
+        "Type" => "CMap",
+        "CMapName" => "One-Byte-Identity",
+        "CIDSystemInfo" => identity(),
+    };
+    let map = "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CIDSystemInfo\n\
+        <</Registry (Adobe)/Ordering (Identity)/Supplement 0>> def\n\
+        /CMapName /One-Byte-Identity def\n/CMapType 1 def\n/WMode 0 def\n\
+        1 begincodespacerange\n<00><FF>\nendcodespacerange\n\
+        1 begincidrange\n<00><FF> 0\nendcidrange\n\
+        endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
+    Stream::new(entries, map.into())
+}
+
+/// Characters numbered as the file likes.
+fn identity() -> Dictionary {
+    dictionary! {
+        "Registry" => Object::string_literal("Adobe"),
+        "Ordering" => Object::string_literal("Identity"),
+        "Supplement" => 0,
+    }
+}
+
 /// The `ToUnicode` map: the text of every code (ISO 32000-1, 9.10.3).
 fn to_unicode(codes: &FaceCodes) -> String {
-    let mut map = String::from(
+    let digits = if codes.short() { 2 } else { 4 };
+    let (first, last) = (&"0000"[..digits], &"FFFF"[..digits]);
+    let mut map = format!(
         "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CIDSystemInfo\n\
          <</Registry (Adobe)/Ordering (UCS)/Supplement 0>> def\n/CMapName /Adobe-Identity-UCS def\n\
-         /CMapType 2 def\n1 begincodespacerange\n<0000><FFFF>\nendcodespacerange\n",
+         /CMapType 2 def\n1 begincodespacerange\n<{first}><{last}>\nendcodespacerange\n",
     );
     let lines: Vec<String> = codes
         .iter()
         .map(|(code, entry)| {
-            let mut line = format!("<{code:04X}><");
+            let mut line = format!("<{code:0digits$X}><");
             for unit in entry.text.encode_utf16() {
                 // Writing to a string cannot fail.
                 let _ = write!(line, "{unit:04X}");

@@ -48,8 +48,11 @@ pub fn pdf(document: &Document) -> Result<Vec<u8>, Fault> {
     let pictures = Pictures::collect(document);
     let contents = contents(document, &codes, &pictures)?;
     let mut file = pages::made(document);
-    assemble(&mut file, document, &codes, &pictures, contents)?;
-    let mut bytes = save::save(file)?;
+    let pages: Vec<_> = file.page_iter().collect();
+    let links = navigation::links(&mut file, document, &pages);
+    let tree = tags::Tree::new(&mut file, document, &pages, &links);
+    assemble(&mut file, document, (&codes, &pictures), contents, &tree)?;
+    let mut bytes = save::save(file, |to| tree.write(|number, object| to.add(number, object)))?;
     metadata::seal(&mut bytes);
     Ok(bytes)
 }
@@ -92,12 +95,11 @@ fn share_out<T: Send, U: Send>(
 fn assemble(
     file: &mut File,
     document: &Document,
-    codes: &Codes,
-    pictures: &Pictures,
+    (codes, pictures): (&Codes, &Pictures),
     contents: Vec<Stream>,
+    tree: &tags::Tree,
 ) -> Result<(), Fault> {
-    let pages: Vec<_> = file.page_iter().collect();
-
+    let (pages, links) = (tree.pages, tree.links);
     let mut resources = dictionary! { "Font" => fonts::add(file, codes)? };
     let mut drawn = Dictionary::new();
     for (number, picture) in pictures.iter().enumerate() {
@@ -109,7 +111,6 @@ fn assemble(
     }
     let resources = file.add_object(resources);
 
-    let links = navigation::links(file, document, &pages);
     for (index, content) in contents.into_iter().enumerate() {
         let stream = file.add_object(content);
         let page = file.get_dictionary_mut(pages[index]).map_err(library)?;
@@ -121,7 +122,7 @@ fn assemble(
         let annotations: Vec<Object> = document
             .links
             .iter()
-            .zip(&links)
+            .zip(links)
             .filter(|(link, _)| link.page == index)
             .map(|(_, &id)| id.into())
             .collect();
@@ -130,11 +131,10 @@ fn assemble(
         }
     }
 
-    let structure = tags::add(file, document, &pages, &links);
     let mut catalog = dictionary! {
         "Lang" => tags::text(&document.language),
         "MarkInfo" => dictionary! { "Marked" => true },
-        "StructTreeRoot" => structure,
+        "StructTreeRoot" => tree.root(),
         "Metadata" => file.add_object(Stream::new(
             dictionary! { "Type" => "Metadata", "Subtype" => "XML" },
             metadata::xmp(document).into_bytes(),
@@ -149,12 +149,12 @@ fn assemble(
         },
         "PageLabels" => navigation::labels(document),
     };
-    if let Some(outline) = navigation::outline(file, document, &pages) {
+    if let Some(outline) = navigation::outline(file, document, pages) {
         catalog.set("Outlines", outline);
         catalog.set("PageMode", "UseOutlines");
     }
     let mut names = Dictionary::new();
-    if let Some(places) = navigation::destinations(document, &pages) {
+    if let Some(places) = navigation::destinations(document, pages) {
         names.set("Dests", places);
     }
     if let Some(attachment) = &document.attachment {

@@ -86,7 +86,8 @@ impl Operators {
     }
 }
 
-fn put_integer(out: &mut Vec<u8>, value: i64) {
+/// A whole number.
+pub(super) fn put_integer(out: &mut Vec<u8>, value: i64) {
     if value < 0 {
         out.push(b'-');
     }
@@ -102,7 +103,8 @@ fn put_integer(out: &mut Vec<u8>, value: i64) {
     out[start..].reverse();
 }
 
-fn put_thousandths(out: &mut Vec<u8>, value: i64) {
+/// A number given in thousandths, with no more digits than it needs.
+pub(super) fn put_thousandths(out: &mut Vec<u8>, value: i64) {
     if (-999..0).contains(&value) {
         out.push(b'-');
     }
@@ -125,13 +127,13 @@ pub(super) struct Shown {
 }
 
 impl Shown {
-    /// Shows a code of two bytes.
-    pub fn code(&mut self, code: u16) {
+    /// Shows a code of one byte (a short one) or two.
+    pub fn code(&mut self, code: u16, short: bool) {
         if !self.in_string {
             self.in_string = true;
             self.array.push(b'(');
         }
-        for byte in code.to_be_bytes() {
+        for &byte in &code.to_be_bytes()[usize::from(short)..] {
             put_in_string(&mut self.array, byte);
         }
     }
@@ -139,9 +141,6 @@ impl Shown {
     /// Moves the pen back by thousandths of an em.
     pub fn back(&mut self, thousandths: i64) {
         self.end_string();
-        if !self.array.is_empty() {
-            self.array.push(b' ');
-        }
         put_integer(&mut self.array, thousandths);
         self.moves = true;
     }
@@ -159,9 +158,9 @@ impl Shown {
             return;
         }
         if std::mem::take(&mut self.moves) {
-            to.text("[").bytes(&self.array).text("] ").operator("TJ");
+            to.text("[").bytes(&self.array).text("]").operator("TJ");
         } else {
-            to.bytes(&self.array).space().operator("Tj");
+            to.bytes(&self.array).operator("Tj");
         }
         self.array.clear();
     }
@@ -205,16 +204,20 @@ mod tests {
         let codes: Vec<u16> = (0..=255).map(|n| n * 257).collect();
         let mut shown = Shown::default();
         for &code in &codes {
-            shown.code(code);
+            shown.code(code, false);
         }
         let mut operators = Operators::default();
         shown.flush(&mut operators);
         shown.back(-12);
-        shown.code(0x0028);
+        shown.code(0x0028, false);
         shown.flush(&mut operators);
+        shown.flush(&mut operators);
+        (1..=255).for_each(|code| shown.code(code, true));
         shown.flush(&mut operators);
         let read = read(operators);
-        assert_eq!(read.len(), 2);
+        assert_eq!(read.len(), 3);
+        let short: Vec<u8> = (1..=255).collect();
+        assert_eq!(read[2].operands[0].as_str().expect("string"), short);
         let bytes: Vec<u8> = codes.iter().flat_map(|c| c.to_be_bytes()).collect();
         assert_eq!(read[0].operator, "Tj");
         assert_eq!(read[0].operands[0].as_str().expect("string"), bytes);

@@ -5,15 +5,15 @@
 //! copies every object and writes it four times over, and leaves the table unpacked: for a packet of
 //! 87 sheets four times the time, 25 MB and a tenth of the file.
 
+use super::operators::put_integer;
 use super::pack;
 use super::tags::int;
 use crate::paper::Fault;
 use lopdf::{Dictionary, Document as File, Object, Stream, StringFormat, dictionary};
 use std::collections::BTreeMap;
-use std::fmt::Write;
 
 /// Objects in one object stream.
-const TOGETHER: usize = 500;
+const TOGETHER: usize = 1000;
 
 /// Where an object is.
 #[derive(Clone, Copy)]
@@ -26,31 +26,29 @@ enum Place {
     In(usize, usize),
 }
 
-/// Writes the file. Objects have generation 0, as lopdf gives them.
-pub(super) fn save(mut file: File) -> Result<Vec<u8>, Fault> {
+/// Writes the file. Objects have generation 0, as lopdf gives them; `others` gives objects whose
+/// numbers were reserved.
+pub(super) fn save(mut file: File, others: impl FnOnce(&mut Gathered)) -> Result<Vec<u8>, Fault> {
     let mut out = format!("%PDF-{}\n", file.version).into_bytes();
     // Tells programs that move files that this one is not text.
     out.extend(b"%\xE2\xE3\xCF\xD3\n");
-    let mut places: BTreeMap<usize, Place> = BTreeMap::from([(0, Place::Free)]);
     let first = file.max_id as usize + 1;
-    let mut gathered: Vec<Gathered> = Vec::new();
+    let mut gathered =
+        Gathered { first, streams: Vec::new(), places: BTreeMap::from([(0, Place::Free)]) };
+    let mut bytes = Vec::new();
     for ((number, _), object) in std::mem::take(&mut file.objects) {
-        let number = number as usize;
         if let Object::Stream(stream) = object {
-            places.insert(number, Place::At(out.len()));
-            put_stream(&mut out, number, &stream);
-            continue;
-        }
-        if gathered.last().is_none_or(|g| g.count == TOGETHER) {
-            gathered.push(Gathered::default());
-        }
-        let stream = first + gathered.len() - 1;
-        if let Some(last) = gathered.last_mut() {
-            places.insert(number, Place::In(stream, last.count));
-            last.add(number, &object);
+            gathered.places.insert(number as usize, Place::At(out.len()));
+            put_stream(&mut out, number as usize, &stream);
+        } else {
+            bytes.clear();
+            put(&mut bytes, &object);
+            gathered.add(number, &bytes);
         }
     }
-    for (number, stream) in (first..).zip(packed(gathered)?) {
+    others(&mut gathered);
+    let Gathered { mut places, streams, .. } = gathered;
+    for (number, stream) in (first..).zip(packed(streams)?) {
         places.insert(number, Place::At(out.len()));
         put_stream(&mut out, number, &stream);
     }
@@ -63,18 +61,43 @@ pub(super) fn save(mut file: File) -> Result<Vec<u8>, Fault> {
     Ok(out)
 }
 
+/// Objects on their way into object streams.
+pub(super) struct Gathered {
+    /// Number of the first object stream.
+    first: usize,
+    streams: Vec<Together>,
+    places: BTreeMap<usize, Place>,
+}
+
+impl Gathered {
+    /// Adds an object that is no stream.
+    pub fn add(&mut self, number: u32, object: &[u8]) {
+        if self.streams.last().is_none_or(|s| s.count == TOGETHER) {
+            self.streams.push(Together::default());
+        }
+        let stream = self.first + self.streams.len() - 1;
+        if let Some(last) = self.streams.last_mut() {
+            self.places.insert(number as usize, Place::In(stream, last.count));
+            last.add(number, object);
+        }
+    }
+}
+
 /// Objects of one object stream: their numbers and offsets, and the objects themselves.
 #[derive(Default)]
-struct Gathered {
-    heads: String,
+struct Together {
+    heads: Vec<u8>,
     body: Vec<u8>,
     count: usize,
 }
 
-impl Gathered {
-    fn add(&mut self, number: usize, object: &Object) {
-        let _ = write!(self.heads, "{number} {} ", self.body.len());
-        put(&mut self.body, object);
+impl Together {
+    fn add(&mut self, number: u32, object: &[u8]) {
+        for value in [i64::from(number), int(self.body.len())] {
+            put_integer(&mut self.heads, value);
+            self.heads.push(b' ');
+        }
+        self.body.extend(object);
         self.body.push(b' ');
         self.count += 1;
     }
@@ -85,15 +108,15 @@ impl Gathered {
             "N" => int(self.count),
             "First" => int(self.heads.len()),
         };
-        let mut stream = Stream::new(entries, [self.heads.into_bytes(), self.body].concat());
+        let mut stream = Stream::new(entries, [self.heads, self.body].concat());
         pack(&mut stream)?;
         Ok(stream)
     }
 }
 
 /// Each processor packs a share.
-fn packed(gathered: Vec<Gathered>) -> Result<Vec<Stream>, Fault> {
-    super::share_out(gathered, Gathered::pack)
+fn packed(streams: Vec<Together>) -> Result<Vec<Stream>, Fault> {
+    super::share_out(streams, Together::pack)
 }
 
 /// The cross-reference stream, which is the trailer too.
@@ -146,11 +169,11 @@ fn put_stream(out: &mut Vec<u8>, number: usize, stream: &Stream) {
 }
 
 /// An object as PDF writes it (ISO 32000-1, 7.3), without a space too many.
-fn put(out: &mut Vec<u8>, object: &Object) {
+pub(super) fn put(out: &mut Vec<u8>, object: &Object) {
     match object {
         Object::Null => out.extend(b"null"),
         Object::Boolean(value) => out.extend(value.to_string().bytes()),
-        Object::Integer(value) => out.extend(value.to_string().bytes()),
+        Object::Integer(value) => put_integer(out, *value),
         Object::Real(value) => out.extend(value.to_string().bytes()),
         Object::Name(name) => put_name(out, name),
         Object::String(text, StringFormat::Literal) => put_text(out, text),
@@ -244,10 +267,10 @@ mod tests {
         let id = file.add_object(odd.clone());
         let stream = file.add_object(Stream::new(Dictionary::new(), b"endstream (".to_vec()));
         // More than go together, so that there are several object streams.
-        let many: Vec<_> = (0..1100).map(|n: i64| file.add_object(Object::Integer(n))).collect();
+        let many: Vec<_> = (0..2100).map(|n: i64| file.add_object(Object::Integer(n))).collect();
         let catalog = file.add_object(dictionary! { "Type" => "Catalog" });
         file.trailer.set("Root", catalog);
-        let bytes = save(file).expect("saved");
+        let bytes = save(file, |_| ()).expect("saved");
         let read = File::load_mem(&bytes).expect("reads");
         assert_eq!(read.get_dictionary(id).expect("there"), &odd);
         let content = &read.get_object(stream).and_then(Object::as_stream).expect("there").content;
