@@ -282,8 +282,7 @@ impl Trial<'_> {
         })?;
         let on = self.greatest(&build)?;
         let metal = *self.metal.get_or_init(|| {
-            self.now(&Circumstances::default())
-                .map_or(1.0, |now| now.metal.max(1.0))
+            self.now(&Circumstances::default()).map_or(1.0, |now| now.metal.max(1.0))
         });
         (on.metal <= metal).then_some(Layout { length, width, strips, share: on.bond })
     }
@@ -323,8 +322,7 @@ impl Trial<'_> {
             .collect();
         let on = self.greatest(&build)?;
         let others = *self.others.get_or_init(|| {
-            self.now(&Circumstances::default())
-                .map_or(AIM, |now| now.others.max(AIM))
+            self.now(&Circumstances::default()).map_or(AIM, |now| now.others.max(AIM))
         });
         (on.bond <= AIM && on.others <= others).then_some(on.bond)
     }
