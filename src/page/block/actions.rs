@@ -132,12 +132,19 @@ const BOX: f64 = 6.0;
 /// From one box to the next, mm.
 const BOX_STEP: f64 = 7.0;
 
+/// Rows of boxes at most.
+const ROWS_OF_BOXES: usize = 4;
+/// More boxes than this stand in rows under each other, so that words keep their width.
+const BOXES_A_ROW: usize = 5;
+
 /// Least width of the words of an action beside their limits, mm.
 const LEAST_TEXT: f64 = 45.0;
 
 /// Places of the columns, mm from the left.
 struct Places {
     boxes: usize,
+    /// Boxes beside each other.
+    across: usize,
     label: f64,
     /// "Done when" stands under the words, not at the right edge.
     stacked: bool,
@@ -222,14 +229,18 @@ fn places(actions: &Actions, width: f64, context: &Context) -> Places {
     let label = labels.fold(0.0, f64::max).min(width * 0.08);
     let step = BOX_STEP.max(label + 1.5);
     // More boxes than fit a third of the line are not drawn side by side.
-    let most = 1 + ((width / 3.0 - BOX).max(0.0) / step) as usize;
-    let boxes = actions.boxes.len().clamp(1, most);
-    if actions.boxes.len() > most {
-        context.problem(ProblemKind::TooLong, format!("{} boxes", actions.boxes.len()));
+    let room = 1 + ((width / 3.0 - BOX).max(0.0) / step) as usize;
+    let wanted = actions.boxes.len().max(1);
+    let rows = wanted.div_ceil(room.min(BOXES_A_ROW));
+    let across = wanted.div_ceil(rows);
+    let most = across * ROWS_OF_BOXES;
+    let boxes = wanted.min(most);
+    if wanted > most {
+        context.problem(ProblemKind::TooLong, format!("{wanted} boxes"));
     }
-    let boxes_width = (boxes - 1) as f64 * step + BOX;
+    let boxes_width = (across - 1) as f64 * step + BOX;
     let number_right = boxes_width + 3.2 + number;
-    let text = boxes_width.max((boxes - 1) as f64 * step + label) + 6.2 + number;
+    let text = boxes_width.max((across - 1) as f64 * step + label) + 6.2 + number;
 
     let unit_left = width - unit;
     let high_right = unit_left - if unit > 0.0 { 1.4 } else { 0.0 };
@@ -242,6 +253,7 @@ fn places(actions: &Actions, width: f64, context: &Context) -> Places {
     let text_width = if stacked { (width - text).max(width * 0.3) } else { text_width };
     Places {
         boxes,
+        across,
         label,
         stacked,
         box_step: step,
@@ -259,9 +271,14 @@ fn places(actions: &Actions, width: f64, context: &Context) -> Places {
 }
 
 impl Places {
-    /// Left edge of a box, counted from the left.
-    fn box_left(&self, index: usize) -> f64 {
-        index as f64 * self.box_step
+    /// Left edge and row of a box, counted along the rows.
+    fn box_at(&self, index: usize) -> (f64, usize) {
+        ((index % self.across) as f64 * self.box_step, index / self.across)
+    }
+
+    /// Rows of boxes.
+    fn rows(&self) -> usize {
+        self.boxes.div_ceil(self.across)
     }
 }
 
@@ -279,18 +296,19 @@ fn head(actions: &Actions, places: &Places, parent: NodeId, context: &Context) -
     }
     let title = limited(&words, Setting::new(context.small(), places.text_width), 4, context);
     let line = title.setting().line();
-    let height = title.height().max(line);
+    let rows = places.rows() as f64;
+    let height = title.height().max(line * rows);
     let base = height - line;
     let owner = Owner::Node(node);
     let bold = |width: f64| Setting::new(context.small(), width.max(1.0)).bold();
     for (index, label) in actions.boxes.iter().take(places.boxes).enumerate() {
-        let x = places.box_left(index);
+        let (x, row) = places.box_at(index);
         let lines = limited(&label.as_str().into(), bold(places.label + 0.1), 1, context);
         // A label wider than its box starts with it.
         let at = x + ((BOX - lines.width()) / 2.0).max(0.0);
-        lines.draw(&mut strip, at, base, owner, context);
+        lines.draw(&mut strip, at, height - (rows - row as f64) * line, owner, context);
     }
-    title.draw(&mut strip, places.text, 0.0, owner, context);
+    title.draw(&mut strip, places.text, height - title.height(), owner, context);
     if !places.stacked {
         let done = limited(&"done when".into(), bold(places.what_width + 2.0), 1, context);
         done.draw(&mut strip, places.what, base, owner, context);
@@ -340,16 +358,20 @@ fn lay_action(
         Setting::new(context.large(), places.number).bold().leading(1.3).align(Align::Right);
     let number = limited(&action.number.as_str().into(), number_setting, 1, context);
     let boxes_top = top + (line - BOX) / 2.0;
-    let from = if action.each { 0 } else { places.boxes - 1 };
-    for index in from..places.boxes {
-        tick_box(&mut strip, (places.box_left(index), boxes_top, BOX), label, context);
+    let drawn = if action.each { 0..places.boxes } else { places.across - 1..places.across };
+    let mut boxes_end = boxes_top + BOX;
+    for index in drawn {
+        let (x, row) = places.box_at(index);
+        let y = boxes_top + row as f64 * BOX_STEP;
+        tick_box(&mut strip, (x, y, BOX), label, context);
+        boxes_end = boxes_end.max(y + BOX);
     }
     number.draw(&mut strip, places.number_right - places.number, top, owner, context);
     let mut y = first.draw(&mut strip, places.text, top, Owner::Node(body), context);
     if why.count() > 0 && !parted {
         y = why.draw(&mut strip, places.text, y, Owner::Node(body), context);
     }
-    y = y.max(boxes_top + BOX);
+    y = y.max(boxes_end);
     y = if places.stacked {
         draw_done_under(action, places, y, body, &mut strip, context)
     } else {
