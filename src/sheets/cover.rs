@@ -128,20 +128,29 @@ fn short(sheet: &Sheet) -> String {
     }
 }
 
-/// One line a sheet; three or more of one kind share a line, so that the list stays on the cover.
+/// Lines of the index that leave the plan its scale on either paper: six in each of three columns.
+const MOST_ENTRIES: usize = 18;
+
+/// One line a sheet; three or more of one kind share a line, and two where the list would be too long
+/// for the cover.
 fn index(others: &[Sheet]) -> Vec<IndexEntry> {
     let kind = |sheet: &Sheet| sheet.tab.as_ref().map(|tab| tab.word.clone());
-    let mut entries: Vec<IndexEntry> = Vec::new();
-    for group in others.chunk_by(|a, b| kind(a) == kind(b)) {
-        match (group, kind(&group[0])) {
-            ([_, _, _, ..], Some(word)) => entries.push(IndexEntry {
-                label: format!("{word}s"),
-                anchors: group.iter().map(|sheet| sheet.anchor.clone()).collect(),
-            }),
-            _ => entries.extend(group.iter().map(|s| IndexEntry::new(short(s), s.anchor.clone()))),
+    let list = |share: usize| {
+        let mut entries: Vec<IndexEntry> = Vec::new();
+        for group in others.chunk_by(|a, b| kind(a) == kind(b)) {
+            match kind(&group[0]) {
+                Some(word) if group.len() >= share => entries.push(IndexEntry {
+                    label: if group.len() > 2 { format!("{word}s") } else { word },
+                    anchors: group.iter().map(|sheet| sheet.anchor.clone()).collect(),
+                }),
+                _ => entries
+                    .extend(group.iter().map(|s| IndexEntry::new(short(s), s.anchor.clone()))),
+            }
         }
-    }
-    entries
+        entries
+    };
+    let entries = list(3);
+    if entries.len() > MOST_ENTRIES { list(2) } else { entries }
 }
 
 fn purpose(basis: &Basis) -> String {
