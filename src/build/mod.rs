@@ -15,12 +15,14 @@
 
 mod actions;
 mod battery;
+mod bracket;
 mod circuit;
 mod corner;
 mod cutting;
 mod direct;
 mod frame;
 mod job;
+mod latch;
 mod mount;
 mod panel;
 mod roof;
@@ -29,6 +31,7 @@ mod weather;
 
 pub use actions::{Actions, CrashClass, StormPressure, Uplift};
 pub use battery::{Battery, ColdCharging, Restraint};
+pub use bracket::{Fold, Wedge};
 pub use circuit::{
     Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
 };
@@ -39,6 +42,7 @@ pub use direct::{
 };
 pub use frame::{Arrangement, Frame, LongSide, Overhang, Packer, Place};
 pub use job::{HAND_ZONE, JIG_ZONE, Job, LengthUnit, Marking, MarkingBy, Paper};
+pub use latch::{Latch, LatchKind};
 pub use mount::{
     Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,
     Spreader, TapeStrips,

@@ -1,5 +1,6 @@
 //! `[[mount]]`: lines of mounts along an edge of the frame.
 
+use super::{Fold, Latch, Wedge};
 use crate::source::{Span, Stated};
 use crate::tables::{Adhesive, Hinge, Material, Section, Tape, Thread};
 use crate::units::{Angle, Length, Pressure};
@@ -63,11 +64,25 @@ impl MountKind {
     }
 }
 
+impl MountKind {
+    /// What holds the frame to it in place of bolts.
+    pub const fn latch(&self) -> Option<&Latch> {
+        match self {
+            Self::Hinge(_) => None,
+            Self::BondedFoot(foot) => foot.latch.as_ref(),
+            Self::BoltedFoot(foot) => foot.latch.as_ref(),
+            Self::RailClamp(clamp) => clamp.latch.as_ref(),
+        }
+    }
+}
+
 /// Angle bracket bolted through the skin onto a spreader plate below it.
 #[derive(Debug, Clone)]
 pub struct BoltedFoot {
     /// Angle section of the bracket; its longer leg stands up to the frame.
     pub angle: Stated<Section>,
+    /// Bent from flat stuff of this; `angle` is then its cross-section.
+    pub fold: Option<Fold>,
     /// Cut length of the bracket.
     pub angle_length: Stated<Length>,
     /// Two bolts through the standing leg into rivet nuts in the tube.
@@ -78,6 +93,10 @@ pub struct BoltedFoot {
     pub spreader: Spreader,
     /// Ring round each bolt and bed under the leg.
     pub sealing: Stated<Adhesive>,
+    /// Takes up the slope across, above the skin and below it.
+    pub wedge: Option<Wedge>,
+    /// Opened by hand to lift the frame, instead of bolts to the tube.
+    pub latch: Option<Latch>,
 }
 
 /// Plate below the skin.
@@ -99,6 +118,8 @@ pub struct Spreader {
 pub struct RailClamp {
     /// Angle section of the bracket; its longer leg lies over the rail.
     pub angle: Stated<Section>,
+    /// Bent from flat stuff of this; `angle` is then its cross-section.
+    pub fold: Option<Fold>,
     /// Cut length of the bracket, along the rail.
     pub angle_length: Stated<Length>,
     /// Two bolts through the standing leg into rivet nuts in the tube.
@@ -111,6 +132,8 @@ pub struct RailClamp {
     pub thickness: Stated<Length>,
     /// The rail; its thickness is that of the flange that is clamped.
     pub rail: Rail,
+    /// Opened by hand to lift the frame, instead of bolts to the tube.
+    pub latch: Option<Latch>,
 }
 
 /// Hinges onto an existing rail along the edge.
@@ -122,8 +145,10 @@ pub struct HingeLine {
     pub bolt: Stated<Thread>,
     /// The rail that is already there.
     pub rail: Rail,
-    /// Angle to which the frame is lifted, for prop and sweep.
+    /// Greatest angle to which the frame is lifted, for prop and sweep.
     pub lift: Stated<Angle>,
+    /// Angles at which it is propped, rising; every ten degrees up to the greatest where none is stated.
+    pub angles: Vec<Stated<Angle>>,
 }
 
 /// An existing rail along the vehicle.
@@ -146,6 +171,8 @@ pub struct BondedFoot {
     pub plate: Plate,
     /// Angle section of the bracket; its longer leg stands up to the frame.
     pub angle: Stated<Section>,
+    /// Bent from flat stuff of this; `angle` is then its cross-section.
+    pub fold: Option<Fold>,
     /// Cut length of the bracket.
     pub angle_length: Stated<Length>,
     /// Two bolts through the standing leg into rivet nuts in the tube.
@@ -156,6 +183,10 @@ pub struct BondedFoot {
     pub tape: Option<TapeStrips>,
     /// Adhesive bead under the plate; absent: tape alone.
     pub bead: Option<Bead>,
+    /// Takes up the slope across, between plate and leg.
+    pub wedge: Option<Wedge>,
+    /// Opened by hand to lift the frame, instead of bolts to the tube.
+    pub latch: Option<Latch>,
 }
 
 /// Plate on the skin; its length lies along the frame's edge.

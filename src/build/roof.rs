@@ -34,7 +34,7 @@ pub enum RoofShape {
         /// Place of `along`, for findings.
         along_span: Span,
     },
-    /// One circular arc across, alike over the whole length.
+    /// One circular arc across, alike over the whole length or tied along it.
     Crown(Crown),
     /// Level and flat (default where nothing is stated).
     Flat,
@@ -69,6 +69,17 @@ pub struct Crown {
     pub chord: Stated<Length>,
     /// Height of the arc over the middle of the chord.
     pub rise: Stated<Length>,
+    /// Gaps under a straightedge along the centre line, by increasing X; empty if not measured.
+    pub along: Vec<Gap>,
+    /// Place of `along`, for findings.
+    pub along_span: Span,
+}
+
+impl Crown {
+    /// An arc that is alike over the whole length.
+    pub const fn even(chord: Stated<Length>, rise: Stated<Length>) -> Self {
+        Self { chord, rise, along: Vec::new(), along_span: Span::NONE }
+    }
 }
 
 /// Something on the roof that stays.

@@ -84,6 +84,9 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
             }
             MountKind::BoltedFoot(foot) => {
                 list.add("mount.angle-length", of, &foot.angle_length);
+                if let Some(wedge) = &foot.wedge {
+                    list.add("mount.wedge.least", of, &wedge.least);
+                }
             }
             MountKind::RailClamp(clamp) => {
                 list.add("mount.rail.thickness", of, &clamp.rail.thickness);
@@ -91,6 +94,9 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
             MountKind::BondedFoot(foot) => {
                 list.add("mount.plate.shift", of, &foot.plate.shift);
                 list.add("mount.angle-length", of, &foot.angle_length);
+                if let Some(wedge) = &foot.wedge {
+                    list.add("mount.wedge.least", of, &wedge.least);
+                }
             }
         }
     }

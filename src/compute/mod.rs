@@ -27,7 +27,7 @@ use crate::build::Build;
 use crate::derive::Work;
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
-use crate::units::Duration;
+use crate::units::{Duration, Length};
 use cure::Made;
 
 /// What was worked out.
@@ -72,7 +72,8 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     let (l, f) = (&mut ledger, &mut findings);
     // Cores are cut from reels, so their lengths come first; told in their own place.
     let (mut lines, mut faults) = (Ledger::new(), Vec::new());
-    let electrics = electrics::electrics(build, tables, &mut lines, &mut faults);
+    let slack = work.lifts.iter().map(|tilt| tilt.slack).fold(Length::ZERO, Length::max);
+    let electrics = electrics::electrics(build, slack, tables, &mut lines, &mut faults);
     let cuts = cut_list::cut_list(build, work, electrics.as_ref(), tables, l, f);
     let loads = loads::loads(build, work, tables, l, f);
     let bonds = loads

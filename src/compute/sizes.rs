@@ -90,6 +90,13 @@ fn gaps(build: &Build) -> Vec<Size> {
     let Some(roof) = &build.roof else { return Vec::new() };
     let x = |at: Length| format!("X {}", display::in_unit(at, Unit::MM, 0));
     let measured = |(_, gap): &(usize, &Gap)| gap.gap > Length::ZERO;
+    let lengthwise = |along: &[Gap]| -> Vec<Size> {
+        let told = along.iter().enumerate().filter(measured).map(|(row, gap)| {
+            let what = format!("centre line, {}", x(gap.at));
+            read(format!("along {row}"), what, gap.gap, "reading")
+        });
+        told.collect()
+    };
     match &roof.shape {
         RoofShape::Gaps { stations, along, .. } => {
             let across = stations.iter().enumerate().flat_map(|(row, station)| {
@@ -98,11 +105,7 @@ fn gaps(build: &Build) -> Vec<Size> {
                     read(format!("station {row} {column}"), what, gap.gap, "reading")
                 })
             });
-            let along = along.iter().enumerate().filter(measured).map(|(row, gap)| {
-                let what = format!("centre line, {}", x(gap.at));
-                read(format!("along {row}"), what, gap.gap, "reading")
-            });
-            across.chain(along).collect()
+            across.chain(lengthwise(along)).collect()
         }
         RoofShape::Crown(crown) => [("left", -0.5), ("right", 0.5)]
             .iter()
@@ -110,6 +113,7 @@ fn gaps(build: &Build) -> Vec<Size> {
                 let what = format!("any X, {}", side(*crown.chord * *way));
                 read(format!("crown {name}"), what, *crown.rise, "reading")
             })
+            .chain(lengthwise(&crown.along))
             .collect(),
         RoofShape::Flat => Vec::new(),
     }

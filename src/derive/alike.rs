@@ -134,9 +134,23 @@ fn same_body(a: &Body, b: &Body) -> bool {
                 }
         }
         (
-            Body::Plate { material: m, length: l, width: w, thickness: t, .. },
-            Body::Plate { material: m2, length: l2, width: w2, thickness: t2, .. },
-        ) => m.name == m2.name && near(*l, *l2) && near(*w, *w2) && near(*t, *t2),
+            Body::Plate { material: m, length: l, width: w, thickness: t, fold: f, .. },
+            Body::Plate { material: m2, length: l2, width: w2, thickness: t2, fold: f2, .. },
+        ) => {
+            m.name == m2.name
+                && near(*l, *l2)
+                && near(*w, *w2)
+                && near(*t, *t2)
+                && match (f, f2) {
+                    (Some(f), Some(f2)) => (f.between - f2.between).abs() < SLACK_ANGLE,
+                    (None, None) => true,
+                    _ => false,
+                }
+        }
+        (
+            Body::Wedge { material: m, length: l, width: w, thin: a, thick: b },
+            Body::Wedge { material: m2, length: l2, width: w2, thin: a2, thick: b2 },
+        ) => m.name == m2.name && near(*l, *l2) && near(*w, *w2) && near(*a, *a2) && near(*b, *b2),
         (
             Body::Block { material: m, length: l, width: w, height: h },
             Body::Block { material: m2, length: l2, width: w2, height: h2 },

@@ -185,6 +185,7 @@ fn fasten(draft: &Draft, work: &mut Work, assembled: &Assembled) {
             stack: fastening.stack.clone(),
             count: places.len() as u32,
             places,
+            lean: fastening.lean,
             undone: fastening.undone,
             span: fastening.span,
         });

@@ -36,20 +36,122 @@ struct Placed<'w> {
     /// Middle on its face.
     middle: Point3,
     outward: Dir3,
+    /// Thickness along the axis.
     wall: Length,
+    /// How far the hole leans from square to its face, by design.
+    lean: Angle,
+}
+
+impl Placed<'_> {
+    /// Takes a hole that leans as was designed for what it is: its way through its wall is longer.
+    fn lean(&mut self, axis: Dir3, by: Angle) {
+        let straight = axis.angle_to(self.outward);
+        let askew = straight.min(Angle::HALF_TURN - straight);
+        if by > Angle::ZERO && (askew - by).abs() < askew {
+            self.lean = by;
+            self.wall = self.wall / by.cos();
+        }
+    }
 }
 
 /// All mating holes that are more than [`SLACK`] off; empty for sound work.
 pub fn closure(work: &Work) -> Vec<MateError> {
-    let mut errors = Vec::new();
+    let off = |pair: &Pair<'_>| {
+        // The lean of a hole counts over its wall.
+        let lean = pair.wall * pair.askew.sin();
+        !(pair.off_axis + lean).fits(SLACK) || !pair.gap.abs().fits(SLACK)
+    };
+    pairs(work)
+        .into_iter()
+        .filter(off)
+        .map(|pair| MateError {
+            fastening: pair.fastening.to_owned(),
+            from: pair.from.clone(),
+            to: pair.to.clone(),
+            off_axis: pair.off_axis,
+            askew: pair.askew,
+            gap: pair.gap,
+        })
+        .collect()
+}
+
+/// The holes of one joint put together: how many, and the worst of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JointCheck {
+    /// The fastening's name.
+    pub name: String,
+    /// Pairs of holes that were held together.
+    pub pairs: usize,
+    /// Greatest distance of a hole's middle from its axis.
+    pub off_axis: Length,
+    /// Greatest angle between two axes.
+    pub askew: Angle,
+    /// Greatest miss of the clamped layers along an axis.
+    pub gap: Length,
+    /// Whether all are within [`SLACK`].
+    pub sound: bool,
+}
+
+/// Every joint with the worst of its pairs, in the order of the work.
+pub fn joint_checks(work: &Work) -> Vec<JointCheck> {
+    let wrong = closure(work);
+    let mut checks: Vec<JointCheck> = Vec::new();
+    for pair in pairs(work) {
+        let at = checks.iter().position(|check| check.name == pair.fastening);
+        let check = match at {
+            Some(at) => &mut checks[at],
+            None => {
+                checks.push(JointCheck {
+                    name: pair.fastening.to_owned(),
+                    pairs: 0,
+                    off_axis: Length::ZERO,
+                    askew: Angle::ZERO,
+                    gap: Length::ZERO,
+                    sound: !wrong.iter().any(|error| error.fastening == pair.fastening),
+                });
+                let last = checks.len() - 1;
+                &mut checks[last]
+            }
+        };
+        check.pairs += 1;
+        check.off_axis = check.off_axis.max(pair.off_axis);
+        check.askew = check.askew.max(pair.askew);
+        check.gap = check.gap.max(pair.gap.abs());
+    }
+    checks
+}
+
+/// Two holes of one place.
+struct Pair<'w> {
+    fastening: &'w str,
+    from: &'w HoleAt,
+    to: &'w HoleAt,
+    off_axis: Length,
+    askew: Angle,
+    gap: Length,
+    wall: Length,
+}
+
+fn pairs(work: &Work) -> Vec<Pair<'_>> {
+    let mut pairs = Vec::new();
     for fastening in &work.fastenings {
         // What is clamped without a hole of its own, such as the flange of a rivet nut.
         let clamped: Length = fastening.stack.iter().map(|layer| layer.1).sum();
         for place in &fastening.places {
-            let placed: Vec<Placed<'_>> = place.iter().filter_map(|at| find(work, at)).collect();
+            let mut placed: Vec<Placed<'_>> =
+                place.iter().filter_map(|at| find(work, at)).collect();
             debug_assert_eq!(placed.len(), place.len(), "every hole of a fastener exists");
-            let Some(first) = placed.first() else { continue };
-            let axis = Line3::new(first.middle, first.outward);
+            // A leaning bolt stands square to what its nut pulls on.
+            if fastening.lean > Angle::ZERO {
+                placed.reverse();
+            }
+            let Some(axis) = placed.first().map(|first| Line3::new(first.middle, first.outward))
+            else {
+                continue;
+            };
+            for hole in &mut placed {
+                hole.lean(axis.direction, fastening.lean);
+            }
             let walls: Length = placed
                 .iter()
                 .filter(|hole| hole.kind != HoleKind::Access)
@@ -57,26 +159,22 @@ pub fn closure(work: &Work) -> Vec<MateError> {
                 .sum();
             let gap = layers_miss(&placed, axis, clamped - walls);
             for hole in &placed[1..] {
-                let off_axis = axis.distance(hole.middle);
                 let straight = axis.direction.angle_to(hole.outward);
                 // The other face may look the same way or the opposite one.
-                let askew = straight.min(Angle::HALF_TURN - straight);
-                // The lean of a hole counts over its wall.
-                let lean = hole.wall * askew.sin();
-                if !(off_axis + lean).fits(SLACK) || !gap.abs().fits(SLACK) {
-                    errors.push(MateError {
-                        fastening: fastening.name.clone(),
-                        from: first.at.clone(),
-                        to: hole.at.clone(),
-                        off_axis,
-                        askew,
-                        gap,
-                    });
-                }
+                let askew = (straight.min(Angle::HALF_TURN - straight) - hole.lean).abs();
+                pairs.push(Pair {
+                    fastening: &fastening.name,
+                    from: placed[0].at,
+                    to: hole.at,
+                    off_axis: axis.distance(hole.middle),
+                    askew,
+                    gap,
+                    wall: hole.wall,
+                });
             }
         }
     }
-    errors
+    pairs
 }
 
 /// Air between the clamped walls along the axis, less what fills it (`spacers`); an overlap of two
@@ -114,6 +212,7 @@ fn find<'w>(work: &'w Work, at: &'w HoleAt) -> Option<Placed<'w>> {
         kind: hole.kind,
         middle: piece.place.place(face.point(hole.at)),
         outward: piece.place.place_dir(face.outward),
-        wall: face.wall,
+        wall: part.body.wall_at(face, hole.at),
+        lean: Angle::ZERO,
     })
 }

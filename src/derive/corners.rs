@@ -12,7 +12,7 @@ use crate::build::{
 };
 use crate::geometry::{Frame3, Point2, Point3};
 use crate::tables::{Material, MaterialKind};
-use crate::units::{Length, Mass};
+use crate::units::{Angle, Length, Mass};
 
 /// How a tube ends at a corner.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -280,6 +280,7 @@ fn angles(
                         ("tube wall".to_owned(), tube.t),
                     ],
                     places: vec![pair],
+                    lean: Angle::ZERO,
                     undone: false,
                     span: angle.section.span,
                 });

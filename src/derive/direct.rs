@@ -144,6 +144,7 @@ fn plate_of(plate: &DirectPlate, mark: String, number: u32) -> DraftPiece {
         name: plate.name.value.clone(),
         mark: Some(mark),
         body: Body::Plate {
+            fold: None,
             material: plate.material.value.clone(),
             length,
             width,

@@ -3,7 +3,7 @@
 use super::work::{Body, Countersink, Face, HoleKind, PartKind, Screw};
 use crate::geometry::{Dir3, Frame3, Point2, Point3};
 use crate::source::Span;
-use crate::units::{Length, Mass};
+use crate::units::{Angle, Length, Mass};
 
 /// One single piece, a part to be.
 #[derive(Debug, Clone)]
@@ -56,6 +56,8 @@ pub(super) struct DraftFastening {
     pub screw: Screw,
     pub stack: Vec<(String, Length)>,
     pub places: Vec<Vec<HoleRef>>,
+    /// The axis leans so far from square to the layers under its head.
+    pub lean: Angle,
     pub undone: bool,
     pub span: Span,
 }
@@ -123,6 +125,7 @@ impl Draft {
         let same = self.fastenings.iter_mut().find(|other| {
             other.name == fastening.name
                 && other.screw == fastening.screw
+                && other.lean == fastening.lean
                 && other.stack.len() == fastening.stack.len()
                 && other
                     .stack

@@ -43,6 +43,8 @@ impl Letters {
             PartKind::FootAngle | PartKind::ClampAngle => 'A',
             PartKind::FootPlate | PartKind::Spreader | PartKind::ClampPlate => 'D',
             PartKind::HingePacker | PartKind::PanelPacker | PartKind::ClampPacker => 'R',
+            PartKind::Wedge => 'V',
+            PartKind::Latch => 'G',
             PartKind::Connector | PartKind::EndPlug => 'U',
             // These carry marks from the build file; the letter is for what has none.
             PartKind::Hinge

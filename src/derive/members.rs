@@ -223,6 +223,7 @@ fn join_cross_tubes(drawing: &mut Drawing<'_>, frame: &Frame, array: &Array, mem
                             ("tube wall".to_owned(), tube.t),
                         ],
                         places: vec![vec![leg_hole, hole]],
+                        lean: Angle::ZERO,
                         undone: false,
                         span: frame.cross_members.span,
                     });

@@ -13,6 +13,7 @@ mod alike;
 mod array;
 mod assemble;
 mod check;
+mod clashes;
 mod closure;
 mod corners;
 mod direct;
@@ -30,7 +31,8 @@ mod seen;
 mod shop;
 mod work;
 
-pub use closure::{MateError, closure};
+pub use clashes::{ClashCheck, clashes};
+pub use closure::{JointCheck, MateError, SLACK, closure, joint_checks};
 pub use drilling::{FastenerFit, drill_sequence, may_be_drilled_apart};
 pub use roof::{RoofSurface, Seat};
 pub use work::*;
@@ -132,6 +134,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     let mut findings = drawing.findings;
     findings.extend(check::holes(&work, &drawing.told));
     findings.extend(check::inside(&work));
+    findings.extend(clashes::judge(&work, &findings));
     sort(&mut findings);
     // Holes of one screw that go wrong together are one thing to change.
     findings.dedup_by(|later, first| {

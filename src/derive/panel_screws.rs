@@ -14,7 +14,7 @@ use super::work::{Body, HoleKind, PanelPlace, PartKind, Screw};
 use crate::build::{Edge, Frame, Panel};
 use crate::geometry::Point3;
 use crate::tables::MaterialKind;
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 /// Room round the head for the driver, as a diameter: the hole is found by hand (2 mm zone).
 const DRIVER_ROOM: Length = Length::mm(2.5);
@@ -259,6 +259,7 @@ fn add_screw(
         },
         stack: vec![("tube wall".to_owned(), section.t), ("panel flange".to_owned(), flange)],
         places: vec![vec![access, upper, pilot]],
+        lean: Angle::ZERO,
         undone: false,
         span,
     });

@@ -12,6 +12,7 @@
 //! assert_eq!(hole - Point2::ORIGIN, Vec2::mm(50.0, 20.0));
 //! assert_eq!(plate.inside_by(hole), Length::mm(10.0));
 //! ```
+mod bend;
 mod circle;
 mod crown;
 mod curve;
@@ -20,9 +21,11 @@ mod line;
 mod outline;
 mod point2;
 mod point3;
+mod quad;
 mod rect;
 mod segment;
 
+pub use bend::Bend;
 pub use circle::Circle;
 pub use crown::Crown;
 pub use curve::Curve;
@@ -31,5 +34,6 @@ pub use line::Line3;
 pub use outline::{Outline, OutlineFault, SecondMoments};
 pub use point2::{Point2, Vec2};
 pub use point3::{Dir3, Point3, Vec3};
+pub use quad::Quad;
 pub use rect::{Insets, Rect};
 pub use segment::{Segment2, Segment3};

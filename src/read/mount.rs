@@ -4,15 +4,16 @@ use super::codes;
 use super::cursor::Cursor;
 use super::reader::{Group, Reader};
 use super::take::{
-    Choice, OfFrame, Row, mark, measure, name, piece_size, place, room, strip_width, thickness,
-    whole,
+    Choice, OfFrame, Row, mark, measure, name, piece_size, place, plain_number, room, stated_size,
+    strip_width, thickness, whole,
 };
 use crate::build::{
-    Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,
-    Spreader, TapeStrips,
+    Bead, BoltedFoot, BondedFoot, Edge, Fold, HingeLine, Latch, LatchKind, Mount, MountKind, Plate, Rail, RailClamp,
+    Spreader, TapeStrips, Wedge,
 };
 use crate::source::Stated;
-use crate::units::{Angle, Length, Pressure};
+use crate::tables::Section;
+use crate::units::{Angle, Force, Length, Pressure};
 
 const MOST_PLACES: usize = 200;
 pub(super) const EDGES: Choice<Edge> = Choice(&[
@@ -36,6 +37,10 @@ const KINDS: Choice<Kind> = Choice(&[
     ("bolted-foot", Kind::BoltedFoot),
     ("rail-clamp", Kind::RailClamp),
 ]);
+
+const MOST_ANGLES: usize = 20;
+const LATCHES: Choice<LatchKind> =
+    Choice(&[("knob", LatchKind::Knob), ("draw-latch", LatchKind::DrawLatch)]);
 
 pub(super) fn mount(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Mount> {
     let span = table.span();
@@ -88,9 +93,22 @@ fn hinge(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<HingeLine> {
     let row = table.need(r, "hinge", Row(|tables| &tables.hinges));
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let rail = table.need_table(r, "rail").and_then(|rail| self::rail(r, rail));
-    let lift = measure(Angle::deg(0.0), Angle::deg(90.0));
-    let lift = table.or(r, "lift", lift, Angle::deg(30.0), LIFT);
-    Some(HingeLine { hinge: row?, bolt: bolt?, rail: rail?, lift })
+    let any = measure(Angle::deg(0.0), Angle::deg(90.0));
+    let angles = table.list(r, "angles", MOST_ANGLES, any);
+    let most = angles.iter().map(|angle| angle.value).reduce(Angle::max);
+    let lift = match (table.may(r, "lift", any), most) {
+        (Some(lift), _) => lift,
+        (None, Some(most)) => Stated::default_of(most, "the greatest of its angles"),
+        (None, None) => Stated::default_of(Angle::deg(30.0), LIFT),
+    };
+    for angle in angles.iter().filter(|angle| angle.value > lift.value) {
+        let most = lift.value.to_string();
+        let words = ("the lift", lift.span);
+        r.raise(codes::out_of_range::of_other("an angle", angle, "0°", &most, words));
+    }
+    let mut angles = angles;
+    angles.sort_by(|a, b| a.value.total_cmp(&b.value));
+    Some(HingeLine { hinge: row?, bolt: bolt?, rail: rail?, lift, angles })
 }
 
 fn rail(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Rail> {
@@ -105,7 +123,7 @@ fn rail(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Rail> {
 
 fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot> {
     let plate = table.need_table(r, "plate").and_then(|plate| self::plate(r, plate));
-    let angle = table.need(r, "angle", Row(|tables| &tables.sections));
+    let bracket = bracket(r, table);
     let angle_length = table.may(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let plate_screw = table.need(r, "plate-screw", Row(|tables| &tables.threads));
@@ -116,42 +134,108 @@ fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot>
     }
     let tape = table.table(r, "tape").map(|tape| strips(r, tape));
     let bead = table.table(r, "bead").map(|bead| self::bead(r, bead));
+    let wedge = table.table(r, "wedge").map(|wedge| self::wedge(r, wedge));
+    let latch = table.table(r, "latch").map(|latch| self::latch(r, latch));
     let plate = plate?;
     let angle_length = angle_length.unwrap_or_else(|| {
         Stated::default_of(plate.length.value, "as long as the plate where nothing is stated")
             .near(table.span())
     });
+    let (angle, fold) = bracket?;
     Some(BondedFoot {
         plate,
-        angle: angle?,
+        angle,
+        fold,
         angle_length,
         bolt: bolt?,
         plate_screw: plate_screw?,
         tape: tape.unwrap_or(None),
         bead: bead.unwrap_or(None),
+        wedge: wedge.unwrap_or(None),
+        latch: latch.unwrap_or(None),
     })
 }
 
 fn bolted_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BoltedFoot> {
-    let angle = table.need(r, "angle", Row(|tables| &tables.sections));
+    let bracket = bracket(r, table);
     let spreader = table.need_table(r, "spreader").and_then(|plate| self::spreader(r, plate));
     let angle_length = table.may(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let roof_bolt = table.need(r, "roof-bolt", Row(|tables| &tables.threads));
     let sealing = table.need(r, "sealing", Row(|tables| &tables.adhesives));
+    let wedge = table.table(r, "wedge").map(|wedge| self::wedge(r, wedge));
+    let latch = table.table(r, "latch").map(|latch| self::latch(r, latch));
     let spreader = spreader?;
     let angle_length = angle_length.unwrap_or_else(|| {
         const WHY: &str = "as long as the spreader where nothing is stated";
         Stated::default_of(spreader.length.value, WHY).near(table.span())
     });
+    let (angle, fold) = bracket?;
     Some(BoltedFoot {
-        angle: angle?,
+        angle,
+        fold,
         angle_length,
         bolt: bolt?,
         roof_bolt: roof_bolt?,
         spreader,
         sealing: sealing?,
+        wedge: wedge.unwrap_or(None),
+        latch: latch.unwrap_or(None),
     })
+}
+
+/// What the bracket is: cut from an angle, or bent from flat stuff.
+fn bracket(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<(Stated<Section>, Option<Fold>)> {
+    if table.has("angle") && table.has("fold") {
+        let (first, second) = (table.key_span("angle"), table.key_span("fold"));
+        r.raise(codes::one_or_the_other::both(("angle", first), ("fold", second)));
+    }
+    if !table.has("fold") {
+        return table.need(r, "angle", Row(|tables| &tables.sections)).map(|angle| (angle, None));
+    }
+    let angle = table.may(r, "angle", Row(|tables| &tables.sections));
+    let span = table.key_span("fold");
+    let fold = table.table(r, "fold").and_then(|fold| self::fold(r, fold))?;
+    Some((angle.unwrap_or_else(|| Stated::written(fold.section(), span)), Some(fold)))
+}
+
+fn fold(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Fold> {
+    let material = table.need(r, "material", Row(|tables| &tables.materials));
+    let thick = table.need(r, "thickness", stated_size(Length::mm(0.5), Length::mm(12.0)));
+    let standing = table.need(r, "standing", piece_size());
+    let lying = table.need(r, "lying", piece_size());
+    let radius = table.need(r, "radius", stated_size(Length::mm(0.1), Length::mm(100.0)));
+    let k = table.may(r, "k", plain_number(0.2, 0.6));
+    table.close(r);
+    Some(Fold {
+        material: material?,
+        thickness: thick?,
+        standing: standing?,
+        lying: lying?,
+        radius: radius?,
+        k,
+    })
+}
+
+fn latch(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Latch> {
+    let kind = table.need(r, "kind", LATCHES);
+    let strength = table.may(r, "strength", measure(Force::n(10.0), Force::kn(100.0)));
+    if let Some(kind) = kind.as_ref().filter(|kind| kind.value == LatchKind::DrawLatch)
+        && strength.is_none()
+    {
+        table.lacks("strength", Some((kind.span, "needed by a draw latch".into())));
+    }
+    table.close(r);
+    Some(Latch { kind: kind?, strength })
+}
+
+fn wedge(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Wedge> {
+    const LEAST: &str = "a thinner edge breaks off: common practice, no source";
+    let material = table.need(r, "material", Row(|tables| &tables.materials));
+    let edge = stated_size(Length::mm(0.5), Length::mm(60.0));
+    let least = table.or(r, "least", edge, Length::mm(3.0), LEAST);
+    table.close(r);
+    Some(Wedge { material: material?, least })
 }
 
 fn spreader(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Spreader> {
@@ -164,7 +248,7 @@ fn spreader(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Spreader> {
 }
 
 fn rail_clamp(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RailClamp> {
-    let angle = table.need(r, "angle", Row(|tables| &tables.sections));
+    let bracket = bracket(r, table);
     let angle_length = table.need(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let clamp_bolt = table.need(r, "clamp-bolt", Row(|tables| &tables.threads));
@@ -175,15 +259,19 @@ fn rail_clamp(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RailClamp> {
         material.zip(thick)
     });
     let rail = table.need_table(r, "rail").and_then(|rail| self::rail(r, rail));
+    let latch = table.table(r, "latch").map(|latch| self::latch(r, latch));
     let (material, thickness) = plate?;
+    let (angle, fold) = bracket?;
     Some(RailClamp {
-        angle: angle?,
+        angle,
+        fold,
         angle_length: angle_length?,
         bolt: bolt?,
         clamp_bolt: clamp_bolt?,
         material,
         thickness,
         rail: rail?,
+        latch: latch.unwrap_or(None),
     })
 }
 

@@ -86,12 +86,15 @@ fn shape(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RoofShape> {
         let along = along.unwrap_or_else(|| Some(Vec::new()))?;
         return Some(RoofShape::Gaps { stations, along, along_span });
     }
-    if !along_span.is_none() {
+    if !along_span.is_none() && crown.is_none() {
         table.lacks("sections", Some((along_span, "needed by `along`".into())));
         return None;
     }
     match crown {
-        Some(crown) => Some(RoofShape::Crown(crown?)),
+        Some(crown) => {
+            let along = along.unwrap_or_else(|| Some(Vec::new()))?;
+            Some(RoofShape::Crown(Crown { along, along_span, ..crown? }))
+        }
         None => Some(RoofShape::Flat),
     }
 }
@@ -112,7 +115,7 @@ fn arc(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Crown> {
         ));
         return None;
     }
-    Some(Crown { chord, rise })
+    Some(Crown::even(chord, rise))
 }
 
 fn station(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Station> {

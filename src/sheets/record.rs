@@ -302,7 +302,20 @@ fn looks(basis: &StepBasis<'_>) -> Vec<Look> {
         add(format!("bonds {}: edges, no lifting, no rust", marks(&bonds)), [true; 4]);
     }
     if work.mounts.iter().any(|mount| matches!(mount.kind, MountShape::Hinge { .. })) {
-        add("hinges: pins, play, latch".to_owned(), [true, true, true, true]);
+        add("hinges: pins, play".to_owned(), [true; 4]);
+    }
+    let latched: Vec<&str> = work
+        .mounts
+        .iter()
+        .filter(|mount| {
+            let written = basis.build.mounts.get(mount.mount);
+            written.is_some_and(|mount| mount.kind.latch().is_some())
+        })
+        .map(|mount| mount.mark.as_str())
+        .collect();
+    if !latched.is_empty() {
+        let marks = marks(&latched);
+        add(format!("latches {marks}: close firmly, lock, no play; strap whole"), [true; 4]);
     }
     if let Some(entry) = &work.entry {
         add(format!("seal {}: no crack, no water inside", entry.mark), [true, false, true, true]);

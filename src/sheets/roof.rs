@@ -270,6 +270,7 @@ fn tilts(basis: &Basis) -> Vec<Block> {
             bare(tilt.slack, 0).into(),
             bare(tilt.reach, 0).into(),
             bare(tilt.clearance, 0).into(),
+            tilt.keep_out.as_ref().map_or(Cell::Dash, |(_, room)| bare(*room, 0).into()),
         ])
     });
     vec![
@@ -282,6 +283,7 @@ fn tilts(basis: &Basis) -> Vec<Block> {
                 TableColumn::number("cable slack, mm"),
                 TableColumn::number("sweep beyond pins, mm"),
                 TableColumn::number("tubes over skin, mm"),
+                TableColumn::number("to keep-outs, mm"),
             ],
             rows: rows.collect(),
             ..Table::default()

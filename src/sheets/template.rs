@@ -39,8 +39,9 @@ pub struct Outline<'a> {
     pub holes: Vec<(&'a Hole, Length, Length)>,
     /// Distance from the upper end to zero: zero, or the length where zero is at the lower end.
     pub zero_low: bool,
-    /// Line of the heel of an angle on it: distance from the datum edge and length from the upper end.
-    pub heel: Option<(Length, Length, Length)>,
+    /// A line on it, as of an angle's heel or a bend: distance from the datum edge, and from where to
+    /// where from the upper end; what it is.
+    pub lines: Vec<((Length, Length, Length), &'static str)>,
     /// Words on the datum line.
     pub datum: String,
     /// From where it is seen.
@@ -82,7 +83,10 @@ pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
                     width: face.width,
                     holes,
                     zero_low: face.runs_left,
-                    heel: heel(basis, part),
+                    lines: heel(basis, part)
+                        .map(|line| (line, "heel line of angle"))
+                        .into_iter()
+                        .collect(),
                     datum: match (part.kind, &part.body) {
                         (PartKind::FootPlate, _) => "datum line = inboard edge of plate".into(),
                         (_, Body::Bar { bend: Some(bend), .. }) => bend_words(*bend),
@@ -94,6 +98,7 @@ pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
             })
             .collect();
         let small = outlines.iter().any(|outline| outline.length < LEAST);
+        let outlines = flat(basis, part, index).map_or(outlines, |outline| vec![outline]);
         if outlines.is_empty() || small {
             continue;
         }
@@ -111,6 +116,39 @@ pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     sheets.extend(feet(basis, printed));
     sheets.extend(entry(basis, printed));
     sheets
+}
+
+/// The flat of a bent bracket, seen on its inside face.
+fn flat<'a>(basis: &Basis<'a>, part: &Part, index: usize) -> Option<Outline<'a>> {
+    let Body::Plate { length, width, fold: Some(fold), .. } = &part.body else { return None };
+    let holes = basis
+        .work
+        .holes
+        .iter()
+        .filter(|hole| hole.part == index)
+        .map(|hole| {
+            let standing = part.faces[hole.face].name == "standing leg";
+            let at = fold.on_flat(hole.at, standing);
+            (hole, at.x, at.y)
+        })
+        .collect();
+    let (begins, ends) = fold.lines();
+    let across = |line: Length| (line, Length::ZERO, *width);
+    Some(Outline {
+        name: format!("{} {}", part.name, marks(part)),
+        face: "flat".into(),
+        length: *width,
+        width: *length,
+        holes,
+        zero_low: false,
+        lines: vec![(across(begins), "bend from here"), (across(ends), "to here")],
+        datum: format!(
+            "datum = end of standing leg, bend to {}°",
+            display::number_short(fold.between.to_deg(), 1)
+        ),
+        seen: "inside of the bend, standing leg at left".into(),
+        on_roof: Vec::new(),
+    })
 }
 
 /// What a sheet is called and where its table is.
@@ -231,7 +269,7 @@ fn feet(basis: &Basis, printed: Printed) -> Vec<Sheet> {
                 width: seen.height(),
                 holes: Vec::new(),
                 zero_low: false,
-                heel: None,
+                lines: Vec::new(),
                 datum: "left edge: Y from centre line, by tape".into(),
                 seen: "from above, front at top".into(),
                 on_roof: vec![row],
@@ -357,7 +395,7 @@ fn entry(basis: &Basis, printed: Printed) -> Option<Sheet> {
         width,
         holes: vec![(hole, entry.at.x - entry.foot.low().x, entry.at.y - entry.foot.low().y)],
         zero_low: false,
-        heel: None,
+        lines: Vec::new(),
         datum: "datum line = left edge of foot".into(),
         seen: "from above, front at top".into(),
         on_roof: roof_row(basis, entry),

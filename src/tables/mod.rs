@@ -20,6 +20,7 @@ mod table;
 mod adhesive;
 mod ampacity;
 mod ampacity_factor;
+mod bend_limit;
 mod blind_rivet;
 mod bolt_grade;
 mod cable_entry;
@@ -60,6 +61,7 @@ mod torque_factor;
 pub use adhesive::{Adhesive, AdhesiveClass, Cure, TapeForm};
 pub use ampacity::Ampacity;
 pub use ampacity_factor::{AmbientFactor, BundleFactor, Counts, RatingFactors};
+pub use bend_limit::BendLimit;
 pub use blind_rivet::{BlindRivet, RivetLength};
 pub use bolt_grade::BoltGrade;
 pub use cable_entry::{Gland, Grommet};
@@ -109,6 +111,7 @@ const FILES: &[(&str, &str)] = &[
     file!("adhesives.toml"),
     file!("air.toml"),
     file!("ampacity.toml"),
+    file!("bending.toml"),
     file!("blind-rivets.toml"),
     file!("bolts.toml"),
     file!("cables.toml"),
@@ -182,6 +185,8 @@ tables! {
     ambient_factors: AmbientFactor, ambient_factor;
     /// Ampacity by standard, insulation and situation.
     ampacities: Ampacity, ampacity;
+    /// How tightly materials may be bent cold.
+    bend_limits: BendLimit, bend_limit;
     /// Blind rivets.
     blind_rivets: BlindRivet, blind_rivet;
     /// Property classes of bolts.

@@ -88,6 +88,31 @@ pub struct Section {
 }
 
 impl Section {
+    /// The cross-section of a bracket bent from sheet: outside legs `a` and `b`, thickness `t`, its
+    /// inside radius as root radius. The bend's outside is taken as sharp, so that its area is told a
+    /// little too large; it is no row of a table.
+    pub fn folded(
+        material: &Material,
+        (a, b, t): (Length, Length, Length),
+        radius: Length,
+    ) -> Self {
+        let told = |size: Length| format!("{}", (size.to_mm() * 100.0).round() / 100.0);
+        let sizes = [told(a), told(b), told(t)];
+        Self {
+            name: format!("{}-folded-{}", material.name, sizes.join("x")),
+            words: format!("{}, {} mm thick, bent", material.words, sizes[2]),
+            shape: Shape::Angle,
+            a,
+            b,
+            t,
+            outer_radius: Length::ZERO,
+            inner_radius: radius,
+            toe_radius: Length::ZERO,
+            material: material.name.clone(),
+            origin: material.origin.clone(),
+        }
+    }
+
     fn profile(&self) -> Profile {
         let [a, b, t] = [self.a, self.b, self.t].map(Length::to_mm);
         let [out, inside, toe] =

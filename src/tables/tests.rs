@@ -55,6 +55,11 @@ fn rows_name_rows_that_exist() {
         assert!(tables.thread(&nut.thread).is_ok(), "{}", nut.name);
         assert!(tables.material(&nut.material).is_ok(), "{}", nut.name);
     }
+    for limit in &tables.bend_limits {
+        for material in &limit.materials {
+            assert!(tables.material(material).is_ok(), "{} {material}", limit.name);
+        }
+    }
     for cleaner in &tables.cleaners {
         for material in &cleaner.unfit_for {
             assert!(tables.material(material).is_ok(), "{} {material}", cleaner.name);

@@ -13,7 +13,7 @@ use rungsheet::compute::{
 use rungsheet::derive::Work;
 use rungsheet::source::{Finding, Ledger, Text};
 use rungsheet::tables::Tables;
-use rungsheet::units::Duration;
+use rungsheet::units::{Duration, Length};
 use rungsheet::{compute, derive, page, paper, read, sheets};
 use std::hint::black_box;
 
@@ -87,7 +87,7 @@ fn chapters(
         black_box(bonding::bonding(build, work, loaded, tables, l, f));
     });
     time("electrics", &|l, f| {
-        black_box(electrics::electrics(build, tables, l, f));
+        black_box(electrics::electrics(build, Length::ZERO, tables, l, f));
     });
     time("fasteners", &|l, _| {
         black_box(fasteners::fasteners(work, tables, l));

@@ -1,14 +1,16 @@
 //! The example build files come out as sound designs.
 
 use rungsheet::build::Build;
-use rungsheet::derive::{closure, derive};
+use rungsheet::derive::{clashes, closure, derive};
 use rungsheet::read::read;
 use rungsheet::source::{Severity, Text};
 use rungsheet::tables::Tables;
 
-const EXAMPLES: [(&str, &str); 2] = [
+const EXAMPLES: [(&str, &str); 4] = [
     ("field-van.toml", include_str!("../../examples/field-van.toml")),
     ("harbour-trailer.toml", include_str!("../../examples/harbour-trailer.toml")),
+    ("rescue-minibus.toml", include_str!("../../examples/rescue-minibus.toml")),
+    ("forest-pod.toml", include_str!("../../examples/forest-pod.toml")),
 ];
 
 /// An example as read.
@@ -27,6 +29,9 @@ fn no_example_has_a_stop_and_all_holes_meet() {
             .collect();
         assert!(stops.is_empty(), "{name}: {stops:#?}");
         assert_eq!(closure(&work), [], "{name}");
+        for check in clashes(&work) {
+            assert!(check.is_clear() && check.looked > 0, "{name}: {check:?}");
+        }
         assert!(work.parts.len() > 5 && work.holes.len() > 20, "{name}");
     }
 }

@@ -1,10 +1,10 @@
 //! Laws that hold for any roof and frame.
 
-use super::support::{Meet, Van};
+use super::support::Van;
 use proptest::prelude::*;
 use rungsheet::build::Edge;
-use rungsheet::derive::{Body, MountShape, PartKind, Work, closure, derive};
-use rungsheet::units::Length;
+use rungsheet::derive::{Body, MountShape, PartKind, Work, closure, derive, joint_checks};
+use rungsheet::units::{Angle, Length};
 
 /// A crowned roof with an uneven hand: z falls with the square of the distance from the centre
 /// line, more or less from station to station, and to both ends.
@@ -49,8 +49,7 @@ pub fn van() -> impl Strategy<Value = Van> {
                     ],
                     along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
                     roof: (3200.0, 2400.0),
-                    corner: Meet::Connector,
-                    overhang: (0.0, 0.0),
+                    ..Van::default()
                 }
             },
         )
@@ -68,6 +67,24 @@ fn gripped() -> impl Strategy<Value = Van> {
             ..van
         }
     })
+}
+
+/// The same vans with bent brackets, wedges or both, and latches.
+fn shaped(vans: impl Strategy<Value = Van>) -> impl Strategy<Value = Van> {
+    (vans, any::<bool>(), any::<bool>(), any::<bool>())
+        .prop_map(|(van, fold, wedge, latch)| Van { fold, wedge, latch, ..van })
+}
+
+/// A keep-out beside the hinges or behind them.
+fn in_the_way() -> impl Strategy<Value = Van> {
+    (van(), 0.0..1.0_f64, -260.0..-40.0_f64, 20.0..200.0_f64, 10.0..400.0_f64, 20.0..88.0_f64)
+        .prop_map(|(van, at, out, wide, high, lift)| {
+            let along = van.panel.1 * f64::from(van.columns);
+            let across = van.panel.0 * f64::from(van.rows) + van.gap * f64::from(van.rows - 1);
+            let y = van.at.1 - across / 2.0 + out - wide;
+            let keep_out = Some([van.at.0 + along * at * 0.9, y, 60.0, wide, high]);
+            Van { keep_out, lift, ..van }
+        })
 }
 
 /// Mates in space by fastening, the holes' places on the vehicle; panel screws are left out, which
@@ -105,6 +122,105 @@ proptest! {
     fn mating_holes_of_bolted_feet_and_clamps_meet(van in gripped()) {
         let (work, _) = derive(&van.build());
         prop_assert_eq!(closure(&work), vec![]);
+    }
+
+    #[test]
+    fn mating_holes_of_bent_and_wedged_brackets_meet(
+        van in prop_oneof![shaped(van()).boxed(), shaped(gripped()).boxed()],
+    ) {
+        let (work, _) = derive(&van.build());
+        prop_assert_eq!(closure(&work), vec![]);
+        for check in joint_checks(&work) {
+            prop_assert!(check.sound && check.off_axis.fits(Length::mm(0.01)), "{check:?}");
+        }
+    }
+
+    /// A bend shortens a sheet nowhere along its neutral line: what lies on a straight leg is as far
+    /// from the leg's end after the bend as before it.
+    #[test]
+    fn holes_of_a_flat_keep_their_way_to_the_end_of_their_leg(van in shaped(gripped())) {
+        let (work, _) = derive(&Van { fold: true, ..van }.build());
+        let mut seen = 0;
+        for hole in &work.holes {
+            let part = &work.parts[hole.part];
+            let Some(fold) = part.body.fold() else { continue };
+            let face = &part.faces[hole.face];
+            let standing = face.name == "standing leg";
+            let flat = fold.on_flat(hole.at, standing);
+            let (begins, ends) = fold.lines();
+            let bent = face.width - hole.at.y;
+            let straight = if standing { flat.y } else { fold.flat() - flat.y };
+            prop_assert!(straight.is_near(bent, Length::SLACK), "{flat:?} {bent}");
+            // On the flat stuff, not in the bend.
+            let clear = if standing { flat.y.fits(begins) } else { flat.y.clears(ends) };
+            prop_assert!(clear && begins < ends && ends < fold.flat());
+            seen += 1;
+        }
+        prop_assert!(seen > 0);
+    }
+
+    /// A wedge's faces enclose the slope of the skin under its foot, to the half degree that it is cut to.
+    #[test]
+    fn wedges_take_up_the_slope(van in gripped()) {
+        let (work, findings) = derive(&Van { wedge: true, ..van }.build());
+        for part in work.parts_of(PartKind::Wedge) {
+            let Body::Wedge { width, thin, thick, .. } = &part.body else { continue };
+            prop_assert!(thin.is_near(Length::mm(3.0), Length::SLACK));
+            let slope = Angle::atan((*thick - *thin) / *width);
+            let near = work.mounts.iter().filter(|mount| mount.kind.is_foot()).any(|mount| {
+                let across = match mount.edge {
+                    Edge::Left | Edge::Right => mount.slope_across,
+                    Edge::Front | Edge::Rear => mount.slope_along,
+                };
+                (across.abs() - slope).abs() < Angle::deg(0.3)
+            });
+            prop_assert!(near, "{slope}");
+            let told = findings.iter().any(|finding| finding.rule.code == "L040");
+            prop_assert!(slope <= Angle::deg(8.01) || told);
+        }
+    }
+
+    /// Where nothing is told, no place of the keep-out is inside the turned frame at any of many angles.
+    #[test]
+    fn a_sweep_that_is_clear_is_clear_when_sampled(van in in_the_way()) {
+        let (work, findings) = derive(&van.build());
+        let (Some(array), Some(tilt)) = (work.arrays.first(), work.lifts.first()) else {
+            return Ok(());
+        };
+        let pin = work.mounts.iter().find_map(|mount| match &mount.kind {
+            MountShape::Hinge { pin, .. } => Some(*pin),
+            _ => None,
+        }).expect("tilted about a hinge");
+        let [x, y, long, wide, high] = van.keep_out.expect("in the way");
+        let beside = x + long > array.outline.low().x.to_mm() && x < array.outline.high().x.to_mm();
+        let roof = work.roof.as_ref().expect("a roof");
+        let (low, tall) = (array.under - pin.z, array.top - pin.z);
+        let near = pin.y - array.outline.low().y;
+        let deep = array.outline.height() - near;
+        let places: Vec<(f64, f64)> = (0..=24)
+            .flat_map(|i| {
+                let at = y + wide * f64::from(i) / 24.0;
+                let skin = roof.height(Length::mm(x + long / 2.0), Length::mm(at)).to_mm();
+                (0..=12).map(move |k| (at, skin - 5.0 + (high + 5.0) * f64::from(k) / 12.0))
+            })
+            .collect();
+        let mut meets = false;
+        for step in 0..=350 {
+            let angle = (tilt.angle.to_deg() * f64::from(step) / 350.0).to_radians();
+            let (sin, cos) = angle.sin_cos();
+            for (at, z) in &places {
+                // Turned back about the pin it must lie outside of the frame as it lies.
+                let (a, b) = (at - pin.y.to_mm(), z - pin.z.to_mm());
+                let (a, b) = (a * cos + b * sin, b * cos - a * sin);
+                meets |= beside
+                    && a > -near.to_mm() && a < deep.to_mm()
+                    && b > low.to_mm() && b < tall.to_mm();
+            }
+        }
+        let told = findings
+            .iter()
+            .any(|finding| ["L034", "L011", "L016"].contains(&finding.rule.code));
+        prop_assert!(!meets || told, "{:?} {:?}", van.keep_out, tilt);
     }
 
     #[test]

@@ -2,10 +2,10 @@
 
 use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
-    CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Frame, Gap, HAND_ZONE,
-    HingeLine, Job, KeepOut, KeepOutKind, LengthUnit, LongSide, Marking, MarkingBy, Mount,
-    MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Rail, RailClamp, Roof, RoofShape,
-    RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner, Vehicle, Weather,
+    CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Fold, Frame, Gap,
+    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchKind, LengthUnit, LongSide, Marking,
+    MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Rail, RailClamp, Roof,
+    RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner, Vehicle, Wedge, Weather,
 };
 use rungsheet::source::{Span, Stated};
 use rungsheet::tables::Tables;
@@ -44,6 +44,16 @@ pub struct Van {
     pub stations: Vec<(f64, Vec<(f64, f64)>)>,
     pub along: Vec<(f64, f64)>,
     pub roof: (f64, f64),
+    /// Brackets bent from sheet.
+    pub fold: bool,
+    /// Feet on wedges.
+    pub wedge: bool,
+    /// Feet and clamps opened by hand.
+    pub latch: bool,
+    /// Besides the vent: corner, length, width and height.
+    pub keep_out: Option<[f64; 5]>,
+    /// To which the frame is lifted, degrees.
+    pub lift: f64,
     pub corner: Meet,
     /// Of the frame beyond the panels, along and across.
     pub overhang: (f64, f64),
@@ -87,6 +97,11 @@ impl Default for Van {
             roof: (3200.0, 1620.0),
             corner: Meet::Connector,
             overhang: (0.0, 0.0),
+            fold: false,
+            wedge: false,
+            latch: false,
+            keep_out: None,
+            lift: 60.0,
         }
     }
 }
@@ -186,6 +201,24 @@ impl Van {
                 })
                 .collect::<Vec<_>>()
         };
+        let fold = |standing: f64, lying: f64| {
+            self.fold.then(|| Fold {
+                material: material("aluminium-5754-h22"),
+                thickness: mm(4.0),
+                standing: mm(standing),
+                lying: mm(lying),
+                radius: mm(6.0),
+                k: None,
+            })
+        };
+        let angle = |name: &str, fold: &Option<Fold>| match fold {
+            Some(fold) => said(fold.section()),
+            None => section(name),
+        };
+        let wedge =
+            || self.wedge.then(|| Wedge { material: material("hdpe"), least: mm(3.0) });
+        let latch =
+            || self.latch.then(|| Latch { kind: said(LatchKind::Knob), strength: None });
         let mut mounts = Vec::new();
         if !self.hinges.is_empty() {
             mounts.push(Mount {
@@ -205,7 +238,8 @@ impl Van {
                         width: mm(40.0),
                         thickness: mm(3.0),
                     },
-                    lift: said(Angle::deg(60.0)),
+                    lift: said(Angle::deg(self.lift)),
+                    angles: Vec::new(),
                 }),
                 span: Span::NONE,
             });
@@ -225,7 +259,10 @@ impl Van {
                         thickness: mm(3.0),
                         shift: mm(0.0),
                     },
-                    angle: section("aluminium-angle-80x40x4"),
+                    angle: angle("aluminium-angle-80x40x4", &fold(90.0, 55.0)),
+                    fold: fold(90.0, 55.0),
+                    wedge: wedge(),
+                    latch: latch(),
                     angle_length: mm(160.0),
                     bolt: thread("M6"),
                     plate_screw: thread("M5"),
@@ -253,7 +290,10 @@ impl Van {
                 edge: said(*edge),
                 at: at.iter().map(|at| mm(*at)).collect(),
                 kind: MountKind::BoltedFoot(BoltedFoot {
-                    angle: section("aluminium-angle-100x50x5"),
+                    angle: angle("aluminium-angle-100x50x5", &fold(110.0, 55.0)),
+                    fold: fold(110.0, 55.0),
+                    wedge: wedge(),
+                    latch: latch(),
                     angle_length: mm(140.0),
                     bolt: thread("M6"),
                     roof_bolt: thread("M8"),
@@ -278,7 +318,9 @@ impl Van {
                 edge: said(*edge),
                 at: at.iter().map(|at| mm(*at)).collect(),
                 kind: MountKind::RailClamp(RailClamp {
-                    angle: section("aluminium-angle-100x50x5"),
+                    angle: angle("aluminium-angle-100x50x5", &fold(60.0, 110.0)),
+                    fold: fold(60.0, 110.0),
+                    latch: latch(),
                     angle_length: mm(120.0),
                     bolt: thread("M6"),
                     clamp_bolt: thread("M8"),
@@ -349,7 +391,22 @@ impl Van {
                     count: said(1),
                     every: mm(0.0),
                     span: Span::NONE,
-                }],
+                }]
+                .into_iter()
+                .chain(self.keep_out.map(|[x, y, length, width, height]| KeepOut {
+                    name: said("aerial".to_owned()),
+                    x: mm(x),
+                    y: mm(y),
+                    length: mm(length),
+                    width: mm(width),
+                    height: mm(height),
+                    kind: said(KeepOutKind::Thing),
+                    lid: None,
+                    count: said(1),
+                    every: mm(0.0),
+                    span: Span::NONE,
+                }))
+                .collect(),
                 span: Span::NONE,
             }),
             actions: rungsheet::build::Actions::usual(),

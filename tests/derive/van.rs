@@ -247,7 +247,7 @@ fn the_ledger_shows_how_heights_were_worked_out() {
 #[test]
 fn a_lifted_frame_is_worked_out_about_its_pins() {
     let (work, _) = derive(&Van::default().build());
-    let tilt = work.lifts.first().copied().expect("it has hinges");
+    let tilt = work.lifts.first().cloned().expect("it has hinges");
     // By hand: pins 1 mm outboard of the tube (the rivet nut's flange) and 5.5 mm below it, so that
     // the leaf's holes, 18 mm up, come to the tube's middle: z = 9.5. Far edge 1041 mm away.
     let (sin, cos) = (60.0_f64.to_radians().sin(), 60.0_f64.to_radians().cos());

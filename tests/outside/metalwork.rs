@@ -1,18 +1,19 @@
 //! The work's holes, bends and heights against published tables and worked examples.
 
 use crate::derive::support::{Van, mm};
-use rungsheet::build::{Crown, RoofShape};
+use rungsheet::build::{Crown, Gap, RoofShape};
 use rungsheet::derive::{
     FastenerFit, HoleKind, MountShape, RoofSurface, Screw, derive, drill_sequence,
     may_be_drilled_apart,
 };
+use rungsheet::source::Span;
 use rungsheet::units::{Angle, Length};
 
 /// Geometry of the circle, worked example: a chord of 1200 with a rise of 18 has R = 10009.0;
 /// y = √(R² − x²) − (R − h) beside the middle (handbook form).
 #[test]
 fn a_roof_from_chord_and_rise_is_the_circle() {
-    let roof = RoofSurface::new(&RoofShape::Crown(Crown { chord: mm(1200.0), rise: mm(18.0) }));
+    let roof = RoofSurface::new(&RoofShape::Crown(Crown::even(mm(1200.0), mm(18.0))));
     let (r, h) = (10_009.0_f64, 18.0);
     for y in (-600..=600).step_by(60).map(f64::from) {
         let expected = (r * r - y * y).sqrt() - (r - h) - h;
@@ -25,6 +26,34 @@ fn a_roof_from_chord_and_rise_is_the_circle() {
     let radius =
         roof.radius_across(Length::ZERO, Length::ZERO, Length::mm(400.0)).expect("crowned");
     assert!((radius.to_mm() - r).abs() < 1e-3, "{radius}");
+}
+
+/// Chord and rise across with gaps off a second circle along (sagitta, geometry): heights add up, and the
+/// highest of what was measured is zero.
+#[test]
+fn a_roof_curved_both_ways_is_the_sum_of_two_circles() {
+    let (across, along) = (5000.0_f64, 25_000.0_f64);
+    let drop = |r: f64, at: f64| r - (r * r - at * at).sqrt();
+    let gaps: Vec<Gap> = [-1000.0_f64, -500.0, 0.0, 500.0, 1000.0]
+        .iter()
+        .map(|x| Gap {
+            at: Length::mm(1200.0 + x),
+            gap: Length::mm(drop(along, *x)),
+            span: Span::NONE,
+        })
+        .collect();
+    let shape = Crown { along: gaps, ..Crown::even(mm(1400.0), mm(drop(across, 700.0))) };
+    let roof = RoofSurface::new(&RoofShape::Crown(shape));
+    for (x, y) in [(200.0, 0.0), (700.0, 350.0), (1200.0, -700.0), (1450.0, 120.0), (2200.0, 600.0)] {
+        let expected = -drop(across, y) - drop(along, x - 1200.0);
+        let z = roof.height(Length::mm(x), Length::mm(y)).to_mm();
+        assert!((z - expected).abs() < 0.05, "{x} {y}: {z} {expected}");
+    }
+    let slope = roof.slope_along(Length::mm(1700.0), Length::ZERO);
+    let tangent = -500.0 / (along * along - 500.0 * 500.0).sqrt();
+    assert!((slope - tangent).abs() < 2e-4, "{slope} {tangent}");
+    assert!(!roof.covers(Length::mm(2300.0), Length::ZERO));
+    assert!(roof.covers(Length::mm(2100.0), Length::mm(690.0)));
 }
 
 /// Five gaps read off a circle (sagitta h = R − √(R² − c²/4), geometry) give the circle back: to
@@ -59,7 +88,7 @@ fn a_foot_is_bent_to_the_tangent_of_its_circle() {
     let rise = r - (r * r - chord * chord / 4.0).sqrt();
     let mut build = Van::default().build();
     build.roof.as_mut().expect("a roof").shape =
-        RoofShape::Crown(Crown { chord: mm(chord), rise: mm(rise) });
+        RoofShape::Crown(Crown::even(mm(chord), mm(rise)));
     let (work, _) = derive(&build);
     // The plate's middle lies under the middle of the standing leg: flange 1.5, leg 4.
     let y = 520.0 + 1.5 + 2.0;
@@ -323,7 +352,7 @@ fn a_bolted_foot_is_bent_to_the_tangent_of_its_circle() {
     };
     let mut build = van.build();
     build.roof.as_mut().expect("a roof").shape =
-        RoofShape::Crown(Crown { chord: mm(chord), rise: mm(rise) });
+        RoofShape::Crown(Crown::even(mm(chord), mm(rise)));
     let (work, _) = derive(&build);
     let tangent = Angle::asin((520.0 + 1.5 + 25.0) / r).expect("on the circle");
     let sagitta = r - (r * r - 25.0 * 25.0_f64).sqrt();

@@ -1,6 +1,7 @@
 //! Checks of the main job against published sources.
 mod air;
 mod beams;
+mod bends;
 mod bonding;
 mod cure;
 mod electrics;

@@ -47,10 +47,12 @@ pub fn example(name: &str) -> String {
 
 /// The examples, and builds that lack what they have.
 pub fn all() -> Vec<Made> {
-    let mut all: Vec<Made> = ["field-van.toml", "harbour-trailer.toml", "rescue-minibus.toml"]
-        .iter()
-        .map(|name| make(name, &example(name)))
-        .collect();
+    let examples =
+        ["field-van.toml", "harbour-trailer.toml", "rescue-minibus.toml", "forest-pod.toml"];
+    let mut all: Vec<Made> =
+        examples.iter().map(|name| make(name, &example(name))).collect();
+    all.push(make("minibus on wedges", &wedged()));
+    all.push(make("van on wedges, bent and latched", &bent()));
     all.push(make("parts-only", PARTS));
     all.push(make("minibus with clamps, fibre skin", &clamped()));
     all.push(make("van without electrics", &without(&example("field-van.toml"), ELECTRIC)));
@@ -83,6 +85,23 @@ pub fn isocyanate() -> String {
     let van = example("field-van.toml").replace("hybrid-adhesive", "polyurethane-adhesive");
     let lines = van.lines().filter(|line| !line.starts_with("tape = "));
     lines.fold(String::new(), |all, line| all + line + "\n")
+}
+
+/// The minibus on wedges.
+pub fn wedged() -> String {
+    let bus = example("rescue-minibus.toml");
+    let wedge = "sealing = \"polyurethane-sealant\"\nwedge = { material = \"hdpe\" }\n\n[[mount]]";
+    bus.replacen("sealing = \"polyurethane-sealant\"\n\n[[mount]]", wedge, 1)
+}
+
+/// The van's feet bent from sheet, on wedges, held by draw latches.
+pub fn bent() -> String {
+    let fold = "fold = { material = \"aluminium-5754-h22\", thickness = 4, standing = 90, lying = 50, \
+                radius = 6 }\nwedge = { material = \"hdpe\" }\n\
+                latch = { kind = \"draw-latch\", strength = \"2 kN\" }";
+    let van = example("field-van.toml");
+    let line = van.lines().find(|line| line.starts_with("angle = ")).expect("an angle").to_owned();
+    van.replace(&line, fold)
 }
 
 /// The minibus with a fibre skin, a sealant without isocyanate, and clamps on a rail at the right.

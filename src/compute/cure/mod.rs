@@ -18,7 +18,7 @@ pub mod threads;
 pub use day_table::{DayRow, DayTable};
 pub use joint::{JointCure, JointKind, Made, Stage, Wait};
 
-use crate::build::Build;
+use crate::build::{BoltedFoot, Build, MountKind};
 use crate::compute::bonding::{BondUse, Carrier, written};
 use crate::compute::steps::assign;
 use crate::derive::Screw;
@@ -46,6 +46,9 @@ pub(crate) const CHANNEL: Length = Length::mm(3.0);
 const RAIN_DEPTH: Length = Length::mm(2.0);
 /// Legs of the fillet round a housing; common practice.
 const FILLET: Length = Length::mm(6.0);
+
+/// Name of the seals of bolted feet among the joints.
+pub(crate) const FOOT_SEALS: &str = "foot-seals";
 
 /// Works out every joint. `made` tells the clock at which the joint of a mark is made.
 pub fn cure(
@@ -80,7 +83,18 @@ pub fn cure(
             carrier: None,
         });
         let (at, air) = there(&place.mark);
-        joints.push(seal(&place.mark, &entry.sealing, at, &air));
+        joints.push(seal(&place.mark, (&entry.sealing, FILLET), at, &air));
+    }
+    if let Some(foot) = bolted(build) {
+        judged.push(judge::Judged {
+            joint: joints.len(),
+            span: foot.sealing.span,
+            foot: None,
+            carrier: None,
+        });
+        let (at, air) = there(FOOT_SEALS);
+        // The fillet round the leg keeps the rain out; the bed under it hardens for months and need not.
+        joints.push(seal(FOOT_SEALS, (&foot.sealing, FILLET), at, &air));
     }
     for (thread, step) in locked(work) {
         let Ok(locker) = tables.threadlocker(LOCKER) else { continue };
@@ -167,8 +181,22 @@ fn threads(
     }
 }
 
-/// A fillet of sealant round a housing: open to the air on one face.
-fn seal(mark: &str, sealant: &Adhesive, made: Duration, air: &Forecast) -> JointCure {
+/// The first line of feet that are bolted through the skin; all are sealed in one step.
+fn bolted(build: &Build) -> Option<&BoltedFoot> {
+    build.mounts.iter().find_map(|mount| match &mount.kind {
+        MountKind::BoltedFoot(foot) => Some(foot),
+        _ => None,
+    })
+}
+
+/// Sealant round a housing or under a leg: open to the air on one face; `path` is the way from there to
+/// its middle.
+fn seal(
+    mark: &str,
+    (sealant, path): (&Adhesive, Length),
+    made: Duration,
+    air: &Forecast,
+) -> JointCure {
     let mut waits = Vec::new();
     if sealant.skin.is_some() {
         waits.push(Wait {
@@ -180,7 +208,7 @@ fn seal(mark: &str, sealant: &Adhesive, made: Duration, air: &Forecast) -> Joint
     let wait = |stage, depth: Length| {
         let by_depth = (
             bead_wait(sealant, depth, made, air),
-            bead_words(sealant, depth, FILLET).replace("bead", "seal"),
+            bead_words(sealant, depth, path).replace("bead", "seal"),
         );
         // The sheet's own time against the depth: the later one decides.
         let firm = sealant.firm.filter(|_| stage != Stage::Handle).map(|firm| {
@@ -194,7 +222,7 @@ fn seal(mark: &str, sealant: &Adhesive, made: Duration, air: &Forecast) -> Joint
     waits.push(wait(Stage::Handle, RAIN_DEPTH * 0.5));
     waits.push(wait(Stage::Drive, RAIN_DEPTH));
     waits.push(wait(Stage::Rain, RAIN_DEPTH));
-    waits.push(wait(Stage::Full, FILLET));
+    waits.push(wait(Stage::Full, path));
     JointCure {
         kind: JointKind::Seal,
         by_step: None,
@@ -203,7 +231,7 @@ fn seal(mark: &str, sealant: &Adhesive, made: Duration, air: &Forecast) -> Joint
         mark: mark.to_owned(),
         made,
         waits,
-        path: Some(FILLET),
+        path: Some(path),
         surface: surface(None, Some(sealant)),
         table: table(None, Some(sealant), Some(RAIN_DEPTH)),
     }

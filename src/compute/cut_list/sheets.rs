@@ -167,7 +167,7 @@ fn wanted(build: &Build, work: &Work) -> Vec<SheetGroup> {
     let mut groups: Vec<SheetGroup> = Vec::new();
     for part in &work.parts {
         let (material, thickness, size) = match &part.body {
-            Body::Plate { material, length, width, thickness, section } => {
+            Body::Plate { material, length, width, thickness, section, .. } => {
                 let long = section.as_ref().is_some_and(|s| {
                     build.stock.iter().any(|stock| stock.of.name() == s.name)
                         || build.leftovers.iter().any(|l| l.of.name() == s.name)
@@ -186,7 +186,9 @@ fn wanted(build: &Build, work: &Work) -> Vec<SheetGroup> {
             continue;
         }
         let turn =
-            build.plates.iter().find(|plate| plate.span == part.span).is_none_or(|p| *p.turn);
+            build.plates.iter().find(|plate| plate.span == part.span).is_none_or(|p| *p.turn)
+                // A bend lies across the grain, which runs along the sheet.
+                && part.body.fold().is_none();
         let pieces = part.pieces.iter().map(|piece| WantedPlate {
             mark: piece.mark.clone(),
             name: part.name.clone(),

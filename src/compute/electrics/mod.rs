@@ -78,9 +78,11 @@ const CONTINUOUS: f64 = 1.25;
 /// (NEC 690.8 (A)); with [`CONTINUOUS`] 1.5625.
 const BRIGHT: f64 = 1.25;
 
-/// Works out the electrics; `None` where the build has no circuits and no panel voltages.
+/// Works out the electrics; `None` where the build has no circuits and no panel voltages. `lift` is the
+/// length of cable that lifting the frame takes.
 pub fn electrics(
     build: &Build,
+    lift: Length,
     tables: &Tables,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
@@ -93,6 +95,11 @@ pub fn electrics(
     for index in nodes::in_order(build, findings) {
         let start = Start::of(build, index, &made, tables);
         made[index] = run(build, index, start, field.as_ref(), tables, ledger, findings);
+        if let Some(made) = made[index].as_mut().filter(|_| {
+            *build.circuits[index].from == Terminal::Panels
+        }) {
+            made.run.cut += lift;
+        }
     }
     nodes::balance(build, findings);
     cold_charging(build, findings);

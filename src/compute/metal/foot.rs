@@ -4,10 +4,11 @@
 use super::hinge::{ALPHA, GRADE};
 use super::joint::{self, JOINT, YIELD, strip_modulus};
 use super::{Basis, EdgeLoad, MetalUse, millimetres, newtons, worst};
-use crate::build::BondedFoot;
+use crate::build::{BondedFoot, Latch, LatchKind, Mount};
 use crate::compute::bonding::{BondUse, written};
 use crate::derive::{HoleKind, MountShape, PartKind, Screw};
 use crate::source::Seen;
+use crate::tables::Thread;
 use crate::units::{Length, Pressure};
 
 /// Bolts through the standing leg.
@@ -43,7 +44,7 @@ pub(super) fn foot(basis: &Basis, index: usize, bonds: &[BondUse], uses: &mut Ve
         remedy: "",
         span: foot.bolt.span,
     };
-    at_tube(basis, index, &it, uses, &entry);
+    at_tube(basis, index, (&foot.bolt.value, "foot angle to tube"), uses, &entry);
     bracket(basis, index, &it, uses, &entry);
     plate(basis, &it, bonds.iter().find(|b| b.mark == mount.mark), uses, &entry);
     skin(basis, index, &it, uses, &entry);
@@ -68,15 +69,26 @@ fn screw_rows(basis: &Basis, foot: &BondedFoot) -> Option<[f64; 2]> {
     (high - low > 0.5).then_some([low, high])
 }
 
-type Entry<'e> = dyn Fn(&str, &'static str, f64, f64, &str) -> MetalUse + 'e;
+pub(super) type Entry<'e> = dyn Fn(&str, &'static str, f64, f64, &str) -> MetalUse + 'e;
 
-fn at_tube(basis: &Basis, index: usize, it: &Foot, uses: &mut Vec<MetalUse>, entry: &Entry) {
+/// Bolts and rivet nuts by which a mount holds its tube, and the tube's wall.
+pub(super) fn at_tube(
+    basis: &Basis,
+    index: usize,
+    (bolt, joint): (&Thread, &str),
+    uses: &mut Vec<MetalUse>,
+    entry: &Entry,
+) {
     let Some(frame) = basis.build.frames.get(basis.work.mounts[index].frame) else { return };
     let Ok(grade) = basis.tables.bolt_grade(GRADE) else { return };
-    let bolt = &it.foot.bolt.value;
+    let latch = written_at(basis, index).and_then(|mount| mount.kind.latch());
+    latched(basis, index, latch, uses, entry);
+    if latch.is_some_and(|latch| *latch.kind == LatchKind::DrawLatch) {
+        return;
+    }
     let nut = basis.work.fastenings.iter().find_map(|f| match &f.screw {
         Screw::BoltInRivetNut { nut, thread, .. }
-            if f.name == "foot angle to tube" && thread.name == bolt.name =>
+            if f.name == joint && thread.name == bolt.name =>
         {
             Some(nut)
         }
@@ -152,6 +164,40 @@ fn at_tube(basis: &Basis, index: usize, it: &Foot, uses: &mut Vec<MetalUse>, ent
             source: "MIL-HDBK-60, 100.5.2, short form, less the least friction of the clamped flange; spin torque by the nut's row",
             remedy: "tighten less, or take a rivet nut with a hexagonal body",
             ..entry("spin", "rivet nut turning", turning.to_nm(), nut.spin_torque.to_nm(), "tightening")
+        });
+    }
+}
+
+fn written_at<'a>(basis: &'a Basis, index: usize) -> Option<&'a Mount> {
+    basis.build.mounts.get(basis.work.mounts[index].mount)
+}
+
+/// A latch against what it holds by its own sheet.
+fn latched(
+    basis: &Basis,
+    index: usize,
+    latch: Option<&Latch>,
+    uses: &mut Vec<MetalUse>,
+    entry: &Entry,
+) {
+    let Some((latch, strength)) = latch.and_then(|latch| Some((latch, latch.strength.as_ref()?)))
+    else {
+        return;
+    };
+    let each = f64::from(latch.kind.each());
+    let force = |on: EdgeLoad| on.up.max(0.0).hypot(on.outboard.max(0.0)).hypot(on.lengthwise) / each;
+    if let Some((_, effect, loaded)) = worst(basis, index, |on| (force(on), force(on))) {
+        uses.push(MetalUse {
+            formula: "F = √(U² + H² + L²) / n ≤ strength",
+            inputs: vec![
+                ("latch".into(), latch.kind.words().to_owned()),
+                ("n".into(), latch.kind.each().to_string()),
+                ("strength".into(), strength.value.to_string()),
+            ],
+            source: "statics; strength by the latch's own sheet, in the build file",
+            remedy: "take a stronger latch, or one mount more with its own",
+            span: strength.span,
+            ..entry("latch", "latch", effect, strength.to_n(), &loaded.case.name)
         });
     }
 }

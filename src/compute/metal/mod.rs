@@ -1,11 +1,12 @@
-//! What the metal carries: hinges, brackets, plates, bolts, rivet nuts, tube walls, tubes in bending,
-//! panel screws and the roof skin round the plates.
+//! What the metal carries: hinges, brackets, plates, spreaders, clamps, latches, bolts, rivet nuts, tube
+//! walls, tubes in bending, panel screws and the roof skin round the plates.
 //!
 //! Takes the loads on the mounts and the pressures on the panels; gives, for each part that could give
 //! way, effect over capacity in its worst case. Resistances follow EN 1993 and EN 1999 ([`joint`]);
 //! tubes are beams on the mounts ([`frame`]). What their corners carry is in [`corner`]; push-in
 //! connectors have no stated strength and are told as such.
 
+mod bracketed;
 mod corner;
 mod enter;
 mod foot;
@@ -131,6 +132,8 @@ pub fn at_mounts(
     for index in 0..work.mounts.len() {
         hinge::hinge(&basis, index, &mut uses);
         foot::foot(&basis, index, bonds, &mut uses);
+        bracketed::bolted(&basis, index, &mut uses);
+        bracketed::clamp(&basis, index, &mut uses);
     }
     uses
 }

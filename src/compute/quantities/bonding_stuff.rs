@@ -1,10 +1,10 @@
 //! Tape, adhesive, sealant, cleaner, primer, masking.
 
 use super::{Amount, ShopLine, packs};
-use crate::build::{Build, MountKind};
+use crate::build::{BoltedFoot, Build, MountKind};
 use crate::compute::cure::JointCure;
 use crate::compute::plan::OPEN_CARTRIDGE;
-use crate::compute::steps::facts::{cleaner_for, faces_of, primer_for, wipes_for};
+use crate::compute::steps::facts::{cleaner_for, faces_of, faces_under, primer_for, wipes_for};
 use crate::derive::{Body, Bond, MountShape, PartKind, Work};
 use crate::source::{Figure, Ledger, Seen};
 use crate::tables::{Adhesive, Tables, Tape};
@@ -255,17 +255,35 @@ fn sessions(cures: &[JointCure], adhesive: &Adhesive) -> Vec<Vec<String>> {
     list.into_iter().map(|(_, marks)| marks).collect()
 }
 
+/// Feet that are bolted through the skin, and how many of each line.
+fn bolted(build: &Build) -> impl Iterator<Item = (&BoltedFoot, usize)> {
+    build.mounts.iter().filter_map(|mount| match &mount.kind {
+        MountKind::BoltedFoot(foot) => Some((foot, mount.at.len())),
+        _ => None,
+    })
+}
+
 fn preparation(build: &Build, work: &Work, tables: &Tables) -> Vec<ShopLine> {
     let mut lines = Vec::new();
     let bonds: Vec<&Bond> = work.bonds.iter().collect();
-    let faces = bonds.first().map(|first| faces_of(build, first));
+    let faces = bonds
+        .first()
+        .map(|first| faces_of(build, first))
+        .or_else(|| bolted(build).next().map(|(foot, _)| faces_under(build, &foot.angle.material)));
     let cleaner = match &faces {
         Some(faces) => cleaner_for(tables, faces),
         None => tables.cleaners.iter().next(),
     };
     let housing = work.entry.as_ref().map_or(Area::ZERO, |e| e.foot.area() * 2.0);
+    let legs: Area = bolted(build)
+        .map(|(foot, count)| {
+            *foot.angle_length * foot.angle.a.min(foot.angle.b) * (2.0 * count as f64)
+        })
+        .sum();
+    let housing = housing + legs;
     let area: Area = bonds.iter().map(|b| b.length * b.width * 2.0).sum::<Area>() + housing;
-    let joints = bonds.len() + usize::from(work.entry.is_some());
+    let feet: usize = bolted(build).map(|(_, count)| count).sum();
+    let joints = bonds.len() + feet + usize::from(work.entry.is_some());
     if let (Ok(pack), Some(cleaner)) = (tables.pack("wipes"), cleaner) {
         // Wipes to clean, and two dry ones a joint for what comes out of it.
         let need = wipes_for(cleaner, area, joints) + 2.0 * joints as f64;

@@ -61,10 +61,20 @@ pub(super) fn bought(work: &Work, cuts: Option<&CutList>) -> Vec<ShopLine> {
             let what = match &part.body {
                 Body::Bought { item } => item.clone(),
                 Body::Block { material, length, width, height } => {
-                    format!("{} block, {}", material.words, by([length, width, height]))
+                    format!("{} block, {}", material.words, by(&[length, width, height]))
                 }
-                Body::Plate { material, length, width, thickness, section: None } => {
-                    format!("{} plate, {}", material.words, by([length, width, thickness]))
+                Body::Plate { material, length, width, thickness, section: None, .. } => {
+                    format!("{} plate, {}", material.words, by(&[length, width, thickness]))
+                }
+                Body::Wedge { material, length, width, thin, thick } => {
+                    let [thin, thick] = [thin, thick]
+                        .map(|size| display::number_short(size.to_mm(), 1));
+                    let edges = display::with_unit(&format!("{thin} to {thick}"), "mm");
+                    format!(
+                        "{} wedge, {}, {edges} thick",
+                        material.words,
+                        by(&[length, width])
+                    )
                 }
                 Body::Bar { .. } | Body::Plate { .. } | Body::OnVehicle => return None,
             };
@@ -87,7 +97,8 @@ pub(super) fn bought(work: &Work, cuts: Option<&CutList>) -> Vec<ShopLine> {
 }
 
 /// "60 × 27 × 4.5 mm", to the tenth that parts are made to.
-fn by(sizes: [&Length; 3]) -> String {
-    let told = sizes.map(|size| display::number_short(size.to_mm(), 1));
+fn by(sizes: &[&Length]) -> String {
+    let told: Vec<String> =
+        sizes.iter().map(|size| display::number_short(size.to_mm(), 1)).collect();
     display::with_unit(&told.join("\u{a0}×\u{a0}"), "mm")
 }

@@ -1,7 +1,7 @@
 //! Bolts, nuts, washers, rivets and screws.
 
 use super::{ShopLine, pieces};
-use crate::derive::{Screw, Work};
+use crate::derive::{PartKind, Screw, Work};
 use crate::tables::Tables;
 use crate::units::{Length, Volume, display};
 use std::collections::BTreeMap;
@@ -19,6 +19,14 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
     let mut locked = 0.0;
     let locker = tables.threadlocker(crate::compute::cure::LOCKER).ok();
     let mut drops = Volume::ZERO;
+    // A pin for each latch; a strap as second hold where the frame is opened by hand.
+    let draws: usize = work.parts_of(PartKind::Latch).map(|part| part.pieces.len()).sum();
+    if draws > 0 {
+        add(6, "locking pin on a lanyard".to_owned(), "", draws as f64);
+    }
+    if draws > 0 || work.fastenings.iter().any(|fastening| fastening.undone) {
+        add(6, "webbing strap with buckle, 1 m".to_owned(), "", 1.0);
+    }
     for fastening in &work.fastenings {
         let count = f64::from(fastening.count);
         match &fastening.screw {

@@ -36,11 +36,13 @@ pub enum Stage {
     Entry,
     /// Bolt the frame down.
     Bolt,
+    /// Latch the frame that is lifted in use.
+    Latch,
 }
 
 impl Stage {
     /// All, in order.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 15] = [
         Self::Cut,
         Self::Drill,
         Self::Feet,
@@ -55,6 +57,7 @@ impl Stage {
         Self::RoofBolts,
         Self::Entry,
         Self::Bolt,
+        Self::Latch,
     ];
 
     /// Key of the step.
@@ -74,6 +77,7 @@ impl Stage {
             Self::RoofBolts => "roof-bolts",
             Self::Entry => "entry",
             Self::Bolt => "bolt",
+            Self::Latch => "latch",
         }
     }
 
@@ -109,10 +113,14 @@ pub fn of_hole(work: &Work, hole: &Hole) -> Option<Stage> {
                 (PartKind::Panel, _) => Stage::Panels,
                 (PartKind::FootAngle | PartKind::FootPlate, _) => Stage::Feet,
                 (PartKind::Spreader | PartKind::ClampPlate, _) => Stage::Brackets,
+                (PartKind::Wedge, _) => {
+                    let of = hole.fastening.map(|k| of_fastening(work, &work.fastenings[k]));
+                    if of == Some(Stage::Feet) { Stage::Feet } else { Stage::Brackets }
+                }
                 _ => match hole.fastening.map(|index| &work.fastenings[index]) {
                     Some(fastening) => match of_fastening(work, fastening) {
                         // Tubes take their rivet nut holes before the rivet nuts go in.
-                        Stage::Hinges | Stage::Bolt => Stage::RivetNuts,
+                        Stage::Hinges | Stage::Bolt | Stage::Latch => Stage::RivetNuts,
                         stage => stage,
                     },
                     None => Stage::Drill,
@@ -131,7 +139,9 @@ pub fn of_fastening(work: &Work, fastening: &Fastening) -> Stage {
             .flatten()
             .any(|at| work.piece(&at.piece).is_some_and(|(part, _)| part.kind == kind))
     };
-    if joins(PartKind::Panel) {
+    if fastening.undone {
+        Stage::Latch
+    } else if joins(PartKind::Panel) {
         Stage::Panels
     } else if joins(PartKind::Hinge) || joins(PartKind::Rail) {
         Stage::Hinges
@@ -150,5 +160,8 @@ pub fn of_fastening(work: &Work, fastening: &Fastening) -> Stage {
 
 /// Whether the step of cutting makes the part.
 pub fn is_cut(work: &Work, part: usize) -> bool {
-    matches!(work.parts[part].body, Body::Bar { .. } | Body::Plate { .. } | Body::Block { .. })
+    matches!(
+        work.parts[part].body,
+        Body::Bar { .. } | Body::Plate { .. } | Body::Block { .. } | Body::Wedge { .. }
+    )
 }

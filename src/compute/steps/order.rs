@@ -181,7 +181,7 @@ impl Play<'_> {
                         self.takes(step, &Thing::RivetNut(at.clone()));
                     }
                 }
-                if stage == Stage::Bolt {
+                if matches!(stage, Stage::Bolt | Stage::Latch) {
                     for bond in self.bonds() {
                         self.takes(step, &Thing::Bond(bond));
                     }

@@ -37,6 +37,7 @@ const FILES: &[(&str, &str)] = &[
     file!("16-bolt.toml"),
     file!("17-tether.toml"),
     file!("18-connect.toml"),
+    file!("18-latch.toml"),
     file!("19-check.toml"),
 ];
 

@@ -16,7 +16,7 @@ pub fn holes(work: &Work, told: &[Span]) -> Vec<Finding> {
         if hole.drilling == Drilling::Ready || told.contains(&hole.span) {
             continue;
         }
-        one(hole, part, &mut findings);
+        one(work, hole, part, &mut findings);
     }
     for (k, hole) in work.holes.iter().enumerate() {
         for other in &work.holes[k + 1..] {
@@ -53,7 +53,7 @@ fn fastener(work: &Work, hole: &Hole) -> Length {
     }
 }
 
-fn one(hole: &Hole, part: &Part, findings: &mut Vec<Finding>) {
+fn one(work: &Work, hole: &Hole, part: &Part, findings: &mut Vec<Finding>) {
     let face = &part.faces[hole.face];
     let to_rim = hole.at.x.min(face.length - hole.at.x).min(hole.at.y).min(face.width - hole.at.y);
     if to_rim < hole.diameter / 2.0 {
@@ -67,7 +67,9 @@ fn one(hole: &Hole, part: &Part, findings: &mut Vec<Finding>) {
         && let Some(sunk) = hole.countersink
     {
         // 90° included: as deep as the radius grows.
-        let depth = (sunk.diameter - hole.diameter) / 2.0;
+        let lean = hole.fastening.map_or(0.0, |k| work.fastenings[k].lean.sin());
+        // A head that leans must be sunk until its high side is level too.
+        let depth = (sunk.diameter - hole.diameter) / 2.0 + sunk.diameter * lean;
         if depth > face.wall {
             findings.push(h007::finding(hole, part, depth, face.wall));
         }

@@ -9,8 +9,9 @@ use super::bracket::{self, Bracket, Standing, TubeBolts};
 use super::flat::Flat;
 use super::foot_stance::{
     Base, Legs, Stance, bed, check_legs, enter_bend_and_height, footprint, frame_of, plate_frame,
-    stand,
+    stand, wedge_of,
 };
+use super::wedge::{self, Lies, Slant};
 use super::{Ground, Site};
 use crate::build::BoltedFoot;
 use crate::derive::Drawing;
@@ -22,7 +23,7 @@ use crate::derive::work::{MountPlace, MountShape, PartKind};
 use crate::geometry::Point2;
 use crate::source::{Figure, Seen};
 use crate::tables::Thread;
-use crate::units::{Length, Unit, display};
+use crate::units::{Angle, Length, Unit, display};
 
 /// Sealant left between leg and skin where they are nearest, so that the ring is never squeezed dry
 /// (common practice, no source).
@@ -45,10 +46,10 @@ struct Pattern {
 }
 
 fn pattern(foot: &BoltedFoot) -> Pattern {
-    let (a, b) = (foot.angle.a, foot.angle.b);
-    let (standing, lying, leg) = (a.max(b), a.min(b), foot.angle.t);
+    let (standing, lying) = bracket::legs(&foot.angle, foot.fold.as_ref());
+    let leg = foot.angle.t;
     // As near to the heel as the sealing washer lies flat: the less lever, the less prying.
-    let row = leg + AIR + foot.roof_bolt.large_washer.outer / 2.0;
+    let row = leg + foot.angle.inner_radius + AIR + foot.roof_bolt.large_washer.outer / 2.0;
     Pattern {
         standing,
         lying,
@@ -75,6 +76,7 @@ pub(super) fn fit(
         leg: pattern.leg,
         bond: BED,
         pressed: false,
+        wedge: wedge_of(foot.wedge.as_ref(), pattern.lying),
     };
     let stance = stand(ground, site, &base, nut.flange_thickness);
     let under = plate_frame(&stance, &base);
@@ -83,6 +85,7 @@ pub(super) fn fit(
 
     let angle = Bracket {
         section: &foot.angle,
+        fold: foot.fold.as_ref(),
         length: *foot.angle_length,
         standing: pattern.standing,
         lying: pattern.lying,
@@ -99,6 +102,7 @@ pub(super) fn fit(
         height: stance.bolt_height,
         pitch: bolts::pitch(&foot.bolt, *foot.angle_length),
         nut: &nut,
+        latch: foot.latch.as_ref(),
     };
     bracket::bolt_to_tube(drawing, ground, site, (&angle, piece), &bolts);
     drawing.feet.push(Foot {
@@ -108,7 +112,7 @@ pub(super) fn fit(
         span: site.span,
     });
     enter_bend_and_height(drawing, site, ground, &stance, ("the skin", "the sealant"));
-    enter_figures(drawing, site, foot, &pattern, bed);
+    enter_figures(drawing, site, foot, &pattern, &stance, bed);
     let slopes = (stance.seat.tilt_across(), stance.seat.tilt_along());
     let shape = MountShape::BoltedFoot {
         bolt_height: stance.bolt_height,
@@ -128,7 +132,7 @@ fn check(
     stance: &Stance,
     bed: (Length, Length),
 ) {
-    let legs = Legs { angle: &foot.angle, standing: pattern.standing, leg: pattern.leg };
+    let legs = Legs { angle: &foot.angle, standing: pattern.standing, leg: pattern.leg, fold: foot.fold.as_ref() };
     check_legs(drawing, ground, site, stance, &legs, &foot.bolt);
     if bed.1 > l035::MOST {
         drawing.findings.push(l035::finding(&site.mark, bed.1, foot));
@@ -166,7 +170,7 @@ fn bolt_to_roof(
 ) {
     let skin_thickness =
         drawing.build.vehicle.as_ref().map_or(Length::ZERO, |vehicle| *vehicle.skin.thickness);
-    let (skin, spreader) = add_below(drawing, site, foot, pattern, stance, skin_thickness);
+    let below = add_below(drawing, site, foot, pattern, stance, skin_thickness);
     let thread = &foot.roof_bolt;
     let apart = may_be_drilled_apart(
         thread.clearance.medium,
@@ -180,20 +184,21 @@ fn bolt_to_roof(
             let at = Point2::new(x, pattern.row);
             let in_angle = bracket::in_leg(drawing, angle, "lying leg", at, thread);
             // The foot stands where it really stands: the skin is never drilled from marks alone.
-            let in_skin = bracket::opposite(drawing, skin, in_angle, thread, false);
-            let in_spreader = bracket::opposite(drawing, spreader, in_angle, thread, apart);
-            vec![in_angle, in_skin, in_spreader]
+            let mut row = vec![in_angle];
+            let through = below.wedges.map_or(vec![below.skin], |[upper, lower]| {
+                vec![upper, below.skin, lower]
+            });
+            for piece in through {
+                row.push(bracket::opposite(drawing, piece, in_angle, thread, false));
+            }
+            row.push(bracket::opposite(drawing, below.spreader, in_angle, thread, apart));
+            row
         })
         .collect();
-    let stack = vec![
-        ("foot angle".to_owned(), pattern.leg),
-        ("sealant".to_owned(), BED),
-        ("roof skin".to_owned(), skin_thickness),
-        ("spreader".to_owned(), *foot.spreader.thickness),
-    ];
+    let stack = stack(foot, pattern, stance.slant.as_ref(), skin_thickness);
     let least = roof_bolt_length(thread, &stack);
     let joint =
-        Through { name: "foot to roof", thread, stack, places, countersunk: false, sealed: true };
+        Through { name: "foot to roof", thread, stack, places, countersunk: false, sealed: true, lean: Angle::ZERO };
     bolts::bolt_and_nut(drawing, site, least, joint);
 }
 
@@ -206,7 +211,16 @@ fn add_below(
     pattern: &Pattern,
     stance: &Stance,
     skin_thickness: Length,
-) -> (usize, usize) {
+) -> Below {
+    // A bolt that is square to the leg goes aslant through skin and bed that are not.
+    let aslant = stance.slant.map_or(1.0, |slant| slant.angle.cos());
+    let (bed, through_skin) = (BED / aslant, skin_thickness / aslant);
+    let over_skin = stance.slant.map_or(Length::ZERO, |slant| slant.at(pattern.row)) + bed;
+    let over_spreader = stance
+        .slant
+        .map_or(Length::ZERO, |slant| slant.heel + slant.toe)
+        + bed
+        + through_skin;
     let place = |over: Length, length: Length, width: Length, thickness: Length| {
         let corner = stance.heel
             + stance.heel_way * (length / -2.0)
@@ -220,8 +234,8 @@ fn add_below(
         name: "roof skin",
         length,
         width,
-        thickness: skin_thickness,
-        place: place(BED, length, width, skin_thickness),
+        thickness: through_skin,
+        place: place(over_skin, length, width, through_skin),
         span: site.span,
     }
     .of_vehicle(drawing, format!("roof at {}", site.mark));
@@ -233,11 +247,44 @@ fn add_below(
         length,
         width,
         thickness,
-        place: place(BED + skin_thickness, length, width, thickness),
+        place: place(over_spreader, length, width, thickness),
         span: written(&[plate.length.span, site.mount.span]),
     }
     .plate(drawing, &plate.material);
-    (skin, spreader)
+    let wedges = foot.wedge.as_ref().zip(stance.slant.as_ref()).map(|(wedge, slant)| {
+        [Lies::UnderLeg, Lies::Below(over_spreader)].map(|lies| {
+            wedge::add(drawing, site, wedge, (stance, slant), *foot.angle_length, lies)
+        })
+    });
+    Below { skin, spreader, wedges }
+}
+
+/// Pieces below the leg.
+struct Below {
+    skin: usize,
+    spreader: usize,
+    /// Above the skin and below it.
+    wedges: Option<[usize; 2]>,
+}
+
+/// What the bolts through the roof clamp, from the head.
+fn stack(
+    foot: &BoltedFoot,
+    pattern: &Pattern,
+    slant: Option<&Slant>,
+    skin: Length,
+) -> Vec<(String, Length)> {
+    let aslant = slant.map_or(1.0, |slant| slant.angle.cos());
+    let upper = slant.map(|slant| ("wedge above".to_owned(), slant.at(pattern.row)));
+    let lower =
+        slant.map(|slant| ("wedge below".to_owned(), slant.heel + slant.toe - slant.at(pattern.row)));
+    [("foot angle".to_owned(), pattern.leg)]
+        .into_iter()
+        .chain(upper)
+        .chain([("sealant".to_owned(), BED / aslant), ("roof skin".to_owned(), skin / aslant)])
+        .chain(lower)
+        .chain([("spreader".to_owned(), *foot.spreader.thickness)])
+        .collect()
 }
 
 fn enter_figures(
@@ -245,17 +292,13 @@ fn enter_figures(
     site: &Site<'_>,
     foot: &BoltedFoot,
     pattern: &Pattern,
+    stance: &Stance,
     bed: (Length, Length),
 ) {
     let told = |length: Length| display::in_unit_short(length, Unit::MM, 2);
     let mark = &site.mark;
     let skin = drawing.build.vehicle.as_ref().map_or(Length::ZERO, |v| *v.skin.thickness);
-    let stack = [
-        (String::new(), pattern.leg),
-        (String::new(), BED),
-        (String::new(), skin),
-        (String::new(), *foot.spreader.thickness),
-    ];
+    let stack = stack(foot, pattern, stance.slant.as_ref(), skin);
     let least = roof_bolt_length(&foot.roof_bolt, &stack);
     let ledger = &mut drawing.ledger;
     ledger.push(
@@ -271,22 +314,24 @@ fn enter_figures(
         .source("geometry on the measured roof", Seen::Computed)
         .decides(),
     );
-    ledger.push(
+    let bolt = &foot.roof_bolt;
+    let mut figure =
         Figure::new(
             format!("mount.{mark}.roof-bolt"),
             format!("least length of the bolts through the roof at {mark}"),
             least.to_mm(),
             "mm",
         )
-        .formula("sealing washer + leg + sealant + skin + spreader + washer + nut + 2 pitches")
-        .input("sealing washer", told(foot.roof_bolt.large_washer.thickness + RUBBER))
-        .input("leg", told(pattern.leg))
-        .input("sealant", told(BED))
-        .input("skin", told(skin))
-        .input("spreader", told(*foot.spreader.thickness))
-        .input("washer", told(foot.roof_bolt.washer.thickness))
-        .input("nut", told(foot.roof_bolt.locking_nut_height))
-        .input("pitch", told(foot.roof_bolt.pitch))
+        .formula("sealing washer + what is clamped + washer + nut + 2 pitches")
+        .input("sealing washer", told(bolt.large_washer.thickness + RUBBER));
+    for (what, thickness) in &stack {
+        figure = figure.input(what.as_str(), told(*thickness));
+    }
+    ledger.push(
+        figure
+        .input("washer", told(bolt.washer.thickness))
+        .input("nut", told(bolt.locking_nut_height))
+        .input("pitch", told(bolt.pitch))
         .source("stack of this joint; ISO 7089, 7093-1, 7040", Seen::Computed)
         .assume("the next standard length is bought")
         .decides(),

@@ -9,7 +9,7 @@ use crate::derive::shop;
 use crate::derive::work::{HoleKind, Screw};
 use crate::source::Stated;
 use crate::tables::{RivetNut, Thread};
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 /// Stack, washers, locking nut and two pitches of thread that show. A countersunk screw's length
 /// counts from the top of its head, so it has a washer under the nut alone.
@@ -89,6 +89,8 @@ pub(super) struct Through<'a> {
     pub places: Vec<Vec<HoleRef>>,
     pub countersunk: bool,
     pub sealed: bool,
+    /// From square to the layers under its head.
+    pub lean: Angle,
 }
 
 /// Fastens with the next standard length of at least `least`, or tells that there is none.
@@ -113,6 +115,7 @@ pub(super) fn bolt_and_nut(
         },
         stack: through.stack,
         places: through.places,
+        lean: through.lean,
         undone: false,
         span: thread.span,
     });
@@ -130,6 +133,8 @@ pub(super) struct ToTube<'a> {
     pub bolt: &'a Stated<Thread>,
     /// Set in the tube.
     pub nut: &'a RivetNut,
+    /// Turned by hand whenever the frame is lifted.
+    pub by_hand: bool,
 }
 
 /// Bolts through holes of what lies on the site's tube into rivet nuts in its wall.
@@ -165,7 +170,8 @@ pub(super) fn bolt_to_tube(
             ("tube wall".to_owned(), ground.frame.section.t),
         ],
         places,
-        undone: false,
+        lean: Angle::ZERO,
+        undone: joint.by_hand,
         span: joint.bolt.span,
     });
 }

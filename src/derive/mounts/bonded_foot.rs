@@ -15,6 +15,7 @@ use super::foot_stance::{
     Base, Legs, Pattern, Stance, bed, check_legs, enter_bend_and_height, footprint, pattern,
     plate_frame, stand,
 };
+use super::wedge::{self, Lies};
 use super::{Ground, Site};
 use crate::build::BondedFoot;
 use crate::derive::Drawing;
@@ -25,7 +26,7 @@ use crate::derive::rules::{l026, l031, l032, l033, written};
 use crate::derive::work::{Bond, Countersink, HoleKind, MountPlace, MountShape, PartKind};
 use crate::geometry::{Frame3, Point2, Point3, Rect};
 use crate::source::{Figure, Seen};
-use crate::units::{Length, Unit, display};
+use crate::units::{Angle, Length, Unit, display};
 
 /// Least air between foot plate and tube.
 const AIR: Length = Length::mm(3.0);
@@ -50,13 +51,19 @@ pub(super) fn fit(
         Standing { heel: stance.heel, heel_way: stance.heel_way, up: stance.up, bend: stance.bend };
     let angle = bracket::add(drawing, site, &bracket, &standing);
     let plate_piece = add_plate(drawing, site, foot, plate);
-    screw_plate(drawing, site, foot, &pattern, angle, plate_piece);
+    let wedge = foot.wedge.as_ref().zip(stance.slant.as_ref()).map(|(wedge, slant)| {
+        let lies = Lies::UnderLeg;
+        wedge::add(drawing, site, wedge, (&stance, slant), *foot.angle_length, lies)
+    });
+    let pieces = Pieces { angle, plate: plate_piece, wedge };
+    screw_plate(drawing, site, foot, &pattern, &stance, &pieces);
     let bolts = TubeBolts {
         name: "foot angle to tube",
         bolt: &foot.bolt,
         height: stance.bolt_height,
         pitch: pattern.bolt_pitch,
         nut: &nut,
+        latch: foot.latch.as_ref(),
     };
     bracket::bolt_to_tube(drawing, ground, site, (&bracket, angle), &bolts);
     drawing.feet.push(Foot {
@@ -90,7 +97,7 @@ fn check(
     plate: &Frame3,
     bed: (Length, Length),
 ) {
-    let legs = Legs { angle: &foot.angle, standing: pattern.standing, leg: pattern.leg };
+    let legs = Legs { angle: &foot.angle, standing: pattern.standing, leg: pattern.leg, fold: foot.fold.as_ref() };
     check_legs(drawing, ground, site, stance, &legs, &foot.bolt);
     let need = foot.tape.as_ref().map_or(2.0, |tape| tape.kind.thickness_by_gap);
     let gap = bed.1 - bed.0;
@@ -103,8 +110,9 @@ fn check(
     if !air.clears(AIR) {
         drawing.findings.push(l031::finding(&site.mark, air, AIR, ground.frame));
     }
-    let nut_reach =
-        pattern.leg + foot.plate_screw.washer.outer.max(foot.plate_screw.nut_width * 1.1547) / 2.0;
+    let nut_reach = pattern.leg
+        + foot.angle.inner_radius
+        + foot.plate_screw.washer.outer.max(foot.plate_screw.nut_width * 1.1547) / 2.0;
     if !pattern.rows[0].clears(nut_reach) {
         drawing.findings.push(l033::finding(
             &site.mark,
@@ -126,6 +134,7 @@ fn check(
 fn angle_of<'a>(foot: &'a BondedFoot, pattern: &Pattern) -> Bracket<'a> {
     Bracket {
         section: &foot.angle,
+        fold: foot.fold.as_ref(),
         length: *foot.angle_length,
         standing: pattern.standing,
         lying: pattern.lying,
@@ -153,79 +162,94 @@ fn add_plate(
     .plate(drawing, &plate.material)
 }
 
-/// Four countersunk screws from below the plate through the lying leg.
+/// Four countersunk screws from below the plate through the lying leg. The leg is drilled through the
+/// plate; on a wedge the plate is drilled through the leg, whose screws stand square to it.
 fn screw_plate(
     drawing: &mut Drawing<'_>,
     site: &Site<'_>,
     foot: &BondedFoot,
     pattern: &Pattern,
-    angle: usize,
-    plate: usize,
+    stance: &Stance,
+    pieces: &Pieces,
 ) {
     let thread = &foot.plate_screw.value;
     let hole = thread.clearance.medium;
-    let angle_face = drawing.draft.face(angle, "lying leg");
-    let plate_face = drawing.draft.face(plate, "top");
+    let leg_face = drawing.draft.face(pieces.angle, "lying leg");
+    let plate_face = drawing.draft.face(pieces.plate, "top");
     // The head centres itself in the plate, so the leg's hole alone has play.
     let apart = may_be_drilled_apart(hole, thread.diameter, FastenerFit::Fixed, drawing.zone());
-    let mut places = Vec::new();
+    let lean = stance.slant.map_or(Angle::ZERO, |slant| slant.angle);
     for row in pattern.rows {
+        let under = stance.slant.map_or(Length::ZERO, |slant| slant.at(row));
+        let mut places = Vec::new();
         for x in [pattern.screw_end, *foot.angle_length - pattern.screw_end] {
-            let wanted = Point2::new(x, row);
-            let on_vehicle = {
-                let piece = &drawing.draft.pieces[angle];
-                piece.place.place(piece.faces[angle_face].point(wanted))
+            let on_leg = Point2::new(x, row);
+            let on_plate = {
+                let piece = &drawing.draft.pieces[pieces.angle];
+                let place = piece.place.place(piece.faces[leg_face].point(on_leg));
+                let place = place + stance.normal * -(pattern.leg + under);
+                drawing.draft.on_face(pieces.plate, plate_face, place)
             };
-            let in_plate = drawing.draft.drill(
-                plate,
-                DraftHole {
-                    face: plate_face,
-                    at: drawing.draft.on_face(plate, plate_face, on_vehicle),
-                    diameter: hole,
-                    fastener: thread.diameter,
-                    kind: HoleKind::Countersunk,
-                    countersink: Some(Countersink {
-                        diameter: thread.countersunk_head.diameter,
-                        far_side: true,
-                    }),
-                    drilling: DraftDrilling::Apart,
-                    span: foot.plate_screw.span,
-                },
-            );
-            let in_leg = drawing.draft.drill(
-                angle,
-                DraftHole {
-                    face: angle_face,
-                    at: wanted,
-                    diameter: hole,
-                    fastener: thread.diameter,
-                    kind: HoleKind::Clearance,
-                    countersink: None,
-                    drilling: if apart {
-                        DraftDrilling::Apart
-                    } else {
-                        DraftDrilling::Through(in_plate)
-                    },
-                    span: foot.plate_screw.span,
-                },
-            );
-            places.push(vec![in_plate, in_leg]);
+            let in_leg = |drilling| DraftHole {
+                face: leg_face,
+                at: on_leg,
+                diameter: hole,
+                fastener: thread.diameter,
+                kind: HoleKind::Clearance,
+                countersink: None,
+                drilling,
+                span: foot.plate_screw.span,
+            };
+            let in_plate = |drilling| DraftHole {
+                face: plate_face,
+                at: on_plate,
+                kind: HoleKind::Countersunk,
+                countersink: Some(Countersink {
+                    diameter: thread.countersunk_head.diameter,
+                    far_side: true,
+                }),
+                ..in_leg(drilling)
+            };
+            let draft = &mut drawing.draft;
+            let own = DraftDrilling::Apart;
+            if let Some(wedge) = pieces.wedge {
+                let leg = draft.drill(pieces.angle, in_leg(own));
+                let plate = draft.drill(pieces.plate, in_plate(DraftDrilling::Through(leg)));
+                let wedge = bracket::opposite(drawing, wedge, leg, &foot.plate_screw, false);
+                places.push(vec![plate, wedge, leg]);
+            } else {
+                let plate = draft.drill(pieces.plate, in_plate(own));
+                let through = if apart { own } else { DraftDrilling::Through(plate) };
+                let leg = draft.drill(pieces.angle, in_leg(through));
+                places.push(vec![plate, leg]);
+            }
         }
+        let wedge = pieces.wedge.map(|_| ("wedge".to_owned(), under));
+        let stack: Vec<(String, Length)> =
+            [("foot plate".to_owned(), *foot.plate.thickness / lean.cos())]
+                .into_iter()
+                .chain(wedge)
+                .chain([("foot angle".to_owned(), pattern.leg)])
+                .collect();
+        let least = bolt_and_nut_length(thread, &stack, true);
+        let joint = Through {
+            name: "foot plate to angle",
+            thread: &foot.plate_screw,
+            stack,
+            places,
+            countersunk: true,
+            sealed: false,
+            lean,
+        };
+        bolts::bolt_and_nut(drawing, site, least, joint);
     }
-    let stack = vec![
-        ("foot plate".to_owned(), *foot.plate.thickness),
-        ("foot angle".to_owned(), pattern.leg),
-    ];
-    let least = bolt_and_nut_length(thread, &stack, true);
-    let joint = Through {
-        name: "foot plate to angle",
-        thread: &foot.plate_screw,
-        stack,
-        places,
-        countersunk: true,
-        sealed: false,
-    };
-    bolts::bolt_and_nut(drawing, site, least, joint);
+}
+
+/// Pieces of a foot that its screws join.
+struct Pieces {
+    angle: usize,
+    plate: usize,
+    wedge: Option<usize>,
 }
 
 fn bond(site: &Site<'_>, foot: &BondedFoot, bed: (Length, Length)) -> Bond {

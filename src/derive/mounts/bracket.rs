@@ -3,7 +3,9 @@
 
 use super::bolts::{self, ToTube};
 use super::foot_stance::frame_of;
+use super::{fold, latch};
 use super::{Ground, Site};
+use crate::build::{Fold, Latch};
 use crate::derive::Drawing;
 use crate::derive::draft::{DraftDrilling, DraftHole, DraftPiece, HoleRef, face};
 use crate::derive::shop;
@@ -16,12 +18,21 @@ use crate::units::{Angle, Length};
 /// What a bracket is cut from and which of its legs stands.
 pub(super) struct Bracket<'a> {
     pub section: &'a Stated<Section>,
+    pub fold: Option<&'a Fold>,
     pub length: Length,
     pub standing: Length,
     pub lying: Length,
     pub kind: PartKind,
     /// Name on every sheet.
     pub name: &'static str,
+}
+
+/// Standing and lying leg of a foot's bracket: the longer leg of an angle stands.
+pub(super) fn legs(angle: &Section, fold: Option<&Fold>) -> (Length, Length) {
+    match fold {
+        Some(fold) => (*fold.standing, *fold.lying),
+        None => (angle.a.max(angle.b), angle.a.min(angle.b)),
+    }
 }
 
 /// Where a bracket stands on the vehicle.
@@ -65,20 +76,27 @@ pub(super) fn add(
             wall,
         ),
     ];
+    let (body, mass) = match bracket.fold {
+        Some(fold) => fold::body(drawing, site, bracket, fold, standing.bend),
+        None => {
+            let body = Body::Bar {
+                section: bracket.section.value.clone(),
+                length,
+                bend: Some(standing.bend),
+                plugged: Length::ZERO,
+                ends: Ends::SQUARE,
+            };
+            (body, shop::bar_mass(bracket.section, length))
+        }
+    };
     drawing.draft.add(DraftPiece {
         kind: bracket.kind,
         name: bracket.name.to_owned(),
         mark: None,
-        body: Body::Bar {
-            section: bracket.section.value.clone(),
-            length,
-            bend: Some(standing.bend),
-            plugged: Length::ZERO,
-            ends: Ends::SQUARE,
-        },
+        body,
         faces,
         place: frame_of(origin, standing.heel_way, back),
-        mass: shop::bar_mass(bracket.section, length),
+        mass,
         holes: Vec::new(),
         span: bracket.section.span,
     })
@@ -94,6 +112,8 @@ pub(super) struct TubeBolts<'a> {
     /// Between the two.
     pub pitch: Length,
     pub nut: &'a RivetNut,
+    /// What holds the frame to it by hand instead.
+    pub latch: Option<&'a Latch>,
 }
 
 /// Drills the standing leg and bolts it to the tube.
@@ -104,6 +124,9 @@ pub(super) fn bolt_to_tube(
     (bracket, piece): (&Bracket<'_>, usize),
     bolts: &TubeBolts<'_>,
 ) {
+    if latch::add(drawing, ground, site, bolts.latch) {
+        return;
+    }
     let holes: Vec<HoleRef> = [-0.5, 0.5]
         .into_iter()
         .map(|side| {
@@ -118,6 +141,7 @@ pub(super) fn bolt_to_tube(
         thickness: bracket.section.t,
         bolt: bolts.bolt,
         nut: bolts.nut,
+        by_hand: latch::by_hand(bolts.latch),
     };
     bolts::bolt_to_tube(drawing, ground, site, &holes, &joint);
 }

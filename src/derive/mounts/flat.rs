@@ -40,6 +40,7 @@ impl Flat {
             width: self.width,
             thickness: self.thickness,
             section: shop::flat(material, self.width, self.thickness),
+            fold: None,
         };
         self.add(drawing, body, Some(material), None)
     }
@@ -51,6 +52,18 @@ impl Flat {
             length: self.length,
             width: self.width,
             height: self.thickness,
+        };
+        self.add(drawing, body, Some(material), None)
+    }
+
+    /// A wedge: `thickness` at full width, `thin` at its own y = 0.
+    pub fn wedge(self, drawing: &mut Drawing<'_>, material: &Material, thin: Length) -> usize {
+        let body = Body::Wedge {
+            material: material.clone(),
+            length: self.length,
+            width: self.width,
+            thin,
+            thick: self.thickness,
         };
         self.add(drawing, body, Some(material), None)
     }
@@ -67,7 +80,11 @@ impl Flat {
         material: Option<&Material>,
         mark: Option<String>,
     ) -> usize {
-        let volume = self.length * self.width * self.thickness;
+        let thickness = match &body {
+            Body::Wedge { thin, thick, .. } => (*thin + *thick) / 2.0,
+            _ => self.thickness,
+        };
+        let volume = self.length * self.width * thickness;
         drawing.draft.add(DraftPiece {
             kind: self.kind,
             name: self.name.to_owned(),

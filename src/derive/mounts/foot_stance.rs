@@ -1,10 +1,11 @@
 //! Where a foot stands: the seat of its plate or leg on the skin, the heel, bend and bolt height.
 
-use super::{Ground, Site, bolts};
-use crate::build::BondedFoot;
+use super::{Ground, Site, bolts, bracket};
+use super::wedge::Slant;
+use crate::build::{BondedFoot, Fold, Wedge};
 use crate::derive::Drawing;
 use crate::derive::roof::Seat;
-use crate::derive::rules::{l025, l029};
+use crate::derive::rules::{l025, l029, l040};
 use crate::geometry::{Axis3, Dir3, Frame3, Point3, Rect};
 use crate::source::{Figure, Seen, Stated};
 use crate::tables::{Section, Thread};
@@ -33,7 +34,7 @@ pub(super) struct Pattern {
 
 pub(super) fn pattern(foot: &BondedFoot) -> Pattern {
     let leg = foot.angle.t;
-    let (standing, lying) = (foot.angle.a.max(foot.angle.b), foot.angle.a.min(foot.angle.b));
+    let (standing, lying) = bracket::legs(&foot.angle, foot.fold.as_ref());
     let hole = foot.plate_screw.clearance.medium;
     let washer = foot.plate_screw.washer.outer;
     // From the toe: full bearing across (1.5 d0), and the washer stays on the leg.
@@ -70,6 +71,13 @@ pub(super) struct Base {
     pub bond: Length,
     /// Pressed down until the farthest point is one bond away (tape must touch everywhere).
     pub pressed: bool,
+    /// Thin edge of a wedge under the leg, which is as wide as the leg.
+    pub wedge: Option<(Length, Length)>,
+}
+
+/// Thin edge and width of a wedge under a leg.
+pub(super) fn wedge_of(wedge: Option<&Wedge>, lying: Length) -> Option<(Length, Length)> {
+    wedge.map(|wedge| (*wedge.least, lying))
 }
 
 impl Base {
@@ -83,6 +91,7 @@ impl Base {
             leg: pattern.leg,
             bond: pattern.bond,
             pressed: foot.tape.is_some(),
+            wedge: wedge_of(foot.wedge.as_ref(), pattern.lying),
         }
     }
 }
@@ -100,6 +109,12 @@ pub(super) struct Stance {
     pub normal: Dir3,
     /// Heel, below the middle between the bolts.
     pub heel: Point3,
+    /// What takes up the slope instead of a bend.
+    pub slant: Option<Slant>,
+    /// Outboard along the base: the leg's own way, or the lower face of its wedge.
+    pub base_out: Dir3,
+    /// Out of the base's upper face.
+    pub base_normal: Dir3,
     /// Heel to bolt line along the standing leg.
     pub bolt_height: Length,
     pub bend: Angle,
@@ -128,11 +143,17 @@ pub(super) fn stand(ground: &Ground<'_>, site: &Site<'_>, base: &Base, flange: L
         Dir3::of(-along * ax - outboard * ox, -along * ay - outboard * oy, 1.0).unwrap_or(Dir3::Z);
     let exact_out = plane.cross(heel_way).unwrap_or(axes.outboard);
     let exact_bend = up.angle_to(exact_out);
-    let bend = Angle::deg(rounded(exact_bend.to_deg(), BEND_STEP));
+    let base_bend = Angle::deg(rounded(exact_bend.to_deg(), BEND_STEP));
     let [ux, uy, uz] = up.parts();
-    let (cos, sin) = (bend.cos(), bend.sin());
-    let out = Dir3::of(ux * cos + ox * sin, uy * cos + oy * sin, uz * cos).unwrap_or(axes.outboard);
+    let out_at = |bend: Angle| {
+        let (cos, sin) = (bend.cos(), bend.sin());
+        Dir3::of(ux * cos + ox * sin, uy * cos + oy * sin, uz * cos).unwrap_or(axes.outboard)
+    };
+    let slant = base.wedge.map(|(thin, width)| Slant::new(base_bend, thin, width));
+    let bend = if slant.is_some() { Angle::RIGHT } else { base_bend };
+    let (out, base_out) = (out_at(bend), out_at(base_bend));
     let normal = heel_way.cross(out).unwrap_or(Dir3::Z);
+    let base_normal = heel_way.cross(base_out).unwrap_or(Dir3::Z);
 
     // Put down with the heel at the tube's lower edge, then shifted upright to its bond.
     let heel = site.at + axes.way(Length::ZERO, flange, Length::ZERO);
@@ -143,6 +164,9 @@ pub(super) fn stand(ground: &Ground<'_>, site: &Site<'_>, base: &Base, flange: L
         out,
         normal,
         heel,
+        slant,
+        base_out,
+        base_normal,
         bolt_height: Length::ZERO,
         bend,
         exact_bend,
@@ -150,7 +174,7 @@ pub(super) fn stand(ground: &Ground<'_>, site: &Site<'_>, base: &Base, flange: L
     };
     let (least, most) = bed(ground, &plate_frame(&stance, base), base);
     let over_skin = if base.pressed { most } else { least };
-    let drop = (over_skin - base.bond) / normal.dot(Dir3::Z);
+    let drop = (over_skin - base.bond) / base_normal.dot(Dir3::Z);
     stance.heel += Dir3::Z * -drop;
     let bolts = ground.frame.section.height() / 2.0;
     stance.exact_height = (bolts + drop) * up.dot(Dir3::Z);
@@ -171,11 +195,13 @@ fn rounded(value: f64, step: f64) -> f64 {
 /// Own axes of the plate: x along the edge, y outboard from its inboard edge, z up from the face
 /// that is bonded.
 pub(super) fn plate_frame(stance: &Stance, base: &Base) -> Frame3 {
+    let under = stance.slant.map_or(Length::ZERO, |slant| slant.heel);
     let corner = stance.heel
+        + stance.normal * -under
         + stance.heel_way * (base.length / -2.0)
-        + stance.out * (base.leg / 2.0 + base.shift - base.width / 2.0)
-        + stance.normal * -base.thickness;
-    frame_of(corner, stance.heel_way, stance.out)
+        + stance.base_out * (base.leg / 2.0 + base.shift - base.width / 2.0)
+        + stance.base_normal * -base.thickness;
+    frame_of(corner, stance.heel_way, stance.base_out)
 }
 
 pub(super) fn frame_of(origin: Point3, x: Dir3, y: Dir3) -> Frame3 {
@@ -219,6 +245,8 @@ pub(super) struct Legs<'a> {
     pub standing: Length,
     /// Thickness.
     pub leg: Length,
+    /// Bent from flat stuff, as far as is needed.
+    pub fold: Option<&'a Fold>,
 }
 
 /// Whether the angle can be bent so far and its standing leg meets the bolts.
@@ -231,7 +259,7 @@ pub(super) fn check_legs(
     bolt: &Stated<Thread>,
 ) {
     let mark = &site.mark;
-    if l025::is_too_far(stance.bend) {
+    if legs.fold.is_none() && l025::is_too_far(stance.bend) {
         drawing.findings.push(l025::finding(mark, stance.bend, legs.angle, site.mount));
     }
     let needed = stance.bolt_height + bolt.clearance.medium * 1.2;
@@ -239,7 +267,13 @@ pub(super) fn check_legs(
         drawing.told.push(bolt.span);
         drawing.findings.push(l029::too_short(mark, needed, legs.standing, legs.angle));
     }
-    let head = bolt.washer.outer / 2.0 + legs.leg + Length::mm(1.0);
+    let head =
+        bolt.washer.outer / 2.0 + legs.leg + legs.angle.inner_radius + Length::mm(1.0);
+    if let Some(slant) = &stance.slant
+        && l040::is_too_steep(slant.angle)
+    {
+        drawing.findings.push(l040::finding(mark, slant.angle, site.mount));
+    }
     if stance.bolt_height < head {
         drawing.findings.push(l029::too_low(mark, head - stance.bolt_height, ground.frame));
     }
@@ -256,6 +290,9 @@ pub(super) fn enter_bend_and_height(
     let told = |length: Length| display::in_unit_short(length, Unit::MM, 2);
     let degrees = |angle: Angle| display::in_unit(angle, Unit::DEG, 1);
     let mark = &site.mark;
+    if let Some(slant) = &stance.slant {
+        drawing.ledger.push(slant.figure(mark, stance.exact_bend));
+    }
     drawing.ledger.push(
         Figure::new(
             format!("mount.{mark}.bend"),
@@ -270,7 +307,11 @@ pub(super) fn enter_bend_and_height(
         .input("slope along", degrees(stance.seat.tilt_along()))
         .input("exact", degrees(stance.exact_bend))
         .source("geometry on the measured roof", Seen::Computed)
-        .assume(format!("rounded to half a degree; {rest} takes up the rest"))
+        .assume(if stance.slant.is_some() {
+            format!("square: its wedge takes up the slope, {rest} what is left of it")
+        } else {
+            format!("rounded to half a degree; {rest} takes up the rest")
+        })
         .decides(),
     );
     drawing.ledger.push(

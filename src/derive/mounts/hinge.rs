@@ -19,7 +19,7 @@ use crate::derive::work::{Body, HoleKind, MountPlace, MountShape, PartKind};
 use crate::geometry::{Dir3, Frame3, Point2, Point3};
 use crate::source::{Figure, Seen};
 use crate::tables::RivetNut;
-use crate::units::{Length, Unit, display};
+use crate::units::{Angle, Length, Unit, display};
 
 /// Where a hinge stands: own axes along the pin, outboard and up, zero at the pin's zero end.
 struct Stance {
@@ -169,6 +169,7 @@ fn bolt_to_tube(
         thickness: line.hinge.thickness,
         bolt: &line.bolt,
         nut,
+        by_hand: false,
     };
     bolts::bolt_to_tube(drawing, ground, site, &leaf, &joint);
 }
@@ -230,6 +231,7 @@ fn bolt_to_rail(
         places,
         countersunk: false,
         sealed: false,
+        lean: Angle::ZERO,
     };
     bolts::bolt_and_nut(drawing, site, least, joint);
 }

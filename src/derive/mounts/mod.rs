@@ -6,10 +6,13 @@ mod bonded_foot;
 mod bracket;
 mod edge;
 mod flat;
+mod fold;
 mod foot_stance;
 mod hinge;
+mod latch;
 mod rail_clamp;
 mod tilt;
+mod wedge;
 
 use edge::EdgeAxes;
 pub(super) use tilt::tilt;
@@ -125,6 +128,7 @@ pub(super) fn fit(drawing: &mut Drawing<'_>, ground: &Ground<'_>) -> Vec<MountPl
             places.extend(place);
         }
     }
+    drawing.findings.extend(latch::judge(drawing.build));
     places
 }
 

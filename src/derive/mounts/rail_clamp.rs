@@ -54,13 +54,17 @@ fn stand(
     };
     let rail_top = ground.surface.height(rail_at.x, rail_at.y) + *clamp.rail.height;
     let leg = clamp.angle.t;
-    let (standing, lying) = (clamp.angle.a.min(clamp.angle.b), clamp.angle.a.max(clamp.angle.b));
+    let (standing, lying) = match &clamp.fold {
+        Some(fold) => (*fold.standing, *fold.lying),
+        None => (clamp.angle.a.min(clamp.angle.b), clamp.angle.a.max(clamp.angle.b)),
+    };
     let bolts = site.at.z + ground.frame.section.height() / 2.0;
     let over = bolts - rail_top;
     // The highest bolt line that keeps its edge; what is beyond it is packed.
     let edge = clamp.bolt.clearance.medium * 1.5;
     let most = Length::mm((standing - edge).to_mm().floor());
-    let least = clamp.bolt.washer.outer / 2.0 + leg + Length::mm(1.0);
+    let least =
+        clamp.bolt.washer.outer / 2.0 + leg + clamp.angle.inner_radius + Length::mm(1.0);
     let packer =
         Length::mm(((over - most).to_mm() / PACKER_STEP).ceil() * PACKER_STEP).max(Length::ZERO);
     let bolt_height = over - packer;
@@ -99,6 +103,7 @@ pub(super) fn fit(
     check(drawing, site, clamp, &stance);
     let bracket = Bracket {
         section: &clamp.angle,
+        fold: clamp.fold.as_ref(),
         length: *clamp.angle_length,
         standing: stance.standing,
         lying: stance.lying,
@@ -118,6 +123,7 @@ pub(super) fn fit(
         height: stance.bolt_height,
         pitch: bolts::pitch(&clamp.bolt, *clamp.angle_length),
         nut: &nut,
+        latch: clamp.latch.as_ref(),
     };
     bracket::bolt_to_tube(drawing, ground, site, (&bracket, piece), &bolts);
     enter_figure(drawing, site, ground, &stance);
@@ -132,7 +138,7 @@ pub(super) fn fit(
 fn check(drawing: &mut Drawing<'_>, site: &Site<'_>, clamp: &RailClamp, stance: &Stance) {
     let thread = &clamp.clamp_bolt;
     // Inboard, head and washer lie flat beside the standing leg; outboard the hole keeps its edge.
-    let inner = clamp.angle.t + Length::mm(1.0) + thread.washer.outer / 2.0;
+    let inner = clamp.angle.t + clamp.angle.inner_radius + Length::mm(1.0) + thread.washer.outer / 2.0;
     let edge = (thread.clearance.medium * 1.2).max(thread.washer.outer / 2.0);
     if !stance.rows[0].clears(inner) || !(stance.rows[1] + edge).fits(stance.lying) {
         drawing.told.push(thread.span);
@@ -218,7 +224,15 @@ fn clamp_rail(
     stack.push(("clamp plate".to_owned(), thickness));
     let least = bolt_and_nut_length(thread, &stack, false);
     let joint =
-        Through { name: "clamp to rail", thread, stack, places, countersunk: false, sealed: false };
+        Through {
+            name: "clamp to rail",
+            thread,
+            stack,
+            places,
+            countersunk: false,
+            sealed: false,
+            lean: Angle::ZERO,
+        };
     bolts::bolt_and_nut(drawing, site, least, joint);
 }
 

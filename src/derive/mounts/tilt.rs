@@ -1,11 +1,14 @@
 //! The frame lifted about its hinges: how high it stands, what props it, what it sweeps.
+//!
+//! Seen along the pins, frame and panels are a rectangle that turns about the pin; a keep-out is a box
+//! that reaches from below the skin to its height, as far as it stands beside the frame.
 
 use super::{EdgeAxes, Ground};
 use crate::build::{HingeLine, Mount, MountKind};
 use crate::derive::Drawing;
 use crate::derive::rules::l034;
 use crate::derive::work::{MountPlace, MountShape, Tilt};
-use crate::geometry::{Dir3, Point2, Point3, Rect};
+use crate::geometry::{Dir3, Point2, Point3, Quad, Rect};
 use crate::source::{Figure, Seen};
 use crate::units::{Angle, Length, Unit, display};
 
@@ -25,22 +28,30 @@ pub(in crate::derive) fn tilt(
     })?;
     let axes = EdgeAxes::new(*mount.edge);
     let cable = cable_radius(drawing, axes, pin);
-    let lifted = Lifted::new(ground, axes, pin, cable);
+    let lifted = Lifted::new(ground, axes, pin, cable, &boxes(drawing, ground, axes, pin));
     let tilt = lifted.at(ground, *line.lift);
-    sweep(drawing, axes, ground.array.outline, pin, &tilt, mount, line);
+    judge(drawing, &lifted, mount, line);
     enter_figures(drawing, &tilt, [lifted.far, lifted.upper, lifted.cable, pin.z]);
-    let mut tilts = Vec::new();
-    let mut next = STEP;
-    while next < *line.lift {
-        tilts.push(lifted.at(ground, next));
-        next += STEP;
+    let mut angles: Vec<Angle> = line.angles.iter().map(|angle| **angle).collect();
+    if angles.is_empty() {
+        let mut next = STEP;
+        while next < *line.lift {
+            angles.push(next);
+            next += STEP;
+        }
     }
-    tilts.push(tilt);
+    angles.retain(|angle| *angle < *line.lift);
+    let mut tilts: Vec<Tilt> = angles.into_iter().map(|angle| lifted.at(ground, angle)).collect();
+    tilts.push(tilt.clone());
     Some((tilt, tilts))
 }
 
 /// Angles of the table; a prop with a row of holes has them about so far apart.
 const STEP: Angle = Angle::deg(10.0);
+/// Steps in which the way up is looked at.
+const LOOK: Angle = Angle::deg(0.25);
+/// Room that a lifted frame is given: it bends, and its hinges have play (common practice, no source).
+const ROOM: Length = Length::mm(15.0);
 /// Places along each side of the frame at which its height over the skin is taken.
 const POINTS: u32 = 12;
 
@@ -56,10 +67,78 @@ struct Lifted {
     upper: Length,
     /// From the pin to where the cables leave the frame.
     cable: Length,
+    /// What may stand in the way.
+    boxes: Vec<Box2>,
+}
+
+/// A keep-out seen along the pins: from where to where inboard of them, and how high over them.
+#[derive(Debug, Clone)]
+struct Box2 {
+    name: String,
+    inboard: (Length, Length),
+    top: Length,
+}
+
+impl Box2 {
+    /// As an area that reaches far below the skin.
+    fn area(&self) -> Quad {
+        const DEEP: Length = Length::m(-2.0);
+        let (low, high) = self.inboard;
+        Quad([
+            Point2::new(low, DEEP),
+            Point2::new(high, DEEP),
+            Point2::new(high, self.top),
+            Point2::new(low, self.top),
+        ])
+    }
+}
+
+/// Keep-outs that stand beside the frame along its pins.
+fn boxes(drawing: &Drawing<'_>, ground: &Ground<'_>, axes: EdgeAxes, pin: Point3) -> Vec<Box2> {
+    let Some(roof) = &drawing.build.roof else { return Vec::new() };
+    let (low, high) = (ground.array.outline.low(), ground.array.outline.high());
+    let sideways = axes.outboard.dot(Dir3::Y).abs() > 0.5;
+    let mut boxes = Vec::new();
+    let places = roof
+        .keep_outs
+        .iter()
+        .flat_map(|keep_out| keep_out.places().into_iter().map(move |place| (keep_out, place)));
+    for (keep_out, taken) in places {
+        let (start, end, from, to) = if sideways {
+            (taken.low().x, taken.high().x, low.x, high.x)
+        } else {
+            (taken.low().y, taken.high().y, low.y, high.y)
+        };
+        if end <= from || start >= to {
+            continue;
+        }
+        let inboard = [taken.low(), taken.high()].map(|corner| {
+            (pin - Point3::new(corner.x, corner.y, pin.z)).along(axes.outboard)
+        });
+        let skin = highest(ground, taken);
+        boxes.push(Box2 {
+            name: keep_out.name.value.clone(),
+            inboard: (inboard[0].min(inboard[1]), inboard[0].max(inboard[1])),
+            top: skin + *keep_out.height - pin.z,
+        });
+    }
+    boxes
+}
+
+/// Highest skin under an area.
+fn highest(ground: &Ground<'_>, area: Rect) -> Length {
+    let (low, high) = (area.low(), area.high());
+    ground.surface.highest((low.x, low.y), (high.x, high.y)).0
 }
 
 impl Lifted {
-    fn new(ground: &Ground<'_>, axes: EdgeAxes, pin: Point3, cable: Option<Length>) -> Self {
+    fn new(
+        ground: &Ground<'_>,
+        axes: EdgeAxes,
+        pin: Point3,
+        cable: Option<Length>,
+        boxes: &[Box2],
+    ) -> Self {
         let outline = ground.array.outline;
         let across = match axes.edge {
             crate::build::Edge::Left | crate::build::Edge::Right => outline.height(),
@@ -75,6 +154,7 @@ impl Lifted {
             lower: ground.array.under - pin.z,
             upper: ground.array.top - pin.z,
             cable: cable.map_or(far, |radius| radius.min(far)),
+            boxes: boxes.to_vec(),
         }
     }
 
@@ -97,7 +177,44 @@ impl Lifted {
             // The panels' upper edge beside the hinges swings out over the rail.
             reach: (-Self::turned(self.near, self.upper, angle).0).max(Length::ZERO),
             clearance: self.clearance(ground, angle),
+            keep_out: self.nearest(angle),
         }
+    }
+
+    /// Frame and panels seen along the pins.
+    fn area(&self, angle: Angle) -> Quad {
+        let corner = |inboard, up| {
+            let (x, y) = Self::turned(inboard, up, angle);
+            Point2::new(x, y)
+        };
+        Quad([
+            corner(self.near, self.lower),
+            corner(self.far, self.lower),
+            corner(self.far, self.upper),
+            corner(self.near, self.upper),
+        ])
+    }
+
+    /// The keep-out that is nearest at an angle, and how near.
+    fn nearest(&self, angle: Angle) -> Option<(String, Length)> {
+        let area = self.area(angle);
+        let near = |keep: &Box2| (keep.name.clone(), area.gap_to(keep.area()));
+        self.boxes.iter().map(near).min_by(|a, b| a.1.total_cmp(&b.1))
+    }
+
+    /// Least room to a keep-out on the whole way up to an angle, and where: no more than there is, as
+    /// between two places that are looked at no point moves farther than half its way between them.
+    fn least_room(&self, keep: &Box2, most: Angle) -> (Length, Angle) {
+        let count = (most.to_deg() / LOOK.to_deg()).ceil().max(1.0);
+        let between = most / count;
+        let moves = self.far.hypot(self.upper.max(self.lower)) * (between.to_rad() / 2.0);
+        (0..=count as u32)
+            .map(|k| {
+                let angle = between * f64::from(k);
+                (self.area(angle).gap_to(keep.area()) - moves, angle)
+            })
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+            .unwrap_or((Length::ZERO, Angle::ZERO))
     }
 
     /// Least height of the tubes' lower face over the skin, at places over the whole frame.
@@ -132,33 +249,22 @@ fn cable_radius(drawing: &Drawing<'_>, axes: EdgeAxes, pin: Point3) -> Option<Le
     Some((pin - place).along(axes.outboard).abs())
 }
 
-/// Keep-outs beside the hinges that the lifted frame would swing into.
-fn sweep(
+/// What the frame meets on its way up.
+fn judge(
     drawing: &mut Drawing<'_>,
-    axes: EdgeAxes,
-    outline: Rect,
-    pin: Point3,
-    tilt: &Tilt,
+    lifted: &Lifted,
     mount: &Mount,
     line: &HingeLine,
 ) {
-    let Some(roof) = &drawing.build.roof else { return };
-    let (low, high) = (outline.low(), outline.high());
-    let out: Point2 = (pin + axes.outboard * tilt.reach).xy();
-    let corners = if axes.outboard.dot(Dir3::Y).abs() > 0.5 {
-        (Point2::new(low.x, pin.y), Point2::new(high.x, out.y))
-    } else {
-        (Point2::new(pin.x, low.y), Point2::new(out.x, high.y))
-    };
-    let swept = Rect::from_corners(corners.0, corners.1);
-    for keep_out in &roof.keep_outs {
-        let taken = Rect::from_size(
-            Point2::new(*keep_out.x, *keep_out.y),
-            *keep_out.length,
-            *keep_out.width,
-        );
-        if taken.overlaps(swept) {
-            drawing.findings.push(l034::finding(keep_out, tilt.angle, tilt.reach, line, mount));
+    if let Some(roof) = &drawing.build.roof {
+        for keep in &lifted.boxes {
+            let (room, angle) = lifted.least_room(keep, *line.lift);
+            let told = roof.keep_outs.iter().find(|keep_out| *keep_out.name == keep.name);
+            // What it is over while driving is judged by the layout.
+            let lying = lifted.area(Angle::ZERO).gap_to(keep.area());
+            if let Some(keep_out) = told.filter(|_| room < ROOM && room < lying) {
+                drawing.findings.push(l034::finding(keep_out, angle, (room, ROOM), line, mount));
+            }
         }
     }
 }

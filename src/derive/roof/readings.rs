@@ -21,16 +21,27 @@ const SHARE: f64 = 0.35;
 /// What two neighbouring stations may differ in any case.
 const JUMP: Length = Length::mm(12.0);
 
+const ALONG: &str = "the straightedge along the roof";
+
 /// What is wrong with the readings of the roof.
 pub fn check_readings(roof: &Roof) -> Vec<Finding> {
-    let RoofShape::Gaps { stations, along, along_span } = &roof.shape else { return Vec::new() };
     let mut findings = Vec::new();
+    let (stations, along, along_span) = match &roof.shape {
+        RoofShape::Gaps { stations, along, along_span } => (stations, along, along_span),
+        RoofShape::Crown(crown) => {
+            if !crown.along.is_empty() {
+                check_line(ALONG, &crown.along, crown.along_span, &mut findings);
+            }
+            return findings;
+        }
+        RoofShape::Flat => return findings,
+    };
     for station in stations {
         let name = format!("the station at x = {}", station.x.value);
         check_line(&name, &station.gaps, station.span, &mut findings);
     }
     if !along.is_empty() {
-        check_line("the straightedge along the roof", along, *along_span, &mut findings);
+        check_line(ALONG, along, *along_span, &mut findings);
     } else if let Some(first) = stations.first() {
         findings.push(l005::finding(stations.len(), first.span));
     }

@@ -79,7 +79,7 @@ mod tests {
 
     fn arc(chord: f64, rise: f64) -> RoofSurface {
         let length = |mm: f64| Stated::written(Length::mm(mm), Span::NONE);
-        RoofSurface::new(&RoofShape::Crown(Crown { chord: length(chord), rise: length(rise) }))
+        RoofSurface::new(&RoofShape::Crown(Crown::even(length(chord), length(rise))))
     }
 
     #[test]

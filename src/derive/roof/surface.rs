@@ -15,8 +15,9 @@ pub struct RoofSurface {
 #[derive(Debug, Clone, PartialEq)]
 enum Form {
     Flat,
-    /// Arc across with its top on the centre line.
-    Arc(Crown),
+    /// Arc across with its top on the centre line, and the height of that line along the roof where a
+    /// straightedge lay along.
+    Arc { arc: Crown, centre: Option<Curve>, lift: f64 },
     Gaps {
         /// Where each station is, and its curve across.
         stations: Vec<(f64, Curve)>,
@@ -41,11 +42,19 @@ impl RoofSurface {
             RoofShape::Flat => Self { form: Form::Flat },
             // A rise of nothing, or one that no arc has, leaves the roof flat.
             RoofShape::Crown(crown) => match Crown::new(*crown.chord, *crown.rise) {
-                Some(arc) if *crown.rise > Length::ZERO => Self { form: Form::Arc(arc) },
+                Some(arc) if *crown.rise > Length::ZERO => Self::arc(arc, &crown.along),
                 _ => Self { form: Form::Flat },
             },
             RoofShape::Gaps { stations, along, .. } => Self::measured(stations, along),
         }
+    }
+
+    fn arc(arc: Crown, along: &[Gap]) -> Self {
+        let centre = (!along.is_empty()).then(|| Curve::through(&heights(along)));
+        let highest = centre.as_ref().map_or(0.0, |curve| {
+            curve.nodes().map(|x| curve.value(x)).fold(f64::NEG_INFINITY, f64::max)
+        });
+        Self { form: Form::Arc { arc, centre, lift: -highest } }
     }
 
     fn measured(stations: &[Station], along: &[Gap]) -> Self {
@@ -75,6 +84,10 @@ impl RoofSurface {
 
     /// Places of the readings (mm).
     fn places(&self) -> Vec<(f64, f64)> {
+        if let Form::Arc { centre, .. } = &self.form {
+            let nodes = centre.iter().flat_map(Curve::nodes);
+            return nodes.map(|x| (x, 0.0)).collect();
+        }
         let Form::Gaps { stations, spine, .. } = &self.form else { return Vec::new() };
         let across = stations.iter().flat_map(|(x, curve)| curve.nodes().map(|y| (*x, y)));
         let along = spine.iter().flat_map(|spine| spine.centre.nodes().map(|x| (x, 0.0)));
@@ -94,10 +107,11 @@ impl RoofSurface {
     fn along(&self, y: f64) -> Along {
         match &self.form {
             Form::Flat => Along::Level(0.0),
-            Form::Arc(arc) => {
+            Form::Arc { arc, lift, .. } => {
                 let edge = arc.chord().to_mm() / 2.0;
                 let height = arc.height(Length::mm(y.clamp(-edge, edge)));
-                Along::Level(height.map_or(0.0, |height| (height - arc.rise()).to_mm()))
+                let z = height.map_or(0.0, |height| (height - arc.rise()).to_mm());
+                Along::Level(z + lift)
             }
             Form::Gaps { stations, spine, lift } => {
                 let line = stations.iter().enumerate().map(|(k, (x, across))| {
@@ -113,6 +127,7 @@ impl RoofSurface {
     fn spine(&self, x: f64) -> f64 {
         match &self.form {
             Form::Gaps { spine: Some(spine), .. } => spine.centre.value(x),
+            Form::Arc { centre: Some(centre), .. } => centre.value(x),
             _ => 0.0,
         }
     }
@@ -170,9 +185,13 @@ impl RoofSurface {
     pub fn measured_span(&self) -> Option<[Length; 4]> {
         let bounds = match &self.form {
             Form::Flat => return None,
-            Form::Arc(arc) => {
+            Form::Arc { arc, centre, .. } => {
                 let edge = arc.chord().to_mm() / 2.0;
-                [f64::NEG_INFINITY, f64::INFINITY, -edge, edge]
+                let (front, rear) = centre
+                    .as_ref()
+                    .and_then(Curve::span)
+                    .unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
+                [front, rear, -edge, edge]
             }
             Form::Gaps { stations, spine, .. } => {
                 let xs = |pick: fn(f64, f64) -> f64, start: f64| {
@@ -235,7 +254,7 @@ impl RoofSurface {
     pub const fn is_tied(&self) -> bool {
         match &self.form {
             Form::Gaps { spine, .. } => spine.is_some(),
-            Form::Flat | Form::Arc(_) => true,
+            Form::Flat | Form::Arc { .. } => true,
         }
     }
 }
@@ -254,7 +273,7 @@ impl Along {
     /// Height at a place; `spine` is the centre line's there.
     fn height(&self, x: f64, spine: f64) -> f64 {
         match self {
-            Along::Level(z) => *z,
+            Along::Level(z) => *z + spine,
             Along::Through { line, lift } => line.value(x) + spine + lift,
         }
     }

@@ -46,6 +46,10 @@ pub(super) mod l035_seal_too_thick;
 pub(super) mod l036_no_room_for_roof_bolts;
 pub(super) mod l037_spreader_too_small;
 pub(super) mod l038_rail_clamp_does_not_fit;
+pub(super) mod l039_bend_too_tight;
+pub(super) mod l040_wedge_too_steep;
+pub(super) mod l041_latch_alone;
+pub(super) mod l042_solids_clash;
 
 pub(super) use h001_hole_too_near_edge as h001;
 pub(super) use h002_holes_too_close as h002;
@@ -90,6 +94,10 @@ pub(super) use l035_seal_too_thick as l035;
 pub(super) use l036_no_room_for_roof_bolts as l036;
 pub(super) use l037_spreader_too_small as l037;
 pub(super) use l038_rail_clamp_does_not_fit as l038;
+pub(super) use l039_bend_too_tight as l039;
+pub(super) use l040_wedge_too_steep as l040;
+pub(super) use l041_latch_alone as l041;
+pub(super) use l042_solids_clash as l042;
 
 use crate::source::{Rule, Span};
 
@@ -138,6 +146,10 @@ pub static RULES: &[&Rule] = &[
     &l036::RULE,
     &l037::RULE,
     &l038::RULE,
+    &l039::RULE,
+    &l040::RULE,
+    &l041::RULE,
+    &l042::RULE,
 ];
 
 /// The first of several places that was written: a value may be a default, its table then shows.

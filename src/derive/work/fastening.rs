@@ -2,7 +2,7 @@
 
 use crate::source::Span;
 use crate::tables::{BlindRivet, RivetNut, TappingScrew, Thread};
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 /// One kind of fastener at all its places.
 #[derive(Debug, Clone)]
@@ -17,6 +17,8 @@ pub struct Fastening {
     pub count: u32,
     /// Holes that it passes, from the head; one row a place.
     pub places: Vec<Vec<HoleAt>>,
+    /// The axis leans so far from square to the layers under its head, as where a wedge lies between.
+    pub lean: Angle,
     /// May be undone in use (knob or wing): no threadlocker.
     pub undone: bool,
     /// Place in the build file.

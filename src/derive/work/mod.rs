@@ -13,7 +13,7 @@ pub use bond::Bond;
 pub use fastening::{Fastening, HoleAt, Screw};
 pub use hole::{Countersink, Drilling, EdgeDistance, Hole, HoleKind};
 pub use mount::{MountPlace, MountShape};
-pub use part::{Body, Ends, Face, Part, PartKind, Piece};
+pub use part::{Body, Bracket, Ends, Face, Folded, Part, PartKind, Piece};
 pub use tilt::Tilt;
 
 use super::roof::RoofSurface;

@@ -1,6 +1,6 @@
 //! Parts, their single pieces and the faces that holes are measured on.
 
-use crate::geometry::{Dir3, Frame3, Point2, Point3};
+use crate::geometry::{Bend, Dir3, Frame3, Point2, Point3};
 use crate::source::Span;
 use crate::tables::{Material, Section, Shape};
 use crate::units::{Angle, Length, Mass};
@@ -30,10 +30,14 @@ pub enum PartKind {
     ClampPlate,
     /// Block between rail and clamp.
     ClampPacker,
+    /// Latch between bracket and tube, bought.
+    Latch,
     /// Hinge, bought.
     Hinge,
     /// Block under a hinge leaf.
     HingePacker,
+    /// Wedge under the bracket of a foot.
+    Wedge,
     /// Block under the middle of a panel.
     PanelPacker,
     /// Push-in connector at a corner, bought.
@@ -114,6 +118,21 @@ pub enum Body {
         thickness: Length,
         /// Flat section that it is cut from, if its width is one.
         section: Option<Section>,
+        /// The bend that makes a bracket of it.
+        fold: Option<Folded>,
+    },
+    /// Block cut on a slant: its thickness grows along its own y. Its flat face is the upper one.
+    Wedge {
+        /// Material row.
+        material: Material,
+        /// Along its own x.
+        length: Length,
+        /// Along its own y.
+        width: Length,
+        /// Thickness at y = 0.
+        thin: Length,
+        /// Thickness at full width.
+        thick: Length,
     },
     /// Block of soft or hard material.
     Block {
@@ -157,7 +176,85 @@ impl Ends {
     }
 }
 
+/// A bracket bent from flat stuff. The flat's own length runs from the end of the standing leg to
+/// that of the lying leg, its width along the bend.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Folded {
+    /// Cross-section once bent, as that of an angle.
+    pub section: Section,
+    /// Outside of the leg that stands.
+    pub standing: Length,
+    /// Outside of the leg that lies.
+    pub lying: Length,
+    /// The bend.
+    pub bend: Bend,
+    /// Angle between the legs.
+    pub between: Angle,
+    /// Place of the neutral line from the inside as a share of the thickness.
+    pub share: f64,
+}
+
+impl Folded {
+    /// Length of the flat.
+    pub fn flat(&self) -> Length {
+        self.bend.flat(self.standing, self.lying, self.share)
+    }
+
+    /// Where the bend begins and ends on the flat, from the end of the standing leg.
+    pub fn lines(&self) -> (Length, Length) {
+        let begins = self.standing - self.bend.setback();
+        (begins, begins + self.bend.allowance(self.share))
+    }
+
+    /// Where a hole comes to lie on the flat: along the bend, and from the end of the standing leg.
+    /// `on` is its place on a leg, from the heel.
+    pub fn on_flat(&self, on: Point2, standing: bool) -> Point2 {
+        let from_end = if standing { self.standing - on.y } else { self.flat() - (self.lying - on.y) };
+        Point2::new(on.x, from_end)
+    }
+}
+
+/// What a bracket is, cut from an angle or bent.
+#[derive(Debug, Clone, Copy)]
+pub struct Bracket<'a> {
+    /// Cross-section.
+    pub section: &'a Section,
+    /// Along its heel.
+    pub length: Length,
+    /// Angle between its legs.
+    pub between: Angle,
+}
+
 impl Body {
+    /// The bracket that it is, if it is one.
+    pub fn bracket(&self) -> Option<Bracket<'_>> {
+        match self {
+            Self::Bar { section, length, bend: Some(between), .. } => {
+                Some(Bracket { section, length: *length, between: *between })
+            }
+            Self::Plate { width, fold: Some(fold), .. } => {
+                Some(Bracket { section: &fold.section, length: *width, between: fold.between })
+            }
+            _ => None,
+        }
+    }
+
+    /// Its bend, if it is bent from flat stuff.
+    pub const fn fold(&self) -> Option<&Folded> {
+        match self {
+            Self::Plate { fold, .. } => fold.as_ref(),
+            _ => None,
+        }
+    }
+
+    /// Thickness behind a place on one of its faces, square to the face.
+    pub fn wall_at(&self, face: &Face, at: Point2) -> Length {
+        match self {
+            Self::Wedge { width, thin, thick, .. } => *thin + (*thick - *thin) * (at.y / *width),
+            _ => face.wall,
+        }
+    }
+
     /// How far behind its outermost points a mitred bar's zero end and far end lie at a place in its
     /// own axes: the slant runs across it from its near to its far side, along y, or along z where it
     /// runs across the height.

@@ -4,7 +4,7 @@ use crate::build::Edge;
 use crate::units::{Angle, Length};
 
 /// What lifting the frame about its hinges does.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Tilt {
     /// Which of the frames it is.
     pub frame: usize,
@@ -22,4 +22,6 @@ pub struct Tilt {
     pub reach: Length,
     /// Least height of the tubes' lower face over the skin below it.
     pub clearance: Length,
+    /// The keep-out that is nearest to the frame at this angle, and how near.
+    pub keep_out: Option<(String, Length)>,
 }

@@ -21,6 +21,12 @@ pub(super) const TABLES: &[Table] = &[
                 "the rail it sits on (kinds hinge and rail-clamp)",
             ),
             key("lift", "\"30°\"", "how far the frame is lifted (kind hinge)"),
+            key("angles", "[\"15°\", \"30°\"]", "angles at which it is propped (kind hinge)"),
+            key(
+                "latch",
+                "{ kind = \"knob\" }",
+                "what is opened to lift the frame, instead of bolts (feet and clamps)",
+            ),
             key("bolt", "\"M6\"", "bolt from the mount to the frame"),
             key(
                 "plate",
@@ -28,6 +34,16 @@ pub(super) const TABLES: &[Table] = &[
                 "plate on the skin (kind bonded-foot)",
             ),
             key("angle", "\"aluminium-angle-80x40x4\"", "angle of the bracket (feet and clamps)"),
+            key(
+                "fold",
+                "{ material = \"aluminium-5754-h22\", thickness = 4, standing = 80, lying = 45, radius = 8 }",
+                "the bracket bent from flat stuff, instead of an angle (feet and clamps)",
+            ),
+            key(
+                "wedge",
+                "{ material = \"hdpe\" }",
+                "a wedge under the bracket instead of a bend (feet)",
+            ),
             key("angle-length", "160", "cut length of the bracket (feet and clamps)"),
             key("roof-bolt", "\"M8\"", "bolt through the skin (kind bolted-foot)"),
             key(
@@ -80,6 +96,37 @@ pub(super) const TABLES: &[Table] = &[
             must("width", "90", "its size across the edge"),
             must("thickness", "3", "its thickness"),
             key("shift", "25", "its middle outboard of the bracket's standing leg"),
+        ],
+    ),
+    table(
+        "mount.fold",
+        "fold",
+        "a bracket bent from sheet or flat bar",
+        &[
+            must("material", "\"aluminium-5754-h22\"", "what it is bent from"),
+            must("thickness", "4", "its thickness"),
+            must("standing", "80", "outside of the leg that stands up to the tube"),
+            must("lying", "45", "outside of the leg that lies outboard"),
+            must("radius", "8", "inside radius of the bend"),
+            key("k", "0.42", "place of the neutral line by a trial bend, from the inside"),
+        ],
+    ),
+    table(
+        "mount.latch",
+        "latch",
+        "what holds down a frame that is lifted in use",
+        &[
+            must("kind", "\"draw-latch\"", "knob or draw-latch"),
+            key("strength", "\"1500 N\"", "what one holds by its own sheet (needed by draw-latch)"),
+        ],
+    ),
+    table(
+        "mount.wedge",
+        "wedge",
+        "a wedge under the bracket",
+        &[
+            must("material", "\"hdpe\"", "what it is cut from"),
+            key("least", "3", "thickness of its thin edge"),
         ],
     ),
     table(

@@ -1,10 +1,12 @@
 //! Part sheets: every part with holes, drawn face by face, with the hole table that wins.
 
 mod checks;
+mod flat;
 mod holes;
+mod meets;
 
-use super::scenes::{end_view, face_view, strip_views};
-use super::words::kg;
+use super::scenes::{end_view, face_view, strip_views, wedge_view};
+use super::words::{kg, mm};
 use super::{Basis, Kind};
 use crate::build::LengthUnit;
 use crate::compute::steps::facts;
@@ -37,6 +39,7 @@ pub(super) fn part(basis: &Basis) -> Vec<Sheet> {
     }
     let mut sheets: Vec<Sheet> = groups.iter().map(|group| sheet(basis, group)).collect();
     sheets.extend(holes::in_place(basis));
+    sheets.extend(meets::meets(basis));
     sheets
 }
 
@@ -52,6 +55,7 @@ fn is_made(part: &Part) -> bool {
             | PartKind::FootAngle
             | PartKind::FootPlate
             | PartKind::Spreader
+            | PartKind::Wedge
             | PartKind::ClampAngle
             | PartKind::ClampPlate
             | PartKind::HingePacker
@@ -150,7 +154,12 @@ fn about(basis: &Basis, part: &Part) -> String {
         Body::Bar { section, .. } | Body::Plate { section: Some(section), .. } => {
             words.push(section.words.clone());
         }
-        Body::Plate { material, .. } | Body::Block { material, .. } => {
+        Body::Plate { material, thickness, fold: Some(_), section: None, .. } => {
+            words.push(format!("{}, {} thick", material.words, mm(*thickness, 1)));
+        }
+        Body::Plate { material, .. }
+        | Body::Block { material, .. }
+        | Body::Wedge { material, .. } => {
             words.push(material.words.clone());
         }
         Body::Bought { .. } | Body::OnVehicle => {}
@@ -194,7 +203,7 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
             .map(|scene| Block::Figure(Figure::new(scene, 60.0)))
             .collect();
     }
-    let end = end_view(part, bend_limits(part));
+    let end = end_view(part, bend_limits(part)).or_else(|| wedge_view(part));
     let views: Vec<Block> = faces
         .iter()
         .map(|(face, holes)| {
@@ -202,6 +211,9 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
             Block::Figure(Figure::new(face_view(part, face, holes, scale), 86.0).at_left())
         })
         .collect();
+    if part.body.fold().is_some() {
+        return flat::flat(basis, index, end);
+    }
     match end {
         Some(end) => vec![Block::Columns(vec![
             Column::new(4, views),
@@ -213,12 +225,13 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
 
 /// Least and greatest angle between the legs, ISO 2768-1 class c by the shorter leg.
 fn bend_limits(part: &Part) -> Option<(Angle, Angle)> {
-    let Body::Bar { section, bend: Some(bend), .. } = &part.body else { return None };
+    let bracket = part.body.bracket()?;
+    let (section, bend) = (bracket.section, bracket.between);
     let plus = Tables::builtin()
         .tolerance("iso-2768-c")
         .ok()
         .and_then(|class| class.angular(section.a.min(section.b)))?;
-    Some((*bend - plus, *bend + plus))
+    Some((bend - plus, bend + plus))
 }
 
 fn footnote(basis: &Basis, group: &[usize]) -> String {

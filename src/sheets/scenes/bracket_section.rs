@@ -1,8 +1,8 @@
 //! Sections at feet that are bolted through the skin and at clamps on a rail.
 
-use super::face_view::angle_profile;
+use super::face_view::{angle_profile, legs};
 use super::section::Cut;
-use super::{Plan, piece_at};
+use super::{Plan, piece_at, wedges_at};
 use crate::build::MountKind;
 use crate::derive::{Body, Face, MountPlace, MountShape, Part, PartKind, Piece};
 use crate::page::scene::{At, Fill, Line, Scale, ScaleChoice, Scene, Side};
@@ -37,16 +37,19 @@ fn angle(
     swapped: bool,
     (bend, bolt): (Angle, Length),
 ) -> Option<(Vec<At>, Vec<At>)> {
-    let Body::Bar { section, length, .. } = &part.body else { return None };
-    let (long, short) = (section.a.max(section.b), section.a.min(section.b));
-    let (standing, lying) = if swapped { (short, long) } else { (long, short) };
+    let found = part.body.bracket()?;
+    let (section, length) = (found.section, found.length);
+    let (standing, lying) = match (legs(part), part.body.fold()) {
+        ((long, short), None) if swapped => (short, long),
+        (legs, _) => legs,
+    };
     let own = angle_profile(standing.to_mm(), lying.to_mm(), section.t.to_mm(), bend);
-    let ring = cut.profile(piece.place, *length / 2.0, &own);
+    let ring = cut.profile(piece.place, length / 2.0, &own);
     let (a, b) = (ring[5], ring[3]);
     scene.keep_clear((a.0.min(b.0), b.1), ((a.0 - b.0).abs(), a.1 - b.1));
     scene.area(std::slice::from_ref(&ring), Some(Fill::HATCH_BACK), Some(Line::VISIBLE));
     let ends = [(-40.0, bolt.to_mm()), (section.t.to_mm() + 14.0, bolt.to_mm())];
-    let axis = cut.profile(piece.place, *length / 2.0, &ends);
+    let axis = cut.profile(piece.place, length / 2.0, &ends);
     scene.line(&axis, Line::CENTRE);
     Some((ring, axis))
 }
@@ -82,6 +85,13 @@ fn bolted(
     let (inboard, outboard) = if cut.way > 0.0 { (60.0, 30.0) } else { (30.0, 60.0) };
     cut.draw_skin(&mut scene, left - inboard, right + outboard);
     scene.area(std::slice::from_ref(&below), Some(Fill::HATCH), Some(Line::VISIBLE));
+    let wedges = wedges_at(on.work, mount);
+    for (part, piece) in &wedges {
+        let ring = cut.wedge(part, piece);
+        scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
+        let from = if cut.middle_of(part, piece).1 > below[2].1 { "upper" } else { "lower" };
+        scene.leader(cut.middle_of(part, piece), format!("{from} wedge {}", piece.mark));
+    }
     let (ring, axis) = angle(&mut scene, &cut, own_angle, false, (bend, bolt_height))?;
     // The bolt through the roof: along the leg's normal at its row.
     let (heel, toe) = (ring[0], ring[1]);
@@ -90,11 +100,18 @@ fn bolted(
     let up = if cut.way > 0.0 { (-way.1, way.0) } else { (way.1, -way.0) };
     let at = (heel.0 + way.0 * row.to_mm(), heel.1 + way.1 * row.to_mm());
     let reach = |by: f64| (at.0 + up.0 * by, at.1 + up.1 * by);
-    scene.line(&[reach(26.0), reach(-26.0)], Line::CENTRE);
+    let deep: f64 = wedges
+        .iter()
+        .filter_map(|(part, _)| match &part.body {
+            Body::Wedge { thin, thick, .. } => Some((*thin + *thick).to_mm() / 2.0),
+            _ => None,
+        })
+        .sum();
+    scene.line(&[reach(26.0), reach(-26.0 - deep)], Line::CENTRE);
     let half = foot.roof_bolt.diameter.to_mm() / 2.0;
     for side in [-half, half] {
         let shift = |by: f64| (reach(by).0 + way.0 * side, reach(by).1 + way.1 * side);
-        scene.line(&[shift(foot.angle.t.to_mm()), shift(-20.0)], Line::THIN);
+        scene.line(&[shift(foot.angle.t.to_mm()), shift(-20.0 - deep)], Line::THIN);
     }
     cut.draw_frame(&mut scene, 70.0);
     scene.leader(axis[1], format!("{} bolt", foot.bolt.name));

@@ -1,9 +1,9 @@
 //! Faces of a part with their holes, as seen from outside.
 
-use crate::derive::{Body, Face, Hole, Part};
+use crate::derive::{Body, Bracket, Face, Folded, Hole, Part};
 use crate::geometry::Point2;
 use crate::page::scene::{At, Fill, Lettering, Line, Scale, Scene, Side};
-use crate::sheets::words::bare;
+use crate::sheets::words::{bare, mm};
 use crate::units::{Angle, Length, display};
 
 /// Longest stretch of a bar that fits the width of a sheet at 1:10 with its zero mark, mm.
@@ -41,11 +41,10 @@ pub fn face_view(part: &Part, face: &Face, holes: &[&Hole], largest: Scale) -> S
     let corners =
         [(low.0, Length::ZERO), (low.1, Length::ZERO), (high.1, face.width), (high.0, face.width)];
     scene.outline(&corners.map(|(x, y)| place(face, x, y)), Line::VISIBLE);
-    if let Body::Bar { section, .. } = &part.body
-        && face.name.ends_with("leg")
-    {
+    if let Some(bracket) = part.body.bracket() {
         // The other leg's wall shows along the heel.
-        scene.line(&[(0.0, section.t.to_mm()), (length, section.t.to_mm())], Line::HIDDEN);
+        let wall = bracket.section.t.to_mm();
+        scene.line(&[(0.0, wall), (length, wall)], Line::HIDDEN);
     }
     for hole in holes {
         let at = place(face, hole.at.x, hole.at.y);
@@ -164,12 +163,16 @@ fn stretch(
 
 /// An angle from its end, with the angle between its legs.
 pub fn end_view(part: &Part, limits: Option<(Angle, Angle)>) -> Option<Scene> {
-    let Body::Bar { section, bend: Some(bend), .. } = &part.body else { return None };
-    let (standing, lying) = (section.a.max(section.b), section.a.min(section.b));
+    let bracket = part.body.bracket()?;
+    let (section, bend) = (bracket.section, bracket.between);
+    let (standing, lying) = legs(part);
     let mut scene =
         Scene::new(format!("{} from its end, bent to {:.1}°", part.name, bend.to_deg()));
     scene.scale = crate::page::scene::ScaleChoice::Fit { largest: Scale::FULL };
-    let ring = angle_profile(standing.to_mm(), lying.to_mm(), section.t.to_mm(), *bend);
+    let ring = match part.body.fold() {
+        Some(fold) => bent_profile(fold),
+        None => angle_profile(standing.to_mm(), lying.to_mm(), section.t.to_mm(), bend),
+    };
     scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
     let words = match limits {
         Some((low, high)) => {
@@ -191,7 +194,102 @@ pub fn end_view(part: &Part, limits: Option<(Angle, Angle)>) -> Option<Scene> {
         let way = if turn > 0.0 { "opened" } else { "closed" };
         format!("90° {way} by {}° at the heel", display::number_short(turn.abs(), 1))
     };
+    let words = part.body.fold().map_or(words, |fold| {
+        format!(
+            "bent through {}° round {}",
+            display::number_short(fold.bend.through.to_deg(), 1),
+            mm(fold.bend.inside, 1)
+        )
+    });
     scene.view(format!("from the zero end, {words}"));
+    Some(scene)
+}
+
+/// Standing and lying leg of a bracket.
+pub(super) fn legs(part: &Part) -> (Length, Length) {
+    match (part.body.fold(), part.body.bracket()) {
+        (Some(fold), _) => (fold.standing, fold.lying),
+        (None, Some(Bracket { section, .. })) => {
+            (section.a.max(section.b), section.a.min(section.b))
+        }
+        (None, None) => (Length::ZERO, Length::ZERO),
+    }
+}
+
+/// Outline of a bent bracket's section, as [`angle_profile`] has it, with its round bend.
+fn bent_profile(fold: &Folded) -> Vec<At> {
+    const STEPS: u32 = 12;
+    let (sin, cos) = (fold.between.sin(), fold.between.cos());
+    let (out, inner) = ((sin, cos), (-cos, sin));
+    let (t, inside) = (fold.bend.thickness.to_mm(), fold.bend.inside.to_mm());
+    let setback = fold.bend.setback().to_mm();
+    // The middle of the bend lies square to both legs where their straight parts begin.
+    let middle = (t + inside, setback);
+    let arc = |radius: f64| {
+        (0..=STEPS).map(move |k| {
+            // From the standing leg's outside round to the lying leg's.
+            let turn = fold.bend.through * (f64::from(k) / f64::from(STEPS));
+            let way = Angle::HALF_TURN + turn;
+            (middle.0 + radius * way.cos(), middle.1 + radius * way.sin())
+        })
+    };
+    let mut ring: Vec<At> = vec![(0.0, fold.standing.to_mm())];
+    ring.extend(arc(inside + t));
+    let lying = fold.lying.to_mm();
+    let toe = (out.0 * lying, out.1 * lying);
+    ring.push(toe);
+    ring.push((toe.0 + inner.0 * t, toe.1 + inner.1 * t));
+    ring.extend(arc(inside).collect::<Vec<_>>().into_iter().rev());
+    ring.push((t, fold.standing.to_mm()));
+    ring
+}
+
+/// The flat of a bent bracket, seen from the side that the bend closes on: along its length from the
+/// end of the standing leg, with the lines between which it is bent.
+pub fn flat_view(part: &Part, holes: &[(&Hole, Point2)]) -> Option<Scene> {
+    let Body::Plate { length, width, fold: Some(fold), .. } = &part.body else { return None };
+    let names = holes_words(&holes.iter().map(|(hole, _)| *hole).collect::<Vec<_>>());
+    let mut scene = Scene::new(format!("{} before it is bent: holes {names}", part.name));
+    scene.scale = crate::page::scene::ScaleChoice::Fit { largest: Scale::FULL };
+    let (long, wide) = (length.to_mm(), width.to_mm());
+    scene.outline(&[(0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide)], Line::VISIBLE);
+    let (begins, ends) = fold.lines();
+    for line in [begins, ends] {
+        scene.line(&[(line.to_mm(), -3.0), (line.to_mm(), wide + 3.0)], Line::CENTRE);
+    }
+    for (hole, at) in holes {
+        let at = (at.y.to_mm(), wide - at.x.to_mm());
+        match hole.countersink {
+            Some(sink) => scene.sunk_hole(
+                at,
+                hole.diameter.to_mm(),
+                sink.diameter.to_mm(),
+                sink.far_side,
+                hole.id.clone(),
+            ),
+            None => scene.hole(at, hole.diameter.to_mm(), hole.id.clone()),
+        }
+    }
+    scene.datum((0.0, wide), "zero");
+    let along = [begins, ends, *length].map(|at| ((at.to_mm(), 0.0), bare(at, 1)));
+    scene.running(Side::Below, (0.0, 0.0), &along);
+    scene.dimension(Side::Right, (long, 0.0), (long, wide), bare(*width, 1));
+    scene.view("inside face, standing leg at left");
+    Some(scene)
+}
+
+/// A wedge from its end.
+pub fn wedge_view(part: &Part) -> Option<Scene> {
+    let Body::Wedge { width, thin, thick, .. } = &part.body else { return None };
+    let mut scene = Scene::new(format!("{} from its end, its flat face above", part.name));
+    scene.scale = crate::page::scene::ScaleChoice::Fit { largest: Scale::FULL };
+    let (w, a, b) = (width.to_mm(), thin.to_mm(), thick.to_mm());
+    let ring = vec![(0.0, b), (w, b), (w, 0.0), (0.0, b - a)];
+    scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
+    scene.dimension(Side::Left, (0.0, b - a), (0.0, b), bare(*thin, 1));
+    scene.dimension(Side::Right, (w, 0.0), (w, b), bare(*thick, 1));
+    let slope = Angle::atan((b - a) / w);
+    scene.view(format!("from its end: {:.1}° between its faces", slope.to_deg()));
     Some(scene)
 }
 

@@ -1,9 +1,9 @@
 //! A foot taken apart: screws, plate, angle, washers and nuts along their centre lines.
 
-use super::face_view::angle_profile;
+use super::face_view::{angle_profile, legs};
 use super::solid::{Eye, Space, add};
 use super::{Plan, extents, piece_at};
-use crate::derive::{Body, Face, Hole, MountPlace, MountShape, Part, PartKind, Screw};
+use crate::derive::{Face, Hole, MountPlace, MountShape, Part, PartKind, Screw};
 use crate::geometry::{Dir3, Frame3, Point3, Vec3};
 use crate::page::scene::{Fill, Line, Scene};
 use crate::units::Length;
@@ -89,7 +89,8 @@ pub fn foot_apart(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
     let (plate_part, plate) = piece_at(on.work, PartKind::FootPlate, mount)?;
     let (angle_part, angle) = piece_at(on.work, PartKind::FootAngle, mount)?;
     let (long, wide, thick) = extents(&plate_part.body)?;
-    let Body::Bar { section, length, .. } = &angle_part.body else { return None };
+    let bracket = angle_part.body.bracket()?;
+    let (section, length) = (bracket.section, bracket.length);
     let (long, wide, thick) = (long.to_mm(), wide.to_mm(), thick.to_mm());
     let mut scene = Scene::not_to_scale(format!(
         "bonded foot {} taken apart: screws from below, plate {}, angle {}, washers and nuts",
@@ -103,13 +104,13 @@ pub fn foot_apart(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
     let fixings = fixings(on, plate_part, &flat);
     let raised = Own { frame: plate.place.inverse().compose(angle.place), lift: APART };
     let wall = section.t.to_mm();
-    let (standing, lying) = (section.a.max(section.b), section.a.min(section.b));
+    let (standing, lying) = legs(angle_part);
     let profile = angle_profile(standing.to_mm(), lying.to_mm(), wall, *bend);
     let ring: Vec<Space> = profile
         .iter()
         .map(|(y, z)| raised.at(Point3::new(Length::ZERO, Length::mm(*y), Length::mm(*z))))
         .collect();
-    let other = raised.at(Point3::new(*length, Length::ZERO, Length::ZERO));
+    let other = raised.at(Point3::new(length, Length::ZERO, Length::ZERO));
     let way = add(other, raised.at(Point3::ORIGIN), -1.0);
     let low = thick + APART;
     let axis = |scene: &mut Scene, at: Space, from: f64, to: f64| {
@@ -153,7 +154,7 @@ pub fn foot_apart(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
     }
     name(&mut scene, &eye, &fixings, &nuts);
     scene.leader(eye.at([long / 2.0, wide * 0.92, thick]), format!("foot plate {}", plate.mark));
-    let leg = raised.at(Point3::new(*length / 2.0, Length::mm(wall), standing * 0.75));
+    let leg = raised.at(Point3::new(length / 2.0, Length::mm(wall), standing * 0.75));
     scene.leader(eye.at(leg), format!("foot angle {}", angle.mark));
     let to = eye.at(front);
     scene.front(eye.at([long / 2.0, wide + 40.0, -APART]), to.1.atan2(to.0).to_degrees());

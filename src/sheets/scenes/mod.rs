@@ -22,7 +22,7 @@ pub(super) use bond_plan::bond_plan;
 pub(super) use bracket_section::bracket_section;
 pub(super) use circuit::{circuit, terminals};
 pub(super) use entry::entry_section;
-pub(super) use face_view::{end_view, face_view, strip_views};
+pub(super) use face_view::{end_view, face_view, flat_view, strip_views, wedge_view};
 pub(super) use foot_apart::foot_apart;
 pub(super) use roof_plan::{Plan, PlanView, roof_plan};
 pub(super) use section::{FootShows, foot_section, hinge_section, roof_section};
@@ -78,9 +78,30 @@ pub(super) fn piece_at<'a>(
         .map(|(_, part, piece)| (part, piece))
 }
 
+/// Wedges of a mount: those that lie over one another at its place.
+pub(super) fn wedges_at<'a>(work: &'a Work, mount: &MountPlace) -> Vec<(&'a Part, &'a Piece)> {
+    let far = |(part, piece): &(&Part, &Piece)| {
+        let at = piece.place.place(middle(part));
+        (at.x - mount.at.x).to_mm().hypot((at.y - mount.at.y).to_mm())
+    };
+    let all = || {
+        work.parts_of(PartKind::Wedge)
+            .flat_map(|part| part.pieces.iter().map(move |piece| (part, piece)))
+    };
+    let Some(nearest) = all().map(|found| far(&found)).min_by(f64::total_cmp) else {
+        return Vec::new();
+    };
+    // A turned one has its own zero at the leg's other edge; those of other mounts stand farther off.
+    let wide = |part: &Part| part.faces.first().map_or(0.0, |face| face.width.to_mm());
+    let own = |found: &(&Part, &Piece)| far(found) < wide(found.0) * 1.5 + 10.0;
+    all().filter(|found| own(found) && far(found) < nearest + wide(found.0) + 1.0).collect()
+}
+
 /// Middle of a part along its own x.
 fn middle(part: &Part) -> Point3 {
     let along = match &part.body {
+        Body::Plate { width, fold: Some(_), .. } => *width,
+        Body::Wedge { length, .. } => *length,
         Body::Bar { length, .. } | Body::Plate { length, .. } | Body::Block { length, .. } => {
             *length
         }

@@ -1,7 +1,7 @@
 //! Sections through the roof: the whole width, a bonded foot, a hinge.
 
-use super::face_view::angle_profile;
-use super::{Plan, extents, piece_at};
+use super::face_view::{angle_profile, legs};
+use super::{Plan, extents, piece_at, wedges_at};
 use crate::build::{Edge, MountKind};
 use crate::derive::{Body, MountPlace, MountShape, Part, PartKind, Piece};
 use crate::geometry::Point3;
@@ -104,6 +104,21 @@ impl<'a> Cut<'a> {
         scene.leader((face - self.way * reach * 0.7, top), "solar panel");
     }
 
+    /// A wedge cut across its middle: its flat face, then its slanting one.
+    pub(super) fn wedge(&self, part: &Part, piece: &Piece) -> Vec<At> {
+        let Body::Wedge { length, width, thin, thick, .. } = &part.body else { return Vec::new() };
+        let (w, a, b) = (width.to_mm(), thin.to_mm(), thick.to_mm());
+        self.profile(piece.place, *length / 2.0, &[(0.0, b), (w, b), (w, 0.0), (0.0, b - a)])
+    }
+
+    /// The middle of what a wedge's section shows.
+    pub(super) fn middle_of(&self, part: &Part, piece: &Piece) -> At {
+        let ring = self.wedge(part, piece);
+        let count = ring.len().max(1) as f64;
+        let sum = ring.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1));
+        (sum.0 / count, sum.1 / count)
+    }
+
     pub(super) fn seen(&self) -> &'static str {
         if self.across { "section from the rear" } else { "section from the left, front at left" }
     }
@@ -128,7 +143,8 @@ pub fn foot_section(on: &Plan<'_>, mount: &MountPlace, shows: FootShows) -> Opti
     let (plate_part, plate) = piece_at(on.work, PartKind::FootPlate, mount)?;
     let (angle_part, angle) = piece_at(on.work, PartKind::FootAngle, mount)?;
     let (long, wide, thick) = extents(&plate_part.body)?;
-    let Body::Bar { section, length, .. } = &angle_part.body else { return None };
+    let bracket = angle_part.body.bracket()?;
+    let (section, length) = (bracket.section, bracket.length);
     let bond = on.work.bonds.iter().find(|bond| bond.mark == mount.mark)?;
     let besides = match shows {
         FootShows::Frame => "tube and panel",
@@ -161,10 +177,10 @@ pub fn foot_section(on: &Plan<'_>, mount: &MountPlace, shows: FootShows) -> Opti
     };
     let mut named = Vec::new();
     for strip in &bond.strips {
-        named.push((between(strip.low().y, strip.high().y, Fill::Tint(10)), true));
+        named.push((between(strip.low().y, strip.high().y, Fill::Tint(10)), "tape"));
     }
     for bead in &bond.beads {
-        named.push((between(bead.low().y, bead.high().y, Fill::Black), false));
+        named.push((between(bead.low().y, bead.high().y, Fill::Black), "bead"));
     }
     let t = thick.to_mm();
     let ring = cut.profile(
@@ -174,10 +190,15 @@ pub fn foot_section(on: &Plan<'_>, mount: &MountPlace, shows: FootShows) -> Opti
     );
     let plate_end = ring[1];
     scene.area(&[ring], Some(Fill::HATCH), Some(Line::VISIBLE));
-    let (standing, lying) = (section.a.max(section.b), section.a.min(section.b));
+    for (part, piece) in wedges_at(on.work, mount) {
+        let ring = cut.wedge(part, piece);
+        scene.area(&[ring], Some(Fill::HATCH_BACK), Some(Line::VISIBLE));
+        named.push((cut.middle_of(part, piece), "wedge"));
+    }
+    let (standing, lying) = legs(angle_part);
     let wall = section.t;
     let own = angle_profile(standing.to_mm(), lying.to_mm(), wall.to_mm(), *bend);
-    let ring = cut.profile(angle.place, *length / 2.0, &own);
+    let ring = cut.profile(angle.place, length / 2.0, &own);
     let toe = ring[4];
     // Labels rather stand beside the leg than on it.
     let (a, b) = (ring[5], ring[3]);
@@ -185,7 +206,7 @@ pub fn foot_section(on: &Plan<'_>, mount: &MountPlace, shows: FootShows) -> Opti
     scene.area(&[ring], Some(Fill::HATCH_BACK), Some(Line::VISIBLE));
     match shows {
         FootShows::Frame => {
-            let bolt = (*bolt_height, *length / 2.0, wall);
+            let bolt = (*bolt_height, length / 2.0, wall);
             draw_bolted(&cut, &mut scene, angle, bolt, &foot.bolt.name);
         }
         FootShows::Press => {
@@ -205,11 +226,10 @@ pub fn foot_section(on: &Plan<'_>, mount: &MountPlace, shows: FootShows) -> Opti
     }
     scene.leader(toe, format!("foot angle {}", angle.mark));
     scene.leader(plate_end, format!("foot plate {}", plate.mark));
-    if let Some(((at, z), _)) = named.iter().find(|n| n.1) {
-        scene.leader((*at, *z), "tape");
-    }
-    if let Some(((at, z), _)) = named.iter().find(|n| !n.1) {
-        scene.leader((*at, *z), "bead");
+    for name in ["tape", "bead", "wedge"] {
+        if let Some((at, _)) = named.iter().find(|found| found.1 == name) {
+            scene.leader(*at, name);
+        }
     }
     scene.view(format!("{}, at {}", cut.seen(), mount.mark));
     Some(scene)

@@ -281,12 +281,13 @@ fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, ti
         let middle = (left + width - 9.0, top - length / 2.0);
         board.scene_front(middle);
     }
-    if let Some((across, from, to)) = outline.heel {
+    for ((across, from, to), name) in &outline.lines {
+        let (across, from, to) = (*across, *from, *to);
         let (a, b) = (at(from, across), at(to, across));
         board.line(&[a, b], Line::ADJACENT);
         let middle = (a.0, f64::midpoint(a.1, b.1));
         let middle = (middle.0 - 0.8, middle.1);
-        board.words(middle, "heel line of angle", Place::Beside(Side::Left), Style::CAPTION.up());
+        board.words(middle, *name, Place::Beside(Side::Left), Style::CAPTION.up());
     }
     if length > 60.0 {
         // In a tile, the middle of what it shows.
@@ -380,7 +381,7 @@ fn identity(board: &mut Board, basis: &Basis, outline: &Outline, (left, bottom):
             [across.to_mm() - reach, across.to_mm() + reach]
         })
         .collect();
-    if let Some((across, _, _)) = outline.heel {
+    for ((across, _, _), _) in &outline.lines {
         edges.extend([across.to_mm() - 6.0, across.to_mm() + 1.0]);
     }
     edges.extend([6.0, width]);

@@ -96,6 +96,9 @@ fn stations(basis: &StepBasis<'_>, scene: &mut Scene, half: f64) {
             scene.line(&[(x, -reach), (x, reach)], Line::HEAVY);
             scene.dot((x, -reach));
             scene.dot((x, reach));
+            for gap in &crown.along {
+                scene.dot((gap.at.to_mm(), 0.0));
+            }
             places.push(((x, -half), number(*roof.length / 2.0)));
         }
         RoofShape::Flat => {}

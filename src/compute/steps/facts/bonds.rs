@@ -92,13 +92,18 @@ fn set_weather(facts: &mut Facts, bonds: &[&Bond]) {
 
 /// Materials of the two faces of a bond, for the tables of cleaners and primers.
 pub fn faces_of(build: &Build, bond: &Bond) -> [String; 2] {
+    faces_under(build, &bond.plate.name)
+}
+
+/// The skin as it is finished, and a part of some material on it.
+pub fn faces_under(build: &Build, part: &str) -> [String; 2] {
     let skin = build.vehicle.as_ref().map_or(String::new(), |vehicle| match *vehicle.skin.finish {
         Finish::Paint | Finish::OldPaint => PAINT.to_owned(),
         Finish::Gelcoat | Finish::ChalkyGelcoat | Finish::Bare => {
             vehicle.skin.material.name.clone()
         }
     });
-    [skin, bond.plate.name.clone()]
+    [skin, part.to_owned()]
 }
 
 /// The usual cleaner, or the first that harms neither face.

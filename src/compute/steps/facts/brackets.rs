@@ -33,6 +33,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
 fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
     let work = from.work;
     let mut bends: Vec<Item> = Vec::new();
+    let mut folds: Vec<Item> = Vec::new();
     let mut pairs: Vec<Item> = Vec::new();
     let mut angles: Vec<String> = Vec::new();
     let mut plates: Vec<String> = Vec::new();
@@ -43,7 +44,11 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
         };
         let angle = say::nearest(work, angle, mount.at);
         let plate = say::nearest(work, plate, mount.at);
+        let fold = angle.as_deref().and_then(|angle| fold_of(from, &mount.mark, angle));
+        let bent = fold.is_some();
+        add_fold(&mut folds, fold);
         if let (Some(angle), MountShape::BoltedFoot { bend, .. }) = (&angle, &mount.kind)
+            && !bent
             && !bend.is_near(Angle::RIGHT, Angle::deg(0.25))
         {
             let row = item([
@@ -54,12 +59,22 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
             bends.push(with_range(row, say::range(bend.to_deg() - 0.5, bend.to_deg() + 0.5)));
         }
         if let (Some(angle), Some(plate)) = (&angle, &plate) {
-            pairs.push(item([("mark", plate.clone()), ("angle", angle.clone())]));
+            let row = |what: &str, mark: String| {
+                item([("what", what.to_owned()), ("mark", mark), ("angle", angle.clone())])
+            };
+            let wedges = wedges_of(from, angle);
+            if let [_, ..] = wedges.as_slice() {
+                pairs.push(row("wedges", say::marks(&wedges)));
+            }
+            pairs.push(row("plate", plate.clone()));
         }
         angles.extend(angle);
         plates.extend(plate);
     }
-    facts.count("brackets.bent", bends.len());
+    let folded = folds.iter().map(|row| row["mark"].split(' ').count()).sum();
+    facts.count("brackets.bent", bends.len() + folded);
+    facts.count("brackets.folded", folded);
+    facts.list("brackets.folds", told_folds(folds));
     facts.list("brackets.bends", bends);
     facts.list("brackets.pairs", pairs);
     angles.sort_by_key(|mark| say::mark_order(mark));
@@ -69,6 +84,69 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
         angles.iter().chain(&plates).map(|mark| item([("mark", mark.clone())])).collect();
     facts.list("brackets.parts", parts);
     drilling::through(facts, from, Stage::Brackets, |_| true, "brackets");
+}
+
+/// Takes a bend into the list; flats that are bent alike are one row.
+pub(super) fn add_fold(folds: &mut Vec<Item>, fold: Option<Item>) {
+    let Some(fold) = fold else { return };
+    let same = |row: &&mut Item| ["bend", "radius"].iter().all(|field| row[*field] == fold[*field]);
+    match folds.iter_mut().find(same) {
+        Some(row) => {
+            for field in ["angle", "mark"] {
+                let all = format!("{} {}", row[field], fold[field]);
+                row.insert(field.to_owned(), all);
+            }
+        }
+        None => folds.push(fold),
+    }
+}
+
+/// Rows of bends with their marks told together.
+pub(super) fn told_folds(folds: Vec<Item>) -> Vec<Item> {
+    let told = |mut row: Item| {
+        let each = row["mark"].clone();
+        let marks: Vec<&str> = row["angle"].split(' ').collect();
+        let marks = say::marks(&marks);
+        row.insert("angle".to_owned(), marks);
+        row.insert("each".to_owned(), each);
+        row
+    };
+    folds.into_iter().map(told).collect()
+}
+
+/// The bend of a bracket from flat stuff.
+pub(super) fn fold_of(
+    from: &Sources<'_>,
+    mount: &str,
+    angle: &str,
+) -> Option<Item> {
+    let (part, _) = from.work.piece(angle)?;
+    let fold = part.body.fold()?;
+    let row = item([
+        ("mark", mount.to_owned()),
+        ("angle", angle.to_owned()),
+        ("bend", format!("{}°", display::number_short(fold.between.to_deg(), 1))),
+        ("radius", say::mm(fold.bend.inside)),
+    ]);
+    let between = fold.between.to_deg();
+    Some(with_range(row, say::range(between - 0.5, between + 0.5)))
+}
+
+/// Wedges that a bracket is drilled through, by their marks.
+pub(super) fn wedges_of(from: &Sources<'_>, angle: &str) -> Vec<String> {
+    let work = from.work;
+    let mut marks: Vec<String> = Vec::new();
+    let places = work.fastenings.iter().flat_map(|fastening| &fastening.places);
+    for place in places.filter(|place| place.iter().any(|at| at.piece == angle)) {
+        for at in place {
+            let is_wedge =
+                work.piece(&at.piece).is_some_and(|(part, _)| part.kind == PartKind::Wedge);
+            if is_wedge && !marks.contains(&at.piece) {
+                marks.push(at.piece.clone());
+            }
+        }
+    }
+    marks
 }
 
 /// What to ask for, thread and torque of the bolts of a stage.
@@ -96,6 +174,7 @@ fn celsius(temperature: Temperature) -> String {
 
 fn set_roof(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace], ledger: &Ledger) {
     facts.count("bolted.isocyanate", 0);
+    facts.count("bolted.wedged", 0);
     set_bolts(facts, from, Stage::RoofBolts, "bolted", ledger);
     let written = bolted.iter().find_map(|mount| match &from.build.mounts.get(mount.mount)?.kind {
         MountKind::BoltedFoot(foot) => Some(foot),
@@ -104,6 +183,14 @@ fn set_roof(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace], ledge
     let Some(foot) = written else { return };
     drilling::through(facts, from, Stage::RoofHoles, |_| true, "bolted");
     set_places(facts, from, bolted);
+    let wedged = from.work.fastenings.iter().any(|fastening| {
+        fastening.name == "foot to roof"
+            && fastening.stack.iter().any(|layer| layer.0.starts_with("wedge"))
+    });
+    facts.count("bolted.wedged", usize::from(wedged));
+    let clamped = if wedged { "leg, upper wedge and skin" } else { "leg and skin" };
+    facts.set("bolted.clamped", clamped);
+    facts.set("bolted.below", if wedged { "lower wedge, spreader" } else { "spreader" });
     set_seal(facts, foot, bolted);
 }
 
@@ -132,6 +219,8 @@ fn set_places(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace]) {
 }
 
 fn set_seal(facts: &mut Facts, foot: &BoltedFoot, bolted: &[&MountPlace]) {
+    let seals = crate::compute::cure::FOOT_SEALS;
+    facts.list("foot-seals", vec![item([("mark", seals.to_owned())])]);
     let sealant = &foot.sealing;
     facts.set("bolted.sealant", sealant.words.clone());
     facts.count("bolted.isocyanate", usize::from(sealant.has_hazard("isocyanate")));

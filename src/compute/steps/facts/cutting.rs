@@ -35,6 +35,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
 
     let mut cuts: Vec<Item> = Vec::new();
     let mut blocks: Vec<(Item, Heights)> = Vec::new();
+    let mut wedges: Vec<Item> = Vec::new();
     let mut sections: Vec<(String, Length)> = Vec::new();
     let (mut pieces, mut aluminium, mut steel, mut mitres) = (0, 0, 0, 0);
     for part in &from.work.parts {
@@ -88,6 +89,17 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
                         None => blocks.push((block, heights.collect())),
                     }
                 }
+                continue;
+            }
+            Body::Wedge { length, width, thin, thick, .. } => {
+                wedges.push(item([
+                    ("name", part.name.clone()),
+                    ("marks", say::marks(&names)),
+                    ("length", say::mm(*length)),
+                    ("width", say::mm(*width)),
+                    ("thin", say::mm(*thin)),
+                    ("thick", say::mm(*thick)),
+                ]));
                 continue;
             }
             Body::Bought { .. } | Body::OnVehicle => continue,
@@ -163,6 +175,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         row
     });
     facts.list("soft-blocks", blocks.collect());
+    facts.list("wedges", wedges);
 }
 
 /// Height of each block by its mark.

@@ -13,7 +13,9 @@ pub(super) fn metal(from: &Sources<'_>, part: &Part) -> Option<MaterialKind> {
         Body::Bar { section, .. } => {
             from.tables.material(&section.material).ok().map(|row| row.kind)
         }
-        Body::Plate { material, .. } | Body::Block { material, .. } => Some(material.kind),
+        Body::Plate { material, .. }
+        | Body::Block { material, .. }
+        | Body::Wedge { material, .. } => Some(material.kind),
         Body::Bought { .. } | Body::OnVehicle => None,
     }
 }

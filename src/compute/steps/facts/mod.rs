@@ -18,7 +18,7 @@ mod panels;
 mod roof;
 mod say;
 
-pub use bonds::{cleaner_for, faces_of, primer_for, wipes_for};
+pub use bonds::{cleaner_for, faces_of, faces_under, primer_for, wipes_for};
 
 use crate::build::Build;
 use crate::compute::sizes::Sizes;

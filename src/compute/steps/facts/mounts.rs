@@ -1,7 +1,7 @@
 //! Feet and hinges: making them, the rivet nuts that hold them, bolting them.
 
 use super::{Facts, Item, Sources, brackets, drilling, item, say, with_range};
-use crate::build::{Edge, MountKind};
+use crate::build::{Edge, Latch, LatchKind, MountKind};
 use crate::compute::steps::assign::{self, Stage};
 use crate::derive::{Fastening, HoleKind, MountPlace, MountShape, PartKind, Screw};
 use crate::source::Ledger;
@@ -18,7 +18,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     };
     let feet = of(|kind| matches!(kind, MountShape::BondedFoot { .. }));
     let hinges = of(|kind| matches!(kind, MountShape::Hinge { .. }));
-    let on_tube = of(|kind| !matches!(kind, MountShape::Hinge { .. }));
+    let latched = |mount: &&MountPlace| latch_of(from, mount).is_some();
+    let mut on_tube = of(|kind| !matches!(kind, MountShape::Hinge { .. }));
+    on_tube.retain(|mount| !latched(mount));
+    set_latches(facts, from);
     facts.list("on-tube", all(&on_tube));
     let when = if feet.is_empty() { "last of all" } else { "after the bonds may take load" };
     facts.set("bolt.when", when);
@@ -40,6 +43,39 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     set_hinges(facts, from, &hinges, ledger);
     set_packing(facts, &every, from);
     set_tethers(facts, from, ledger);
+}
+
+fn latch_of<'a>(from: &'a Sources<'_>, mount: &MountPlace) -> Option<&'a Latch> {
+    from.build.mounts.get(mount.mount)?.kind.latch()
+}
+
+/// What is opened by hand to lift the frame.
+fn set_latches(facts: &mut Facts, from: &Sources<'_>) {
+    let mut rows: Vec<Item> = Vec::new();
+    let (mut knobs, mut draws) = (0_usize, 0_usize);
+    for mount in &from.work.mounts {
+        let Some(latch) = latch_of(from, mount) else { continue };
+        rows.push(item([("mark", mount.mark.clone())]));
+        match *latch.kind {
+            LatchKind::Knob => knobs += latch.kind.each() as usize,
+            LatchKind::DrawLatch => draws += latch.kind.each() as usize,
+        }
+    }
+    let marks: Vec<&str> = rows.iter().map(|row| row["mark"].as_str()).collect();
+    facts.set("latches.marks", say::marks(&marks));
+    facts.list("latches", rows);
+    facts.count("latches.knobs", knobs);
+    facts.count("latches.draws", draws);
+    let bolts: Vec<&Fastening> = fastenings(from, Stage::Latch).collect();
+    facts.maybe("latches.bolt", bolts.first().and_then(|found| bolt(&found.screw)).map(|b| b.1));
+    let kinds = [(knobs, "knob bolts"), (draws, "draw latches")];
+    let told: Vec<String> = kinds
+        .iter()
+        .filter(|(count, _)| *count > 0)
+        .map(|(count, what)| format!("{count} {what}"))
+        .collect();
+    facts.set("latches.words", say::list(&told));
+    facts.count("frame-free", usize::from(knobs + draws > 0));
 }
 
 /// Edges of the frame and what they are called.
@@ -104,10 +140,18 @@ fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger:
     let mut angles: Vec<String> = Vec::new();
     let mut plates: Vec<String> = Vec::new();
     let mut bends: Vec<Item> = Vec::new();
+    let mut folds: Vec<Item> = Vec::new();
+    let mut wedges: Vec<String> = Vec::new();
     for foot in feet {
         let angle = say::nearest(work, PartKind::FootAngle, foot.at);
         let plate = say::nearest(work, PartKind::FootPlate, foot.roof);
+        let fold =
+            angle.as_deref().and_then(|angle| brackets::fold_of(from, &foot.mark, angle));
+        let bent = fold.is_some();
+        brackets::add_fold(&mut folds, fold);
+        wedges.extend(angle.iter().flat_map(|angle| brackets::wedges_of(from, angle)));
         if let (Some(angle), MountShape::BondedFoot { bend, .. }) = (&angle, &foot.kind)
+            && !bent
             && !bend.is_near(Angle::RIGHT, Angle::deg(0.25))
         {
             let row = item([
@@ -122,7 +166,12 @@ fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger:
     }
     let parts: Vec<Item> =
         angles.iter().chain(&plates).map(|mark| item([("mark", mark.clone())])).collect();
-    facts.count("feet.bent", bends.len());
+    let folded: usize = folds.iter().map(|row| row["mark"].split(' ').count()).sum();
+    facts.count("feet.bent", bends.len() + folded);
+    facts.count("feet.folded", folded);
+    facts.list("feet.folds", brackets::told_folds(folds));
+    facts.count("feet.wedged", wedges.len());
+    facts.set("feet.wedges", say::marks(&wedges));
     facts.list("feet.bends", bends);
     facts.list("feet.parts", parts);
     facts.set("feet.angles", say::marks(&angles));
@@ -139,6 +188,8 @@ fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger:
         facts.set("feet.screw.thread", thread.as_str());
     }
     drilling::through(facts, from, Stage::Feet, |_| true, "feet");
+    let square = facts.has("holes.feet") && wedges.is_empty();
+    facts.count("feet.square", usize::from(square));
 }
 
 /// Bolts from feet and clamps into the frame's tubes.

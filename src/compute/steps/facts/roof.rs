@@ -37,7 +37,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     if let Some(roof) = &build.roof {
         facts.set("roof.datum", roof.datum.value.clone());
         once += roof.keep_outs.len();
-        if let RoofShape::Gaps { stations: measured, along, .. } = &roof.shape {
+        if let RoofShape::Gaps { stations: measured, .. } = &roof.shape {
             stations = measured
                 .iter()
                 .enumerate()
@@ -47,12 +47,17 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
                     Some(with_range(row, from.size(&format!("station {index} {column}"))))
                 })
                 .collect();
-            if let Some((index, farthest)) = farthest(along) {
-                facts.count("roof.along", along.len());
-                facts.set("roof.along.at", format!("at {}", say::mm(farthest.at)));
-                facts.range("roof.along", from.size(&format!("along {index}")));
-                once += 1;
-            }
+        }
+        let along: &[Gap] = match &roof.shape {
+            RoofShape::Gaps { along, .. } => along,
+            RoofShape::Crown(crown) => &crown.along,
+            RoofShape::Flat => &[],
+        };
+        if let Some((index, farthest)) = farthest(along) {
+            facts.count("roof.along", along.len());
+            facts.set("roof.along.at", format!("at {}", say::mm(farthest.at)));
+            facts.range("roof.along", from.size(&format!("along {index}")));
+            once += 1;
         }
         if let RoofShape::Crown(crown) = &roof.shape {
             // The rise shows as the gap at both ends of the chord.
