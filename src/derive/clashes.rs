@@ -5,7 +5,7 @@
 //! are boxes; the roof is the measured skin. It knows nothing of how things came to their places, so a
 //! slip there shows here.
 
-use super::rules::{l021, l042};
+use super::rules::{l017, l021, l042};
 use super::work::{Body, Fastening, Part, PartKind, Piece, Screw, Work};
 use crate::geometry::{Dir3, Frame3, Point3, Segment3};
 use crate::source::Finding;
@@ -83,7 +83,12 @@ pub fn clashes(work: &Work) -> Vec<ClashCheck> {
 /// A finding for each kind that is not clear; what is `told` already as a mount over its connector is
 /// not said twice.
 pub(super) fn judge(work: &Work, told: &[Finding]) -> Vec<Finding> {
-    let over = told.iter().any(|finding| finding.rule.code == l021::RULE.code);
+    let says = |code: &str| told.iter().any(|finding| finding.rule.code == code);
+    // Frames that lie in one another clash in everything.
+    if says(l017::RULE.code) {
+        return Vec::new();
+    }
+    let over = says(l021::RULE.code);
     let span = work.arrays.first().map(|array| array.span).unwrap_or_default();
     clashes(work)
         .iter()

@@ -139,7 +139,9 @@ proptest! {
     /// from the leg's end after the bend as before it.
     #[test]
     fn holes_of_a_flat_keep_their_way_to_the_end_of_their_leg(van in shaped(gripped())) {
-        let (work, _) = derive(&Van { fold: true, ..van }.build());
+        let (work, findings) = derive(&Van { fold: true, ..van }.build());
+        // A frame too low for its bolts is told.
+        let told = findings.iter().any(|finding| finding.rule.code == "L029");
         let mut seen = 0;
         for hole in &work.holes {
             let part = &work.parts[hole.part];
@@ -153,7 +155,7 @@ proptest! {
             prop_assert!(straight.is_near(bent, Length::SLACK), "{flat:?} {bent}");
             // On the flat stuff, not in the bend.
             let clear = if standing { flat.y.fits(begins) } else { flat.y.clears(ends) };
-            prop_assert!(clear && begins < ends && ends < fold.flat());
+            prop_assert!((clear || told) && begins < ends && ends < fold.flat());
             seen += 1;
         }
         prop_assert!(seen > 0);
