@@ -114,11 +114,8 @@ struct Bar {
 }
 
 fn bars_of(work: &Work, fastening: &Fastening) -> Vec<Bar> {
-    let number = work
-        .fastenings
-        .iter()
-        .position(|other| std::ptr::eq(other, fastening))
-        .unwrap_or_default();
+    let number =
+        work.fastenings.iter().position(|other| std::ptr::eq(other, fastening)).unwrap_or_default();
     let mut bars = Vec::new();
     for (index, place) in fastening.places.iter().enumerate() {
         let Some((start, way)) = axis(work, place) else { continue };

@@ -71,8 +71,12 @@ fn gripped() -> impl Strategy<Value = Van> {
 
 /// The same vans with bent brackets, wedges or both, and latches.
 fn shaped(vans: impl Strategy<Value = Van>) -> impl Strategy<Value = Van> {
-    (vans, any::<bool>(), any::<bool>(), any::<bool>())
-        .prop_map(|(van, fold, wedge, latch)| Van { fold, wedge, latch, ..van })
+    (vans, any::<bool>(), any::<bool>(), any::<bool>()).prop_map(|(van, fold, wedge, latch)| Van {
+        fold,
+        wedge,
+        latch,
+        ..van
+    })
 }
 
 /// A keep-out beside the hinges or behind them.

@@ -3,9 +3,10 @@
 use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
     CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Fold, Frame, Gap,
-    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchKind, LengthUnit, LongSide, Marking,
-    MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Rail, RailClamp, Roof,
-    RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner, Vehicle, Wedge, Weather,
+    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchKind, LengthUnit, LongSide,
+    Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Rail,
+    RailClamp, Roof, RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner,
+    Vehicle, Weather, Wedge,
 };
 use rungsheet::source::{Span, Stated};
 use rungsheet::tables::Tables;
@@ -215,10 +216,8 @@ impl Van {
             Some(fold) => said(fold.section()),
             None => section(name),
         };
-        let wedge =
-            || self.wedge.then(|| Wedge { material: material("hdpe"), least: mm(3.0) });
-        let latch =
-            || self.latch.then(|| Latch { kind: said(LatchKind::Knob), strength: None });
+        let wedge = || self.wedge.then(|| Wedge { material: material("hdpe"), least: mm(3.0) });
+        let latch = || self.latch.then(|| Latch { kind: said(LatchKind::Knob), strength: None });
         let mut mounts = Vec::new();
         if !self.hinges.is_empty() {
             mounts.push(Mount {

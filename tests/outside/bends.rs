@@ -115,8 +115,9 @@ fn distances_of_a_turned_frame() {
             turned(far, high),
             turned(near_edge, high),
         ]);
-        let keep = Quad([(from, -2000.0), (to, -2000.0), (to, top), (from, top)]
-            .map(|(x, y)| Point2::mm(x, y)));
+        let keep = Quad(
+            [(from, -2000.0), (to, -2000.0), (to, top), (from, top)].map(|(x, y)| Point2::mm(x, y)),
+        );
         let ours = frame.gap_to(keep).to_mm();
         assert!(near(ours, distance, 1e-9, 1e-6), "{row:?}: {ours}");
     }

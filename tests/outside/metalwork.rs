@@ -44,7 +44,8 @@ fn a_roof_curved_both_ways_is_the_sum_of_two_circles() {
         .collect();
     let shape = Crown { along: gaps, ..Crown::even(mm(1400.0), mm(drop(across, 700.0))) };
     let roof = RoofSurface::new(&RoofShape::Crown(shape));
-    for (x, y) in [(200.0, 0.0), (700.0, 350.0), (1200.0, -700.0), (1450.0, 120.0), (2200.0, 600.0)] {
+    for (x, y) in [(200.0, 0.0), (700.0, 350.0), (1200.0, -700.0), (1450.0, 120.0), (2200.0, 600.0)]
+    {
         let expected = -drop(across, y) - drop(along, x - 1200.0);
         let z = roof.height(Length::mm(x), Length::mm(y)).to_mm();
         assert!((z - expected).abs() < 0.05, "{x} {y}: {z} {expected}");
@@ -87,8 +88,7 @@ fn a_foot_is_bent_to_the_tangent_of_its_circle() {
     let chord = 1400.0_f64;
     let rise = r - (r * r - chord * chord / 4.0).sqrt();
     let mut build = Van::default().build();
-    build.roof.as_mut().expect("a roof").shape =
-        RoofShape::Crown(Crown::even(mm(chord), mm(rise)));
+    build.roof.as_mut().expect("a roof").shape = RoofShape::Crown(Crown::even(mm(chord), mm(rise)));
     let (work, _) = derive(&build);
     // The plate's middle lies under the middle of the standing leg: flange 1.5, leg 4.
     let y = 520.0 + 1.5 + 2.0;
@@ -351,8 +351,7 @@ fn a_bolted_foot_is_bent_to_the_tangent_of_its_circle() {
         ..Van::default()
     };
     let mut build = van.build();
-    build.roof.as_mut().expect("a roof").shape =
-        RoofShape::Crown(Crown::even(mm(chord), mm(rise)));
+    build.roof.as_mut().expect("a roof").shape = RoofShape::Crown(Crown::even(mm(chord), mm(rise)));
     let (work, _) = derive(&build);
     let tangent = Angle::asin((520.0 + 1.5 + 25.0) / r).expect("on the circle");
     let sagitta = r - (r * r - 25.0 * 25.0_f64).sqrt();

@@ -49,8 +49,7 @@ pub fn example(name: &str) -> String {
 pub fn all() -> Vec<Made> {
     let examples =
         ["field-van.toml", "harbour-trailer.toml", "rescue-minibus.toml", "forest-pod.toml"];
-    let mut all: Vec<Made> =
-        examples.iter().map(|name| make(name, &example(name))).collect();
+    let mut all: Vec<Made> = examples.iter().map(|name| make(name, &example(name))).collect();
     all.push(make("minibus on wedges", &wedged()));
     all.push(make("van on wedges, bent and latched", &bent()));
     all.push(make("parts-only", PARTS));

@@ -185,8 +185,7 @@ fn wanted(build: &Build, work: &Work) -> Vec<SheetGroup> {
         if part.kind != PartKind::Direct && !has_sheet(build, material, thickness) {
             continue;
         }
-        let turn =
-            build.plates.iter().find(|plate| plate.span == part.span).is_none_or(|p| *p.turn)
+        let turn = build.plates.iter().find(|plate| plate.span == part.span).is_none_or(|p| *p.turn)
                 // A bend lies across the grain, which runs along the sheet.
                 && part.body.fold().is_none();
         let pieces = part.pieces.iter().map(|piece| WantedPlate {

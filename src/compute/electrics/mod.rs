@@ -95,9 +95,9 @@ pub fn electrics(
     for index in nodes::in_order(build, findings) {
         let start = Start::of(build, index, &made, tables);
         made[index] = run(build, index, start, field.as_ref(), tables, ledger, findings);
-        if let Some(made) = made[index].as_mut().filter(|_| {
-            *build.circuits[index].from == Terminal::Panels
-        }) {
+        if let Some(made) =
+            made[index].as_mut().filter(|_| *build.circuits[index].from == Terminal::Panels)
+        {
             made.run.cut += lift;
         }
     }

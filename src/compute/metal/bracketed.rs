@@ -199,13 +199,7 @@ fn spreader(
 }
 
 /// The skin at the rim of the spreader when pulled up, at that of the leg when pressed down.
-fn skin(
-    basis: &Basis,
-    index: usize,
-    foot: &BoltedFoot,
-    lying: Length,
-    uses: &mut Vec<MetalUse>,
-) {
+fn skin(basis: &Basis, index: usize, foot: &BoltedFoot, lying: Length, uses: &mut Vec<MetalUse>) {
     let Some(vehicle) = &basis.build.vehicle else { return };
     let (mark, skin) = (&basis.work.mounts[index].mark, &vehicle.skin);
     let proof = skin.material.strength_at(*skin.thickness).proof;
@@ -226,7 +220,8 @@ fn skin(
         ),
     ];
     for (key, what, rim, pad, of) in pads {
-        let capacity = joint::skin_at_rim(rim, *skin.thickness, proof, skin.material.modulus).to_n();
+        let capacity =
+            joint::skin_at_rim(rim, *skin.thickness, proof, skin.material.modulus).to_n();
         let Some((_, effect, loaded)) = worst(basis, index, |on| (of(on), of(on))) else {
             continue;
         };

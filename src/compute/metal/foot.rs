@@ -185,7 +185,8 @@ fn latched(
         return;
     };
     let each = f64::from(latch.kind.each());
-    let force = |on: EdgeLoad| on.up.max(0.0).hypot(on.outboard.max(0.0)).hypot(on.lengthwise) / each;
+    let force =
+        |on: EdgeLoad| on.up.max(0.0).hypot(on.outboard.max(0.0)).hypot(on.lengthwise) / each;
     if let Some((_, effect, loaded)) = worst(basis, index, |on| (force(on), force(on))) {
         uses.push(MetalUse {
             formula: "F = √(U² + H² + L²) / n ≤ strength",

@@ -67,14 +67,10 @@ pub(super) fn bought(work: &Work, cuts: Option<&CutList>) -> Vec<ShopLine> {
                     format!("{} plate, {}", material.words, by(&[length, width, thickness]))
                 }
                 Body::Wedge { material, length, width, thin, thick } => {
-                    let [thin, thick] = [thin, thick]
-                        .map(|size| display::number_short(size.to_mm(), 1));
+                    let [thin, thick] =
+                        [thin, thick].map(|size| display::number_short(size.to_mm(), 1));
                     let edges = display::with_unit(&format!("{thin} to {thick}"), "mm");
-                    format!(
-                        "{} wedge, {}, {edges} thick",
-                        material.words,
-                        by(&[length, width])
-                    )
+                    format!("{} wedge, {}, {edges} thick", material.words, by(&[length, width]))
                 }
                 Body::Bar { .. } | Body::Plate { .. } | Body::OnVehicle => return None,
             };

@@ -132,7 +132,12 @@ fn check(
     stance: &Stance,
     bed: (Length, Length),
 ) {
-    let legs = Legs { angle: &foot.angle, standing: pattern.standing, leg: pattern.leg, fold: foot.fold.as_ref() };
+    let legs = Legs {
+        angle: &foot.angle,
+        standing: pattern.standing,
+        leg: pattern.leg,
+        fold: foot.fold.as_ref(),
+    };
     check_legs(drawing, ground, site, stance, &legs, &foot.bolt);
     if bed.1 > l035::MOST {
         drawing.findings.push(l035::finding(&site.mark, bed.1, foot));
@@ -185,9 +190,9 @@ fn bolt_to_roof(
             let in_angle = bracket::in_leg(drawing, angle, "lying leg", at, thread);
             // The foot stands where it really stands: the skin is never drilled from marks alone.
             let mut row = vec![in_angle];
-            let through = below.wedges.map_or(vec![below.skin], |[upper, lower]| {
-                vec![upper, below.skin, lower]
-            });
+            let through = below
+                .wedges
+                .map_or(vec![below.skin], |[upper, lower]| vec![upper, below.skin, lower]);
             for piece in through {
                 row.push(bracket::opposite(drawing, piece, in_angle, thread, false));
             }
@@ -197,8 +202,15 @@ fn bolt_to_roof(
         .collect();
     let stack = stack(foot, pattern, stance.slant.as_ref(), skin_thickness);
     let least = roof_bolt_length(thread, &stack);
-    let joint =
-        Through { name: "foot to roof", thread, stack, places, countersunk: false, sealed: true, lean: Angle::ZERO };
+    let joint = Through {
+        name: "foot to roof",
+        thread,
+        stack,
+        places,
+        countersunk: false,
+        sealed: true,
+        lean: Angle::ZERO,
+    };
     bolts::bolt_and_nut(drawing, site, least, joint);
 }
 
@@ -216,11 +228,8 @@ fn add_below(
     let aslant = stance.slant.map_or(1.0, |slant| slant.angle.cos());
     let (bed, through_skin) = (BED / aslant, skin_thickness / aslant);
     let over_skin = stance.slant.map_or(Length::ZERO, |slant| slant.at(pattern.row)) + bed;
-    let over_spreader = stance
-        .slant
-        .map_or(Length::ZERO, |slant| slant.heel + slant.toe)
-        + bed
-        + through_skin;
+    let over_spreader =
+        stance.slant.map_or(Length::ZERO, |slant| slant.heel + slant.toe) + bed + through_skin;
     let place = |over: Length, length: Length, width: Length, thickness: Length| {
         let corner = stance.heel
             + stance.heel_way * (length / -2.0)
@@ -252,9 +261,8 @@ fn add_below(
     }
     .plate(drawing, &plate.material);
     let wedges = foot.wedge.as_ref().zip(stance.slant.as_ref()).map(|(wedge, slant)| {
-        [Lies::UnderLeg, Lies::Below(over_spreader)].map(|lies| {
-            wedge::add(drawing, site, wedge, (stance, slant), *foot.angle_length, lies)
-        })
+        [Lies::UnderLeg, Lies::Below(over_spreader)]
+            .map(|lies| wedge::add(drawing, site, wedge, (stance, slant), *foot.angle_length, lies))
     });
     Below { skin, spreader, wedges }
 }
@@ -276,8 +284,8 @@ fn stack(
 ) -> Vec<(String, Length)> {
     let aslant = slant.map_or(1.0, |slant| slant.angle.cos());
     let upper = slant.map(|slant| ("wedge above".to_owned(), slant.at(pattern.row)));
-    let lower =
-        slant.map(|slant| ("wedge below".to_owned(), slant.heel + slant.toe - slant.at(pattern.row)));
+    let lower = slant
+        .map(|slant| ("wedge below".to_owned(), slant.heel + slant.toe - slant.at(pattern.row)));
     [("foot angle".to_owned(), pattern.leg)]
         .into_iter()
         .chain(upper)
@@ -315,25 +323,24 @@ fn enter_figures(
         .decides(),
     );
     let bolt = &foot.roof_bolt;
-    let mut figure =
-        Figure::new(
-            format!("mount.{mark}.roof-bolt"),
-            format!("least length of the bolts through the roof at {mark}"),
-            least.to_mm(),
-            "mm",
-        )
-        .formula("sealing washer + what is clamped + washer + nut + 2 pitches")
-        .input("sealing washer", told(bolt.large_washer.thickness + RUBBER));
+    let mut figure = Figure::new(
+        format!("mount.{mark}.roof-bolt"),
+        format!("least length of the bolts through the roof at {mark}"),
+        least.to_mm(),
+        "mm",
+    )
+    .formula("sealing washer + what is clamped + washer + nut + 2 pitches")
+    .input("sealing washer", told(bolt.large_washer.thickness + RUBBER));
     for (what, thickness) in &stack {
         figure = figure.input(what.as_str(), told(*thickness));
     }
     ledger.push(
         figure
-        .input("washer", told(bolt.washer.thickness))
-        .input("nut", told(bolt.locking_nut_height))
-        .input("pitch", told(bolt.pitch))
-        .source("stack of this joint; ISO 7089, 7093-1, 7040", Seen::Computed)
-        .assume("the next standard length is bought")
-        .decides(),
+            .input("washer", told(bolt.washer.thickness))
+            .input("nut", told(bolt.locking_nut_height))
+            .input("pitch", told(bolt.pitch))
+            .source("stack of this joint; ISO 7089, 7093-1, 7040", Seen::Computed)
+            .assume("the next standard length is bought")
+            .decides(),
     );
 }

@@ -97,7 +97,12 @@ fn check(
     plate: &Frame3,
     bed: (Length, Length),
 ) {
-    let legs = Legs { angle: &foot.angle, standing: pattern.standing, leg: pattern.leg, fold: foot.fold.as_ref() };
+    let legs = Legs {
+        angle: &foot.angle,
+        standing: pattern.standing,
+        leg: pattern.leg,
+        fold: foot.fold.as_ref(),
+    };
     check_legs(drawing, ground, site, stance, &legs, &foot.bolt);
     let need = foot.tape.as_ref().map_or(2.0, |tape| tape.kind.thickness_by_gap);
     let gap = bed.1 - bed.0;

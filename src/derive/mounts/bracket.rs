@@ -3,8 +3,8 @@
 
 use super::bolts::{self, ToTube};
 use super::foot_stance::frame_of;
-use super::{fold, latch};
 use super::{Ground, Site};
+use super::{fold, latch};
 use crate::build::{Fold, Latch};
 use crate::derive::Drawing;
 use crate::derive::draft::{DraftDrilling, DraftHole, DraftPiece, HoleRef, face};

@@ -1,7 +1,7 @@
 //! Where a foot stands: the seat of its plate or leg on the skin, the heel, bend and bolt height.
 
-use super::{Ground, Site, bolts, bracket};
 use super::wedge::Slant;
+use super::{Ground, Site, bolts, bracket};
 use crate::build::{BondedFoot, Fold, Wedge};
 use crate::derive::Drawing;
 use crate::derive::roof::Seat;
@@ -267,8 +267,7 @@ pub(super) fn check_legs(
         drawing.told.push(bolt.span);
         drawing.findings.push(l029::too_short(mark, needed, legs.standing, legs.angle));
     }
-    let head =
-        bolt.washer.outer / 2.0 + legs.leg + legs.angle.inner_radius + Length::mm(1.0);
+    let head = bolt.washer.outer / 2.0 + legs.leg + legs.angle.inner_radius + Length::mm(1.0);
     if let Some(slant) = &stance.slant
         && l040::is_too_steep(slant.angle)
     {

@@ -63,8 +63,7 @@ fn stand(
     // The highest bolt line that keeps its edge; what is beyond it is packed.
     let edge = clamp.bolt.clearance.medium * 1.5;
     let most = Length::mm((standing - edge).to_mm().floor());
-    let least =
-        clamp.bolt.washer.outer / 2.0 + leg + clamp.angle.inner_radius + Length::mm(1.0);
+    let least = clamp.bolt.washer.outer / 2.0 + leg + clamp.angle.inner_radius + Length::mm(1.0);
     let packer =
         Length::mm(((over - most).to_mm() / PACKER_STEP).ceil() * PACKER_STEP).max(Length::ZERO);
     let bolt_height = over - packer;
@@ -138,7 +137,8 @@ pub(super) fn fit(
 fn check(drawing: &mut Drawing<'_>, site: &Site<'_>, clamp: &RailClamp, stance: &Stance) {
     let thread = &clamp.clamp_bolt;
     // Inboard, head and washer lie flat beside the standing leg; outboard the hole keeps its edge.
-    let inner = clamp.angle.t + clamp.angle.inner_radius + Length::mm(1.0) + thread.washer.outer / 2.0;
+    let inner =
+        clamp.angle.t + clamp.angle.inner_radius + Length::mm(1.0) + thread.washer.outer / 2.0;
     let edge = (thread.clearance.medium * 1.2).max(thread.washer.outer / 2.0);
     if !stance.rows[0].clears(inner) || !(stance.rows[1] + edge).fits(stance.lying) {
         drawing.told.push(thread.span);
@@ -223,16 +223,15 @@ fn clamp_rail(
     stack.push(("rail flange".to_owned(), *clamp.rail.thickness));
     stack.push(("clamp plate".to_owned(), thickness));
     let least = bolt_and_nut_length(thread, &stack, false);
-    let joint =
-        Through {
-            name: "clamp to rail",
-            thread,
-            stack,
-            places,
-            countersunk: false,
-            sealed: false,
-            lean: Angle::ZERO,
-        };
+    let joint = Through {
+        name: "clamp to rail",
+        thread,
+        stack,
+        places,
+        countersunk: false,
+        sealed: false,
+        lean: Angle::ZERO,
+    };
     bolts::bolt_and_nut(drawing, site, least, joint);
 }
 

@@ -112,9 +112,8 @@ fn boxes(drawing: &Drawing<'_>, ground: &Ground<'_>, axes: EdgeAxes, pin: Point3
         if end <= from || start >= to {
             continue;
         }
-        let inboard = [taken.low(), taken.high()].map(|corner| {
-            (pin - Point3::new(corner.x, corner.y, pin.z)).along(axes.outboard)
-        });
+        let inboard = [taken.low(), taken.high()]
+            .map(|corner| (pin - Point3::new(corner.x, corner.y, pin.z)).along(axes.outboard));
         let skin = highest(ground, taken);
         boxes.push(Box2 {
             name: keep_out.name.value.clone(),
@@ -250,12 +249,7 @@ fn cable_radius(drawing: &Drawing<'_>, axes: EdgeAxes, pin: Point3) -> Option<Le
 }
 
 /// What the frame meets on its way up.
-fn judge(
-    drawing: &mut Drawing<'_>,
-    lifted: &Lifted,
-    mount: &Mount,
-    line: &HingeLine,
-) {
+fn judge(drawing: &mut Drawing<'_>, lifted: &Lifted, mount: &Mount, line: &HingeLine) {
     if let Some(roof) = &drawing.build.roof {
         for keep in &lifted.boxes {
             let (room, angle) = lifted.least_room(keep, *line.lift);

@@ -114,7 +114,9 @@ fn place(stance: &Stance, slant: &Slant, length: Length, lies: Lies) -> Frame3 {
     let side = if with_heel { -0.5 } else { 0.5 };
     let x = if with_heel { stance.heel_way } else { -stance.heel_way };
     let y = if grows_outboard { stance.out } else { -stance.out };
-    let corner =
-        stance.heel + stance.heel_way * (length * side) + stance.out * edge + stance.normal * -depth;
+    let corner = stance.heel
+        + stance.heel_way * (length * side)
+        + stance.out * edge
+        + stance.normal * -depth;
     frame_of(corner, x, y)
 }

@@ -17,7 +17,11 @@ enum Form {
     Flat,
     /// Arc across with its top on the centre line, and the height of that line along the roof where a
     /// straightedge lay along.
-    Arc { arc: Crown, centre: Option<Curve>, lift: f64 },
+    Arc {
+        arc: Crown,
+        centre: Option<Curve>,
+        lift: f64,
+    },
     Gaps {
         /// Where each station is, and its curve across.
         stations: Vec<(f64, Curve)>,

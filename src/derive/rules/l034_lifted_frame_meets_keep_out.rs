@@ -32,7 +32,9 @@ pub fn finding(
     let words = if room <= Length::ZERO {
         format!("lifted to {angle:.0} the frame meets the {name}")
     } else {
-        format!("lifted to {angle:.0} the frame comes within {room:.0} of the {name}; {needed:.0} is the least")
+        format!(
+            "lifted to {angle:.0} the frame comes within {room:.0} of the {name}; {needed:.0} is the least"
+        )
     };
     let severity = if room <= Length::ZERO { Severity::Stop } else { Severity::Caution };
     Finding::new(&RULE, words)

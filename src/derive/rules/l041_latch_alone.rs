@@ -21,14 +21,13 @@ pub static RULE: Rule = Rule {
 pub fn finding(mount: &Mount, bolted: Option<&Mount>) -> Finding {
     let name = &*mount.name;
     match bolted {
-        Some(other) => Finding::new(
-            &RULE,
-            format!("the {name} has a latch but the {} is bolted", *other.name),
-        )
-        .at(other.span, "bolted to the frame")
-        .also(mount.span, "has a latch")
-        .means("the frame cannot be lifted until those bolts are out")
-        .help("give this mount a latch too, or leave out the other"),
+        Some(other) => {
+            Finding::new(&RULE, format!("the {name} has a latch but the {} is bolted", *other.name))
+                .at(other.span, "bolted to the frame")
+                .also(mount.span, "has a latch")
+                .means("the frame cannot be lifted until those bolts are out")
+                .help("give this mount a latch too, or leave out the other")
+        }
         None => Finding::new(&RULE, format!("the {name} has a latch but nothing is hinged"))
             .at(mount.span, "has a latch")
             .means("opened, the frame is loose on the roof")

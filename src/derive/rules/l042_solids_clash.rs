@@ -21,13 +21,7 @@ pub static RULE: Rule = Rule {
 };
 
 /// `what` was found with this `room` where it `needs` more, `between` these.
-pub fn finding(
-    what: &str,
-    room: Length,
-    needs: Length,
-    between: &str,
-    span: Span,
-) -> Finding {
+pub fn finding(what: &str, room: Length, needs: Length, between: &str, span: Span) -> Finding {
     Finding::new(&RULE, format!("{what}: {:.1} too little room at {between}", needs - room))
         .at(span, "everything put together")
         .means("the parts do not go together, or press on each other where nobody sees it")

@@ -209,7 +209,8 @@ impl Folded {
     /// Where a hole comes to lie on the flat: along the bend, and from the end of the standing leg.
     /// `on` is its place on a leg, from the heel.
     pub fn on_flat(&self, on: Point2, standing: bool) -> Point2 {
-        let from_end = if standing { self.standing - on.y } else { self.flat() - (self.lying - on.y) };
+        let from_end =
+            if standing { self.standing - on.y } else { self.flat() - (self.lying - on.y) };
         Point2::new(on.x, from_end)
     }
 }

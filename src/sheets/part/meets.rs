@@ -30,10 +30,8 @@ pub(super) fn meets(basis: &Basis) -> Option<Sheet> {
     let found = clashes(basis.work);
     if !found.is_empty() {
         let rows = found.iter().map(|check| {
-            let (room, between) = check
-                .least
-                .as_ref()
-                .map_or((Cell::Dash, Cell::Dash), |(room, between)| {
+            let (room, between) =
+                check.least.as_ref().map_or((Cell::Dash, Cell::Dash), |(room, between)| {
                     (bare(*room, 1).into(), between.as_str().into())
                 });
             let result = if check.is_clear() { "clear" } else { "CLASH" };

@@ -115,11 +115,7 @@ pub(super) fn told_folds(folds: Vec<Item>) -> Vec<Item> {
 }
 
 /// The bend of a bracket from flat stuff.
-pub(super) fn fold_of(
-    from: &Sources<'_>,
-    mount: &str,
-    angle: &str,
-) -> Option<Item> {
+pub(super) fn fold_of(from: &Sources<'_>, mount: &str, angle: &str) -> Option<Item> {
     let (part, _) = from.work.piece(angle)?;
     let fold = part.body.fold()?;
     let row = item([

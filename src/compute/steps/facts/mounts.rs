@@ -145,8 +145,7 @@ fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger:
     for foot in feet {
         let angle = say::nearest(work, PartKind::FootAngle, foot.at);
         let plate = say::nearest(work, PartKind::FootPlate, foot.roof);
-        let fold =
-            angle.as_deref().and_then(|angle| brackets::fold_of(from, &foot.mark, angle));
+        let fold = angle.as_deref().and_then(|angle| brackets::fold_of(from, &foot.mark, angle));
         let bent = fold.is_some();
         brackets::add_fold(&mut folds, fold);
         wedges.extend(angle.iter().flat_map(|angle| brackets::wedges_of(from, angle)));
