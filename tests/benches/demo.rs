@@ -1,5 +1,8 @@
-//! Benches of what someone waits for: the demo from text to PDF bytes, its stages, and the chapters of
-//! the computing stage.
+//! Benches of what someone waits for: the demo from text to PDF bytes, its stages, the chapters of the
+//! computing stage, larger builds, and the program from its start.
+//!
+//! Ten times the work may take at most fifteen times as long; `--help` is to take under 10 ms, `check`
+//! of the demo under 50 ms.
 //!
 //! `cargo bench --bench demo`
 
@@ -44,22 +47,105 @@ fn demo(bench: &mut Criterion) {
     bench.bench_function("sheets", |b| b.iter(|| black_box(sheets::packet(&basis))));
     bench.bench_function("lay out", |b| b.iter(|| black_box(page::lay_out(&packet))));
     bench.bench_function("PDF", |b| b.iter(|| black_box(paper::pdf(&document))));
-    bench.bench_function("text to PDF", |b| {
-        b.iter(|| {
-            let build = read::read(&text, tables).0.expect("the demo reads");
-            let work = derive::derive(&build).0;
-            let (results, findings) = compute::compute(&build, &work, tables);
-            let packet = sheets::packet(&sheets::Basis {
-                build: &build,
-                work: &work,
-                results: &results,
-                findings: &findings,
-                text: &text,
-                bytes: &bytes,
-            });
-            black_box(paper::pdf(&page::lay_out(&packet).0))
-        });
+    bench.bench_function("text to PDF", |b| b.iter(|| printed(&text, &bytes)));
+}
+
+/// From text to the bytes of the PDF.
+fn printed(text: &Text, bytes: &[u8]) -> Vec<u8> {
+    let document = laid_out(text, bytes);
+    black_box(paper::pdf(&document).expect("sound"))
+}
+
+fn laid_out(text: &Text, bytes: &[u8]) -> page::model::Document {
+    let tables = Tables::builtin();
+    let build = read::read(text, tables).0.expect("it reads");
+    let work = derive::derive(&build).0;
+    let (results, findings) = compute::compute(&build, &work, tables);
+    let packet = sheets::packet(&sheets::Basis {
+        build: &build,
+        work: &work,
+        results: &results,
+        findings: &findings,
+        text,
+        bytes,
     });
+    page::lay_out(&packet).0
+}
+
+/// The demo on a roof so many times as long: as many times the panels, tubes, hinges and feet, and
+/// parts and steps of its own.
+fn grown(times: usize) -> String {
+    const LONG: usize = 1650;
+    let more = LONG * (times - 1);
+    let row = |first: &[usize]| {
+        let places = (0..times).flat_map(|k| first.iter().map(move |at| at + k * LONG));
+        places.map(|at| at.to_string()).collect::<Vec<_>>().join(", ")
+    };
+    let demo = std::fs::read_to_string("examples/field-van.toml").expect("run in the folder");
+    let pairs = [
+        ("length = 3200".to_owned(), format!("length = {}", 3200 + more)),
+        ("{ x = 1600, gaps".to_owned(), format!("{{ x = {}, gaps", 1600 + more / 2)),
+        ("{ x = 2800, gaps".to_owned(), format!("{{ x = {}, gaps", 2800 + more)),
+        ("[2200, 2], [2800, 7]".to_owned(), format!("[{}, 2], [{}, 7]", 2200 + more, 2800 + more)),
+        ("x = 2560".to_owned(), format!("x = {}", 2560 + more)),
+        ("x = 2500".to_owned(), format!("x = {}", 2500 + more)),
+        ("count = 3\nlength = 1040".to_owned(), format!("count = {}\nlength = 1040", 3 * times)),
+        ("columns = 3".to_owned(), format!("columns = {}", 3 * times)),
+        ("cross-members = 2".to_owned(), format!("cross-members = {}", 3 * times - 1)),
+        (
+            "at = [110, 610, 1030, 1530]".to_owned(),
+            format!("at = [{}]", row(&[110, 610, 1030, 1530])),
+        ),
+        ("at = [220, 820, 1420]".to_owned(), format!("at = [{}]", row(&[220, 820, 1420]))),
+        ("length = 3000".to_owned(), format!("length = {}", 3000 * times)),
+        ("length = 2000".to_owned(), format!("length = {}", 2000 * times)),
+    ];
+    let mut text = pairs.iter().fold(demo, |text, (from, to)| {
+        assert!(text.contains(from.as_str()), "{from}");
+        text.replacen(from, to, 1)
+    });
+    for k in 0..times {
+        let letter = |n: usize| char::from(b'A' + (n % 26) as u8);
+        let mark = format!("Y{}{}", letter(k / 26), letter(k));
+        let width = 60 + 5 * (k % 12);
+        text += &format!(
+            "\n[[part]]\nmark = \"{mark}\"\nname = \"cover plate {k}\"\nmaterial = \"aluminium-5754-h22\"\n\
+             thickness = 2\nlength = {}\nwidth = {width}\ncount = 2\n\
+             \n[[hole]]\npart = \"{mark}\"\nface = \"top\"\nx = 20\ny = 20\ndiameter = 5.5\n\
+             purpose = \"clearance\"\n\
+             \n[[step]]\ntitle = \"Fit cover plate {k}\"\ntime = \"20 min\"\n\
+             actions = [\"Put the plate over its hole.\", \"Press the edge down all round.\"]\n",
+            120 + 3 * k
+        );
+    }
+    text + "\n[[stock]]\nmaterial = \"aluminium-5754-h22\"\nthickness = 2\nlength = 2000\nwidth = 1000\nprice = \"98.00\"\n"
+}
+
+fn larger(bench: &mut Criterion) {
+    for times in [1, 3, 10] {
+        let contents = grown(times);
+        let bytes = contents.clone().into_bytes();
+        let text = Text::new("grown.toml", contents);
+        let count = laid_out(&text, &bytes).pages.len();
+        bench.bench_function(&format!("{times} times the work, {count} sheets"), |b| {
+            b.iter(|| printed(&text, &bytes));
+        });
+    }
+}
+
+fn start_up(bench: &mut Criterion) {
+    let mut time = |name: &str, arguments: &[&str]| {
+        bench.bench_function(name, |b| {
+            b.iter(|| {
+                let mut program = std::process::Command::new(env!("CARGO_BIN_EXE_rungsheet"));
+                let ended = program.args(arguments).output().expect("it runs");
+                assert!(ended.status.success());
+                black_box(ended)
+            });
+        });
+    };
+    time("start, --help", &["--help"]);
+    time("start, check of the demo", &["check", "examples/field-van.toml"]);
 }
 
 /// Each chapter by itself, on the results of those before it.
@@ -128,6 +214,6 @@ fn chapters(
 criterion_group! {
     name = benches;
     config = Criterion::default().sample_size(20);
-    targets = demo
+    targets = demo, larger, start_up
 }
 criterion_main!(benches);

@@ -31,6 +31,10 @@ pub fn clean(text: &str) -> String {
 
 /// The same for a part of a text: one space at either end is kept.
 pub(super) fn clean_part(text: &str) -> String {
+    // Most texts are plain letters with single spaces.
+    if text.bytes().all(|b| (b' '..0x7f).contains(&b)) && !text.contains("  ") {
+        return bind_units(text);
+    }
     let mut out = String::with_capacity(text.len());
     if text.chars().any(is_mark) {
         for grapheme in text.graphemes(true) {
@@ -110,7 +114,7 @@ fn bind_units(text: &str) -> String {
             let bound = word.ends_with(|c: char| c.is_ascii_digit() || "½¼¾⅛⅜⅝⅞".contains(c))
                 && is_unit(next)
                 || matches!(word, "×" | "±" | "≤" | "≥" | "≈")
-                || NUMBERED.contains(&word) && next.starts_with(|c: char| c.is_ascii_digit());
+                || next.starts_with(|c: char| c.is_ascii_digit()) && NUMBERED.contains(&word);
             out.push(if bound { NO_BREAK } else { ' ' });
         }
     }

@@ -19,7 +19,7 @@ use super::Fault;
 use crate::page::model::{Document, Image, Page, PixelFormat};
 use codes::Codes;
 use content::Pictures;
-use fonts::pack;
+use fonts::{Packer, pack};
 use lopdf::{Dictionary, Document as File, Object, Stream, dictionary};
 
 /// Largest attachment; far above any build file, and what [`super::recover()`] takes out again.
@@ -59,19 +59,19 @@ pub fn pdf(document: &Document) -> Result<Vec<u8>, Fault> {
 
 /// The packed content streams of all pages, in order.
 fn contents(document: &Document, codes: &Codes, pictures: &Pictures) -> Result<Vec<Stream>, Fault> {
-    share_out(document.pages.iter().collect(), |page: &Page| {
+    share_out(document.pages.iter().collect(), |packer, page: &Page| {
         let content = content::page(document, page, codes, pictures);
         let mut stream = Stream::new(Dictionary::new(), content);
-        pack(&mut stream)?;
+        packer.pack(&mut stream)?;
         Ok(stream)
     })
 }
 
-/// Does the same to every item, each processor a share of them. What comes out is the same for any
-/// number of processors, and in order.
+/// Does the same to every item, each processor a share of them with a packer of its own. What comes out
+/// is the same for any number of processors, and in order.
 fn share_out<T: Send, U: Send>(
     items: Vec<T>,
-    work: impl Fn(T) -> Result<U, Fault> + Sync,
+    work: impl Fn(&mut Packer, T) -> Result<U, Fault> + Sync,
 ) -> Result<Vec<U>, Fault> {
     let processors = std::thread::available_parallelism().map_or(1, usize::from);
     let size = items.len().div_ceil(processors).max(1);
@@ -80,9 +80,10 @@ fn share_out<T: Send, U: Send>(
         let mut shares = Vec::new();
         while items.len() > 0 {
             let share: Vec<T> = items.by_ref().take(size).collect();
-            shares.push(
-                scope.spawn(move || share.into_iter().map(work).collect::<Result<Vec<_>, _>>()),
-            );
+            shares.push(scope.spawn(move || {
+                let mut packer = Packer::default();
+                share.into_iter().map(|item| work(&mut packer, item)).collect::<Result<Vec<_>, _>>()
+            }));
         }
         let mut made = Vec::new();
         for share in shares {

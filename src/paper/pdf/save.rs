@@ -6,8 +6,8 @@
 //! 87 sheets four times the time, 25 MB and a tenth of the file.
 
 use super::operators::put_integer;
-use super::pack;
 use super::tags::int;
+use super::{Packer, pack};
 use crate::paper::Fault;
 use lopdf::{Dictionary, Document as File, Object, Stream, StringFormat, dictionary};
 use std::collections::BTreeMap;
@@ -102,21 +102,21 @@ impl Together {
         self.count += 1;
     }
 
-    fn pack(self) -> Result<Stream, Fault> {
+    fn pack(self, packer: &mut Packer) -> Result<Stream, Fault> {
         let entries = dictionary! {
             "Type" => "ObjStm",
             "N" => int(self.count),
             "First" => int(self.heads.len()),
         };
         let mut stream = Stream::new(entries, [self.heads, self.body].concat());
-        pack(&mut stream)?;
+        packer.pack(&mut stream)?;
         Ok(stream)
     }
 }
 
 /// Each processor packs a share.
 fn packed(streams: Vec<Together>) -> Result<Vec<Stream>, Fault> {
-    super::share_out(streams, Together::pack)
+    super::share_out(streams, |packer, together: Together| together.pack(packer))
 }
 
 /// The cross-reference stream, which is the trailer too.
