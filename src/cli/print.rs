@@ -48,6 +48,8 @@ pub fn print(options: &Print) -> Result<(), Ended> {
         keep_only(&mut packet, &options.only)?;
     }
     let (document, problems) = page::lay_out(&packet);
+    // Pages take their room: what they were made of is not needed any more.
+    drop(packet);
     for problem in &problems {
         eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
     }

@@ -122,7 +122,7 @@ fn grown(times: usize) -> String {
 }
 
 fn larger(bench: &mut Criterion) {
-    for times in [1, 3, 10] {
+    for times in [1, 6, 10] {
         let contents = grown(times);
         let bytes = contents.clone().into_bytes();
         let text = Text::new("grown.toml", contents);
