@@ -232,7 +232,7 @@ fn joint(basis: &Basis, group: &[&Bond], uses: &[&BondUse]) -> Dotted {
         ));
         rows.push(("tape area".into(), area(&bond.strips).into()));
         rows.extend(
-            bought(basis, &tape.words).map(|buy| ("tape to buy in all".into(), buy.into())),
+            bought(basis, &tape.words).map(|buy| ("tape to buy".into(), buy.into())),
         );
     }
     if let Some(adhesive) = &bond.adhesive {
@@ -246,7 +246,7 @@ fn joint(basis: &Basis, group: &[&Bond], uses: &[&BondUse]) -> Dotted {
         }
         rows.push(("bead area".into(), area(&bond.beads).into()));
         let buy = bought(basis, &adhesive.words);
-        rows.extend(buy.map(|buy| ("adhesive to buy in all".into(), buy.into())));
+        rows.extend(buy.map(|buy| ("adhesive to buy".into(), buy.into())));
         if let Some(cut) = basis.results.steps.facts.words("bead.nozzle") {
             rows.push(("nozzle cut".into(), format!("V notch, {cut} wide and high").into()));
         }

@@ -44,7 +44,7 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
     if let Some(reserve) = &basis.results.reserve {
         blocks
             .push(Block::Heading(Heading::new("At other speeds").aside(
-                "greatest use of a mount; the worst ones gone; bold: over 1, do not drive",
+                "greatest use of a mount; bold: over 1, do not drive",
             )));
         blocks.push(Block::Table(speeds(basis, reserve)));
         // Many mounts fill the first page; the table then stays whole on the next.
