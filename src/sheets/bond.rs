@@ -231,9 +231,7 @@ fn joint(basis: &Basis, group: &[&Bond], uses: &[&BondUse]) -> Dotted {
             .into(),
         ));
         rows.push(("tape area".into(), area(&bond.strips).into()));
-        rows.extend(
-            bought(basis, &tape.words).map(|buy| ("tape to buy".into(), buy.into())),
-        );
+        rows.extend(bought(basis, &tape.words).map(|buy| ("tape to buy".into(), buy.into())));
     }
     if let Some(adhesive) = &bond.adhesive {
         rows.push(("bead".into(), adhesive.words.clone().into()));

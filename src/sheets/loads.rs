@@ -42,10 +42,10 @@ pub(super) fn loads(basis: &Basis) -> Vec<Sheet> {
     ));
     blocks.push(Block::Table(worst(loads)));
     if let Some(reserve) = &basis.results.reserve {
-        blocks
-            .push(Block::Heading(Heading::new("At other speeds").aside(
-                "greatest use of a mount; bold: over 1, do not drive",
-            )));
+        blocks.push(Block::Heading(
+            Heading::new("At other speeds")
+                .aside("greatest use of a mount; bold: over 1, do not drive"),
+        ));
         blocks.push(Block::Table(speeds(basis, reserve)));
         // Many mounts fill the first page; the table then stays whole on the next.
         if basis.results.bonds.len() + loads.worst.len() + reserve.lost.len() > FILLS {

@@ -18,6 +18,8 @@ pub const AIM: f64 = 0.8;
 const STEP: f64 = 10.0;
 /// Plates longer than this are no remedy.
 const LONGEST: f64 = 600.0;
+/// Metal that a layout with one strip more may take, over that of the best with as many as now.
+const WORTH_A_STRIP: f64 = 0.85;
 /// Times that a plate is made longer before it is given up.
 const GROWTHS: u32 = 6;
 /// Most feet that are added.
@@ -109,7 +111,7 @@ pub(super) fn helps(
     }
     if let Some(least) = &least.plate {
         let strips = foot.tape.as_ref().map_or(0, |tape| *tape.strips);
-        say(trial.plate(bond, strips, least));
+        say(plate_words(bond, strips, least));
     }
     if let Some((count, share)) = trial.more() {
         say(format!(
@@ -192,35 +194,19 @@ impl Trial<'_> {
         Some(build)
     }
 
-    /// The smallest plate that does it, in words.
-    fn plate(&self, bond: &Bond, strips: u32, least: &Layout) -> String {
-        let layout = if least.strips == strips {
-            String::new()
-        } else {
-            format!(" with {} strips", spelled(least.strips as usize))
-        };
-        format!(
-            "make the plate at least {:.0} × {:.0} mm{layout} instead of {:.0} × {:.0} mm: that brings it to {}",
-            least.length.to_mm(),
-            least.width.to_mm(),
-            bond.length.to_mm(),
-            bond.width.to_mm(),
-            display::capacity_used(least.share)
-        )
-    }
-
     /// The smallest plate that does it: of some widths the one that takes the least metal at the least
-    /// length of each, with one strip of tape more only where as many as now won't do.
+    /// length of each, with one strip of tape more only where that saves a good part of it.
     fn smallest(&self, foot: &BondedFoot, bond: &Bond, share: f64) -> Option<Layout> {
-        shapes(foot, bond, share > AIM).into_iter().find_map(|widths| {
-            let mut best: Option<Layout> = None;
+        let mut best: Option<Layout> = None;
+        for (more, widths) in shapes(foot, bond, share > AIM).into_iter().enumerate() {
+            let worth = if more > 0 { WORTH_A_STRIP } else { 1.0 };
             for (width, strips) in widths {
-                let most = best.as_ref().map_or(f64::INFINITY, Layout::area);
+                let most = best.as_ref().map_or(f64::INFINITY, |best| best.area() * worth);
                 let found = self.least_length(width, strips, bond.length.to_mm(), most);
                 best = found.or(best);
             }
-            best
-        })
+        }
+        best
     }
 
     /// The least length of a plate of this width that reaches the aim and takes less metal than `most`.
@@ -346,6 +332,23 @@ impl Trial<'_> {
         let kmh = (low.to_kmh() / 5.0).floor() * 5.0;
         (kmh >= SLOWEST.to_kmh()).then(|| Speed::kmh(kmh))
     }
+}
+
+/// The smallest plate that does it, in words.
+fn plate_words(bond: &Bond, strips: u32, least: &Layout) -> String {
+    let layout = if least.strips == strips {
+        String::new()
+    } else {
+        format!(" with {} strips", spelled(least.strips as usize))
+    };
+    format!(
+        "make the plate at least {:.0} × {:.0} mm{layout} instead of {:.0} × {:.0} mm: that brings it to {}",
+        least.length.to_mm(),
+        least.width.to_mm(),
+        bond.length.to_mm(),
+        bond.width.to_mm(),
+        display::capacity_used(least.share)
+    )
 }
 
 /// Widths of a plate with their strips that are tried, with as many strips as now and then with one
