@@ -92,7 +92,7 @@ pub(super) fn judge(work: &Work, told: &[Finding]) -> Vec<Finding> {
     let span = work.arrays.first().map(|array| array.span).unwrap_or_default();
     clashes(work)
         .iter()
-        .filter(|check| !check.is_clear() && !(over && check.what == CONNECTOR))
+        .filter(|check| !(check.is_clear() || over && check.what == CONNECTOR))
         .filter_map(|check| {
             let (room, between) = check.least.as_ref()?;
             Some(l042::finding(check.what, *room, check.needs, between, span))

@@ -124,7 +124,7 @@ pub(super) fn bolt_to_tube(
     (bracket, piece): (&Bracket<'_>, usize),
     bolts: &TubeBolts<'_>,
 ) {
-    if latch::add(drawing, ground, site, bolts.latch) {
+    if latch::add(drawing, site, bolts.latch) {
         return;
     }
     let holes: Vec<HoleRef> = [-0.5, 0.5]

@@ -8,7 +8,7 @@ use crate::derive::rules::l039;
 use crate::derive::shop;
 use crate::derive::work::{Body, Folded};
 use crate::geometry::Bend;
-use crate::source::{Figure, Seen};
+use crate::source::{Figure, Finding, Seen};
 use crate::tables::{BendLimit, Tables};
 use crate::units::{Angle, Length, Mass, Unit, display};
 
@@ -36,7 +36,11 @@ pub(super) fn body(
         share: fold.k.as_ref().map_or(bend.din_k() / 2.0, |k| **k),
     };
     let limit = limit_of(&fold.material.name);
-    drawing.findings.extend(l039::judge(&site.mark, fold, limit));
+    // One line of mounts is bent alike: its first tells for all.
+    let same = |a: &Finding, b: &Finding| a.rule == b.rule && a.primary == b.primary;
+    let found = l039::judge(&site.mark, fold, limit)
+        .filter(|found| !drawing.findings.iter().any(|told| same(told, found)));
+    drawing.findings.extend(found);
     drawing.ledger.push(figure(&site.mark, fold, &folded, limit));
     let (length, width) = (folded.flat(), bracket.length);
     let mass = fold.material.density * (length * width * *fold.thickness);

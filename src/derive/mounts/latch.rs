@@ -1,6 +1,6 @@
 //! Latches: what is opened by hand to lift the frame.
 
-use super::{Ground, Site};
+use super::Site;
 use crate::build::{Build, Latch, LatchKind, MountKind};
 use crate::derive::Drawing;
 use crate::derive::draft::DraftPiece;
@@ -21,7 +21,6 @@ pub(super) fn by_hand(latch: Option<&Latch>) -> bool {
 /// Adds a draw latch between bracket and tube; whether it takes the place of bolts.
 pub(super) fn add(
     drawing: &mut Drawing<'_>,
-    ground: &Ground<'_>,
     site: &Site<'_>,
     latch: Option<&Latch>,
 ) -> bool {
@@ -34,7 +33,6 @@ pub(super) fn add(
         }
         None => "draw latch with hole for a locking pin".to_owned(),
     };
-    let _ = ground;
     drawing.draft.add(DraftPiece {
         kind: PartKind::Latch,
         name: "draw latch".to_owned(),
