@@ -19,11 +19,7 @@ pub(super) fn by_hand(latch: Option<&Latch>) -> bool {
 }
 
 /// Adds a draw latch between bracket and tube; whether it takes the place of bolts.
-pub(super) fn add(
-    drawing: &mut Drawing<'_>,
-    site: &Site<'_>,
-    latch: Option<&Latch>,
-) -> bool {
+pub(super) fn add(drawing: &mut Drawing<'_>, site: &Site<'_>, latch: Option<&Latch>) -> bool {
     let Some(latch) = latch.filter(|latch| *latch.kind == LatchKind::DrawLatch) else {
         return false;
     };
