@@ -207,6 +207,25 @@ fn a_frame_is_nested_on_one_bar() {
     assert_eq!((plan.bars.len(), plan.cost.proven()), (2, true));
 }
 
+/// A rafter's far end at 45° against a brace's zero end at 30°: beside each other they fit a bar that
+/// is 25 tan 30° − (kerf / cos 45° − kerf) = 14.43 − 0.83 mm too short for them one by one.
+#[test]
+fn unlike_ends_lie_beside_each_other() {
+    let nested = 60_000 + 40_000 + 283 - 1_443;
+    let ends: Ends = [
+        ("a".to_owned(), Mitre { zero: end(0, 200), far: end(2_500, 283) }),
+        ("b".to_owned(), Mitre { zero: end(1_443, 231), far: end(0, 200) }),
+    ]
+    .into();
+    for (length, bars) in [(nested, 1), (nested - 1, 2)] {
+        let pieces = vec![piece("a", 60_000), piece("b", 40_000)];
+        let job = job(200, pieces, vec![stock("bar", length, 100, None)]);
+        let plan = cut_mitred(&job.sections[0], &ends, true, Job::WORK_LIMIT).expect("it fits");
+        assert_eq!(fault(&job, &ends, &plan), None);
+        assert_eq!(plan.bars.len(), bars, "{length}");
+    }
+}
+
 #[test]
 fn the_ends_the_other_way_round_give_the_same_marks() {
     for seed in 0..40 {

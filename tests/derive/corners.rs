@@ -174,6 +174,21 @@ proptest! {
         prop_assert_eq!(closure(&work), vec![]);
     }
 
+    /// Towards a slanting end as well: its edge distance is square to the cut.
+    #[test]
+    fn every_hole_keeps_its_edge_or_is_told(van in corners()) {
+        let (work, findings) = derive(&van.build());
+        let told = findings.iter().any(|finding| {
+            ["H001", "H003", "L028", "L029", "L036", "L038"].contains(&finding.rule.code)
+        });
+        for hole in &work.holes {
+            prop_assert!(
+                hole.edge.has.clears(hole.edge.least) || told,
+                "{} of {} {:?}", hole.id, work.parts[hole.part].name, hole.edge
+            );
+        }
+    }
+
     /// The frame is larger than its panels by what it reaches beyond them, and its tubes with it.
     #[test]
     fn overhangs_make_frame_and_tubes_larger(van in corners(), long in 0.0..60.0_f64, wide in 0.0..9.0_f64) {

@@ -9,13 +9,14 @@
 //! A bar with such a nest loses one slant more, half at each end. Where all pieces are of one nest the
 //! plan is exact. Where they are not, room for the slants is kept free on every bar, the plan without
 //! nests is weighed against it, and the bound is that of a job whose bars lose nothing: if it is met the
-//! plan is proven, if not the gap is told.
+//! plan is proven, if not the gap is told. Bars with unlike mitres are then settled ([`super::settle`]).
 use std::collections::BTreeMap;
 
 use super::error::CuttingError;
 use super::job::{Piece, Section};
 use super::plan::{Proof, SectionPlan};
 use super::section::{Nests, check, plan};
+use super::settle::settle;
 
 /// One end of a piece.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -70,6 +71,10 @@ pub fn cut_mitred(
         let square = End { slant: 0, saw: section.kerf };
         ends.get(&p.id).copied().unwrap_or(Mitre { zero: square, far: square })
     };
+    let by_id = |id: &str| {
+        let square = End { slant: 0, saw: section.kerf };
+        ends.get(id).copied().unwrap_or(Mitre { zero: square, far: square })
+    };
     for p in &section.pieces {
         check_piece(section, p, &of(p))?;
     }
@@ -84,8 +89,9 @@ pub fn cut_mitred(
         check(&flat)?;
         let mut plan = plan(&flat, &Nests::none(&flat), work_limit)?;
         if section.pieces.iter().any(|p| !of(p).is_square()) {
-            // Unlike ends might share a cut; that is not searched.
+            // Unlike ends may reach beside each other.
             lower(&mut plan, section, &of, turns, work_limit);
+            settle(&mut plan, section, &by_id, turns);
         }
         return Ok(plan);
     }
@@ -122,6 +128,9 @@ pub fn cut_mitred(
     }
     let mut best = best?;
     turn(&mut best, ends);
+    if !nests.is_whole() {
+        settle(&mut best, section, &by_id, turns);
+    }
     Ok(best)
 }
 

@@ -30,6 +30,7 @@ mod problem;
 mod relax;
 mod search;
 mod section;
+mod settle;
 mod sheet_greedy;
 mod sheet_job;
 mod sheet_search;

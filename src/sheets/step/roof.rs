@@ -2,6 +2,7 @@
 
 use super::StepBasis;
 use crate::compute::steps::Step;
+use crate::derive::Array;
 use crate::page::scene::{Fill, Line, Scene, Side};
 use crate::sheets::scenes::{Plan, PlanView, corner_size, roof_plan};
 use crate::units::{Length, display};
@@ -32,6 +33,14 @@ pub(super) fn plan(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
     for array in basis.work.arrays.iter().filter(|_| fitting) {
         let (low, size) = corner_size(array.outline);
         above.push(((low.0, low.1 + size.1), number(array.outline.low().x)));
+        // Frames that end alike at the right are told once, at the last.
+        let alike = |other: &&Array| {
+            other.frame > array.frame
+                && other.outline.high().y.is_near(array.outline.high().y, Length::mm(0.5))
+        };
+        if basis.work.arrays.iter().any(|other| alike(&other)) {
+            continue;
+        }
         scene.dimension(
             Side::Right,
             (low.0 + size.0, 0.0),
@@ -132,7 +141,7 @@ pub(super) fn across(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
     scene.rectangle((low, under), (high - low, tube - under), Line::THIN);
     scene.rectangle((low, tube), (high - low, top - tube), Line::THIN);
     let mut told: Vec<&str> = Vec::new();
-    for mount in &basis.work.mounts {
+    for (_, mount) in basis.work.mounts_of(array.frame) {
         let place = (mount.at.y.to_mm(), mount.roof.z.to_mm());
         let strong = step.concerns.contains(&mount.mark);
         let line = if strong { Line::HEAVY } else { Line::THIN };

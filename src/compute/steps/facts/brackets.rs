@@ -77,7 +77,9 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
     facts.list("brackets.folds", told_folds(folds));
     facts.list("brackets.bends", bends);
     facts.list("brackets.pairs", pairs);
-    angles.sort_by_key(|mark| say::mark_order(mark));
+    for marks in [&mut angles, &mut plates] {
+        marks.sort_by_key(|mark| say::mark_order(mark));
+    }
     facts.set("brackets.angles", say::marks(&angles));
     facts.set("brackets.plates", say::marks(&plates));
     let parts: Vec<Item> =

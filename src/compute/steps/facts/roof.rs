@@ -190,11 +190,9 @@ fn set_wind(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         })
         .collect();
     let mass = masses.iter().copied().fold(Mass::ZERO, Mass::max);
-    let told: Vec<String> = masses
-        .iter()
-        .map(|mass| display::with_unit(&display::number(mass.to_kg(), 0), "kg"))
-        .collect();
-    facts.set("array.mass", say::list(&told));
+    let each = if masses.len() > 1 { " a frame" } else { "" };
+    let told = display::with_unit(&display::number(mass.to_kg(), 0), "kg");
+    facts.set("array.mass", format!("{told}{each}"));
     let people = (mass.to_kg() / LIFT_EACH).ceil().max(2.0);
     facts.number("lift.people", people, display::number(people, 0));
     let area =
