@@ -77,7 +77,8 @@ impl Search<'_> {
                 let (from, gap, over, shared) = match before {
                     None => (0, 0, 0, false),
                     Some((edge, end)) => {
-                        let shared = end.slant != 0 && end.slant == -zero.slant && end.saw == zero.saw;
+                        let shared =
+                            end.slant != 0 && end.slant == -zero.slant && end.saw == zero.saw;
                         let gap = end.saw.max(zero.saw);
                         let from = (edge[0] + gap - back[0]).max(edge[1] + gap - back[1]);
                         let over = edge[0].max(edge[1]) + gap - from;
@@ -267,7 +268,8 @@ pub(super) fn settle(
     let value = plan.bars.iter().map(|bar| on.cost_of(bar)).sum();
     plan.cost = Proof { value, bound: plan.cost.bound.min(value), ..plan.cost };
     let longest = plan.bars.iter().map(|bar| bar.leftover).max().unwrap_or(0);
-    plan.leftover = Proof { value: longest, bound: plan.leftover.bound.max(longest), ..plan.leftover };
+    plan.leftover =
+        Proof { value: longest, bound: plan.leftover.bound.max(longest), ..plan.leftover };
     number(plan, of);
 }
 
