@@ -2,8 +2,8 @@
 
 use super::face_view::{angle_profile, legs};
 use super::solid::{Eye, Space, add};
-use super::{Plan, extents, piece_at};
-use crate::derive::{Face, Hole, MountPlace, MountShape, Part, PartKind, Screw};
+use super::{Plan, extents, piece_at, wedges_at};
+use crate::derive::{Body, Face, Hole, MountPlace, MountShape, Part, PartKind, Screw};
 use crate::geometry::{Dir3, Frame3, Point3, Vec3};
 use crate::page::scene::{Fill, Line, Scene};
 use crate::units::Length;
@@ -130,6 +130,20 @@ pub fn foot_apart(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
     flat.holes(&mut scene, &eye, plate_part, &holes_of(on, plate_part));
     for fixing in &fixings {
         axis(&mut scene, fixing.at, thick, low);
+    }
+    for (part, piece) in wedges_at(on.work, mount) {
+        let Body::Wedge { length, width, thin, thick, .. } = &part.body else { continue };
+        let own = Own {
+            frame: plate.place.inverse().compose(piece.place),
+            lift: APART * 0.45,
+        };
+        let zero = Length::ZERO;
+        let base = [(zero, *thick), (*width, *thick), (*width, zero), (zero, *thick - *thin)]
+            .map(|(y, z)| own.at(Point3::new(zero, y, z)));
+        let end = own.at(Point3::new(*length, zero, *thick));
+        eye.prism(&mut scene, &base, add(end, base[0], -1.0));
+        let middle = Point3::new(*length / 2.0, *width * 0.7, *thick);
+        scene.leader(eye.at(own.at(middle)), format!("wedge {}", piece.mark));
     }
     eye.prism(&mut scene, &ring, way);
     raised.holes(&mut scene, &eye, angle_part, &holes_of(on, angle_part));

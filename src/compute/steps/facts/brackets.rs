@@ -34,6 +34,7 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
     let work = from.work;
     let mut bends: Vec<Item> = Vec::new();
     let mut folds: Vec<Item> = Vec::new();
+    let mut all_wedges: Vec<String> = Vec::new();
     let mut pairs: Vec<Item> = Vec::new();
     let mut angles: Vec<String> = Vec::new();
     let mut plates: Vec<String> = Vec::new();
@@ -63,6 +64,7 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
                 item([("what", what.to_owned()), ("mark", mark), ("angle", angle.clone())])
             };
             let wedges = wedges_of(from, angle);
+            all_wedges.extend(wedges.iter().cloned());
             if let [_, ..] = wedges.as_slice() {
                 pairs.push(row("wedges", say::marks(&wedges)));
             }
@@ -76,6 +78,8 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
     facts.count("brackets.folded", folded);
     facts.list("brackets.folds", told_folds(folds));
     facts.list("brackets.bends", bends);
+    facts.count("brackets.wedged", all_wedges.len());
+    facts.set("brackets.wedges", say::marks(&all_wedges));
     facts.list("brackets.pairs", pairs);
     for marks in [&mut angles, &mut plates] {
         marks.sort_by_key(|mark| say::mark_order(mark));
