@@ -133,10 +133,7 @@ pub fn foot_apart(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
     }
     for (part, piece) in wedges_at(on.work, mount) {
         let Body::Wedge { length, width, thin, thick, .. } = &part.body else { continue };
-        let own = Own {
-            frame: plate.place.inverse().compose(piece.place),
-            lift: APART * 0.45,
-        };
+        let own = Own { frame: plate.place.inverse().compose(piece.place), lift: APART * 0.45 };
         let zero = Length::ZERO;
         let base = [(zero, *thick), (*width, *thick), (*width, zero), (zero, *thick - *thin)]
             .map(|(y, z)| own.at(Point3::new(zero, y, z)));
