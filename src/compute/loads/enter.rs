@@ -156,9 +156,12 @@ fn lifted(loads: &Loads, ledger: &mut Ledger) {
 
 fn one_lifted(loads: &Loads, lifted: &Lifted, ledger: &mut Ledger) {
     let several = loads.masses.len() > 1;
-    let key = |what: &str| match several {
-        true => format!("loads.lifted.{}.{what}", lifted.frame + 1),
-        false => format!("loads.lifted.{what}"),
+    let key = |what: &str| {
+        if several {
+            format!("loads.lifted.{}.{what}", lifted.frame + 1)
+        } else {
+            format!("loads.lifted.{what}")
+        }
     };
     ledger.push(
         Figure::new(

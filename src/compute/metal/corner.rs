@@ -14,7 +14,7 @@ use crate::source::{Figure, Ledger, Seen};
 use crate::tables::{Material, MaterialKind};
 use crate::units::{Length, Pressure};
 
-/// What heat leaves of the ultimate strength of hard aluminium beside a weld: 100 of 170 MPa for
+/// What heat leaves of the ultimate strength of hard aluminium beside a weld: 100 of 170 `MPa` for
 /// EN AW-6060 T6 (EN 1999-1-1, table 3.2b, from memory).
 const HEATED: f64 = 0.59;
 

@@ -39,6 +39,9 @@ pub(super) struct Own<'a> {
     pub frame: &'a Frame,
 }
 
+/// A frame as a grid and how it lies under a case.
+type Solved = (Tubes, Bent);
+
 pub(super) fn frames(basis: &Basis, metal: &mut Metal, ledger: &mut Ledger) {
     for (array, frame) in basis.work.arrays.iter().zip(&basis.build.frames) {
         one_frame(basis, Own { array, frame }, metal, ledger);
@@ -53,7 +56,7 @@ fn one_frame(basis: &Basis, own: Own, metal: &mut Metal, ledger: &mut Ledger) {
         ("local suction", suction(basis, array)),
         ("air, snow or a bump pressing", pressing(basis, array)),
     ];
-    let bent: Vec<Option<(Tubes, Bent)>> = cases
+    let bent: Vec<Option<Solved>> = cases
         .iter()
         .map(|(_, by_strip)| {
             let tubes = tubes(basis, array, section, material, by_strip)?;
@@ -387,7 +390,7 @@ fn add(places: &mut Vec<f64>, at: f64) {
 fn rivets(
     basis: &Basis,
     own: Own,
-    (bent, cases): (&[Option<(Tubes, Bent)>], &[(&str, ByStrip)]),
+    (bent, cases): (&[Option<Solved>], &[(&str, ByStrip)]),
     metal: &mut Metal,
 ) {
     let here = |row: &Vec<HoleAt>| {

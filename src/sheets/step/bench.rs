@@ -4,7 +4,7 @@ use super::StepBasis;
 use crate::compute::steps::Step;
 use crate::compute::steps::facts::{mark_order, marks};
 use crate::derive::{Array, Body, Part, PartKind};
-use crate::geometry::{Point2, Rect, Vec3};
+use crate::geometry::{Point2, Point3, Rect, Vec3};
 use crate::page::scene::{Lettering, Line, Place, Scene, Side, Style};
 use crate::units::{Length, display};
 
@@ -164,7 +164,6 @@ fn tube(scene: &mut Scene, (part, moves): (&Part, &[Vec3]), line: Line, name: bo
     let Body::Bar { section, length, .. } = &part.body else { return };
     for piece in &part.pieces {
         let by = piece.frame.and_then(|frame| moves.get(frame).copied()).unwrap_or(Vec3::ZERO);
-        use crate::geometry::Point3;
         let a = piece.place.place(Point3::ORIGIN) + by;
         let b = piece.place.place(Point3::new(*length, section.width(), Length::ZERO)) + by;
         let low = (a.x.min(b.x).to_mm(), a.y.min(b.y).to_mm());

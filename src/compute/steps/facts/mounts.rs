@@ -399,7 +399,7 @@ fn set_tethers(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
         if here.is_empty() || !here.iter().all(bonded) {
             continue;
         }
-        let mut row = item([("edge", words.to_owned())]);
+        let mut row = item([("edge", words.clone())]);
         let pulls: Option<f64> = here
             .iter()
             .map(|mount| ledger.get(&format!("loads.tension.{}", mount.mark)).map(|f| f.value))
