@@ -132,13 +132,9 @@ pub fn of_hole(work: &Work, hole: &Hole) -> Option<Stage> {
 
 /// The step that drives a fastener.
 pub fn of_fastening(work: &Work, fastening: &Fastening) -> Stage {
-    let joins = |kind: PartKind| {
-        fastening
-            .places
-            .iter()
-            .flatten()
-            .any(|at| work.piece(&at.piece).is_some_and(|(part, _)| part.kind == kind))
-    };
+    let pieces = fastening.places.iter().flatten().filter_map(|at| work.piece(&at.piece));
+    let kinds: Vec<PartKind> = pieces.map(|(part, _)| part.kind).collect();
+    let joins = |kind: PartKind| kinds.contains(&kind);
     if fastening.undone {
         Stage::Latch
     } else if joins(PartKind::Panel) {
