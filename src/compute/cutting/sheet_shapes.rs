@@ -161,6 +161,8 @@ pub(super) fn all_sets(
                 }
                 known.insert(key, sets.len());
                 level.push(sets.len());
+                // Few of many are kept, and there are thousands of sets.
+                shapes.shrink_to_fit();
                 sets.push(Set { counts, key, shapes });
             }
         }
