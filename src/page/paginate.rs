@@ -142,11 +142,16 @@ pub(crate) fn count(pieces: &[Piece], area: Area) -> usize {
     tightest(pieces, area).0.pages.len()
 }
 
-/// Which part of the first page stays empty where the pieces take more than one.
-pub(crate) fn first_empty(pieces: &[Piece], area: Area) -> f64 {
+/// Which part of the first page stays empty where the pieces take more than one, and whether an action
+/// stands there if there are any (page rule 20: a drawing is on a page of its step's actions).
+pub(crate) fn first_page(pieces: &[Piece], area: Area) -> (f64, bool) {
     match best(pieces, area).pages.as_slice() {
-        [first, _, ..] => (area.bottom - first.end) / (area.bottom - area.first).max(1.0),
-        _ => 0.0,
+        [first, _, ..] => {
+            let empty = (area.bottom - first.end) / (area.bottom - area.first).max(1.0);
+            let acts = first.places.iter().any(|(index, _)| pieces[*index].action);
+            (empty, acts || !pieces.iter().any(|piece| piece.action))
+        }
+        _ => (0.0, true),
     }
 }
 

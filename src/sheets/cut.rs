@@ -10,8 +10,8 @@ use super::{Basis, Kind};
 use crate::build::LengthUnit;
 use crate::compute::cut_list::{CutBar, CutList};
 use crate::page::Sheet;
-use crate::page::block::{Block, Figure, Heading, Lead};
-use crate::page::scene::Scale;
+use crate::page::block::{Block, Figure, Heading, Lead, Under};
+use crate::page::scene::{Lettering, Scale, Scene};
 use crate::page::text::Text;
 use crate::units::{Angle, Length, display};
 
@@ -34,7 +34,7 @@ pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
     if !bladed.is_empty() {
         let notes = vec![
             zero_note(basis),
-            "Cut with a blade: nothing is lost.".into(),
+            "A blade takes nothing away.".into(),
             "Triangle: waste side of the line.".into(),
         ];
         let mut sheet = bars(basis, &bladed, ("length", "lengths"), notes);
@@ -52,13 +52,13 @@ pub(super) fn cut(basis: &Basis) -> Vec<Sheet> {
 fn bars(basis: &Basis, bars: &[&CutBar], noun: (&str, &str), notes: Vec<Text>) -> Sheet {
     let noun = if bars.len() == 1 { noun.0 } else { noun.1 };
     let mut blocks =
-        vec![Block::Lead(Lead { words: format!("Cut {} {noun}", bars.len()).into(), notes })];
-    // A scale bar is drawn at the first strip of each scale.
+        vec![Block::Lead(Lead { words: format!("{} {noun} to cut", bars.len()).into(), notes })];
+    // One scale bar a page serves all strips of its scale.
     let mut scales: Vec<Scale> = Vec::new();
+    let mut strips = Vec::new();
     for drawn in strip::drawn(bars, MOST_STRIPS) {
         let scale = strip::scale(drawn.bar.length);
-        let first = !scales.contains(&scale);
-        if first {
+        if !scales.contains(&scale) {
             scales.push(scale);
         }
         let length = if inches(basis) {
@@ -66,12 +66,14 @@ fn bars(basis: &Basis, bars: &[&CutBar], noun: (&str, &str), notes: Vec<Text>) -
         } else {
             mm(drawn.bar.length, 0)
         };
-        blocks.push(Block::Heading(
+        strips.push(Block::Heading(
             Heading::new(drawn.title()).aside(strip::bar_words(drawn.bar, &length, scale)),
         ));
-        let scene = strip::strip(drawn.bar, scale, first);
-        blocks.push(Block::Figure(Figure::new(scene, STRIP).at_left()));
+        let scene = strip::strip(drawn.bar, scale);
+        strips.push(Block::Figure(Figure::new(scene, STRIP).at_left()));
     }
+    let caption = scales.into_iter().map(|scale| scale_bar(scale, strip::noun(bars[0]))).collect();
+    blocks.push(Block::Under(Under { caption, blocks: strips }));
     blocks.push(Block::Heading(
         Heading::new("The table wins over the picture.")
             .aside("limits: a careful cut, ISO 2768-1 class c at most"),
@@ -88,6 +90,14 @@ fn bars(basis: &Basis, bars: &[&CutBar], noun: (&str, &str), notes: Vec<Text>) -
     }
 }
 
+/// The bar that strips of a scale are measured by.
+fn scale_bar(scale: Scale, noun: &str) -> Block {
+    let mut scene = Scene::at_scale("scale bar of the strips", scale);
+    scene.lettering = Lettering::Small;
+    scene.view(format!("along the {noun}, zero at left; height not to scale"));
+    Block::Figure(Figure::new(scene, 12.0).at_left())
+}
+
 /// What to know before the first mark.
 fn saw_notes(basis: &Basis, cuts: &CutList, bars: &[&CutBar]) -> Vec<Text> {
     let mut notes: Vec<Text> = vec![
@@ -95,7 +105,7 @@ fn saw_notes(basis: &Basis, cuts: &CutList, bars: &[&CutBar]) -> Vec<Text> {
         format!("They hold the saw cut, {}. Triangle: waste side.", mm(cuts.kerf, 1)).into(),
     ];
     if bars.iter().flat_map(|bar| &bar.cuts).any(|cut| !cut.ends.are_square()) {
-        notes.push("Slanting: mark at the long point, up or down in the picture.".into());
+        notes.push("Slanting: marks are at the long point, up or down in the picture.".into());
     } else {
         notes.push("All cuts square, 90°.".into());
     }

@@ -224,12 +224,19 @@ fn metal(basis: &Basis) -> Table {
     }
 }
 
+/// A speed as the dial shows it.
 fn dial(basis: &Basis, speed: Speed) -> String {
-    if *basis.build.job.units == LengthUnit::Inch {
-        format!("{}\u{a0}mph", display::number(speed.to_mph(), 0))
-    } else {
-        format!("{}\u{a0}km/h", display::number(speed.to_kmh(), 0))
-    }
+    let told = if is_inch(basis) { speed.to_mph() } else { speed.to_kmh() };
+    display::number(told, 0)
+}
+
+fn is_inch(basis: &Basis) -> bool {
+    *basis.build.job.units == LengthUnit::Inch
+}
+
+/// A head with the dial's unit.
+fn by_dial(basis: &Basis, head: &str) -> String {
+    format!("{head}, {}", if is_inch(basis) { "mph" } else { "km/h" })
 }
 
 fn speeds(basis: &Basis, reserve: &Reserve) -> Table {
@@ -253,7 +260,7 @@ fn speeds(basis: &Basis, reserve: &Reserve) -> Table {
         })
         .collect();
     let count = basis.work.mounts.len();
-    let mut columns = vec![TableColumn::left("speed")];
+    let mut columns = vec![TableColumn::number(by_dial(basis, "speed"))];
     columns.extend(reserve.worst.iter().map(|gone| {
         TableColumn::right(match gone.as_slice() {
             [] => format!("all {count} mounts sound"),
@@ -281,7 +288,7 @@ fn lost(basis: &Basis, reserve: &Reserve) -> Table {
         columns: vec![
             TableColumn::left("gone"),
             TableColumn::right("greatest use of the others"),
-            TableColumn::right("no faster than"),
+            TableColumn::right(by_dial(basis, "no faster than")),
         ],
         rows,
         ..Table::default()
@@ -325,7 +332,7 @@ fn one_lifted(basis: &Basis, lifted: &Lifted) -> Block {
         _ => "Lifted".to_owned(),
     };
     let text = format!(
-        "{which} to {}°: a gust of {}\u{a0}m/s takes the array off its prop. Lower and latch it before wind. \
+        "{which} to {}°: a gust of {}\u{a0}m/s takes the array off its prop. It is lifted in calm air alone and latched down before wind. \
          In the parked storm a prop fixed at both ends holds {}\u{a0}N.",
         display::number(lifted.angle.to_deg(), 0),
         display::number(lifted.gust.to_m_per_s(), 0),

@@ -9,7 +9,7 @@ use self::printed::Printed;
 use self::tiles::{Tile, Tiling};
 use self::wrap::Wrap;
 use super::part::{anchor, marks};
-use super::scenes::{GAP, ROOM, Shown, template_page};
+use super::scenes::{GAP, ROOM, Shown, about_long, identity_halves, template_page};
 use super::{Basis, Kind};
 use crate::derive::{Body, EntryPlace, Hole, Part, PartKind, RoofSurface};
 use crate::geometry::{Point3, Rect};
@@ -110,9 +110,7 @@ pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
             sheets.extend(outlines.iter().flat_map(|o| tiled(basis, o, &head, printed)));
         }
     }
-    for (index, part) in basis.work.parts.iter().enumerate() {
-        sheets.extend(tube(basis, part, index, printed));
-    }
+    sheets.extend(tubes(basis, printed));
     sheets.extend(feet(basis, printed));
     sheets.extend(entry(basis, printed));
     sheets
@@ -156,7 +154,8 @@ struct Head {
     title: String,
     /// Where it does not fit.
     short: String,
-    table: Option<String>,
+    /// Sheets of the tables that win.
+    tables: Vec<String>,
     key: String,
 }
 
@@ -165,7 +164,7 @@ impl Head {
         Self {
             title: format!("Template {} {}", part.name, marks(part)),
             short: format!("Template {}", part.name),
-            table: Some(anchor(part)),
+            tables: vec![anchor(part)],
             key: anchor(part),
         }
     }
@@ -182,7 +181,7 @@ impl Head {
         } else {
             self.short.clone()
         };
-        Self { title, short, table: self.table.clone(), key }
+        Self { title, short, tables: self.tables.clone(), key }
     }
 }
 
@@ -201,44 +200,68 @@ fn tiled(basis: &Basis, outline: &Outline, head: &Head, printed: Printed) -> Vec
     tiles.iter().map(sheet).collect()
 }
 
-/// Strips to fold around a tube.
-fn tube(basis: &Basis, part: &Part, index: usize, printed: Printed) -> Vec<Sheet> {
-    let strips = wrap::wraps(part, index, &basis.work.holes, &marks(part));
+/// Strips to fold around tubes: as many as stand under each other on a page, whatever tube they belong
+/// to; one that is larger is tiled.
+fn tubes(basis: &Basis, printed: Printed) -> Vec<Sheet> {
+    let halves = identity_halves(basis);
+    let least = halves.iter().map(|half| about_long(half) + 4.0).fold(0.0, f64::max).min(90.0);
+    let mut small: Vec<(&Part, Wrap)> = Vec::new();
+    let mut tiles: Vec<Sheet> = Vec::new();
+    for (index, part) in basis.work.parts.iter().enumerate() {
+        for strip in wrap::wraps(part, index, &basis.work.holes, (&marks(part), least)) {
+            if strip.width() <= ROOM.1 && strip.length <= ROOM.0 {
+                small.push((part, strip));
+            } else {
+                tiles.extend(wrap_tiles(basis, part, &strip, printed));
+            }
+        }
+    }
+    // The longest first, so that short ones fill what is left under them.
+    let mut order: Vec<usize> = (0..small.len()).collect();
+    order.sort_by(|a, b| small[*b].1.length.total_cmp(&small[*a].1.length));
+    let mut pages: Vec<Vec<usize>> = Vec::new();
+    for at in order {
+        let used = |page: &[usize]| page.iter().map(|w| small[*w].1.length + GAP).sum::<f64>();
+        // A wide one keeps off the words at the end of the bar under it.
+        let room = if small[at].1.width() > 118.0 { ROOM.0 - 6.0 } else { ROOM.0 };
+        match pages.iter_mut().find(|page| used(page) + small[at].1.length <= room) {
+            Some(page) => page.push(at),
+            None => pages.push(vec![at]),
+        }
+    }
+    for page in &mut pages {
+        page.sort_unstable();
+    }
+    pages.sort_unstable();
+    let count = pages.len();
+    let page = |(number, page): (usize, &Vec<usize>)| {
+        let mut tables: Vec<String> = page.iter().map(|at| anchor(small[*at].0)).collect();
+        tables.dedup();
+        let title = "Wrap-around strips".to_owned();
+        let head = Head { short: title.clone(), title, tables, key: "wraps".into() };
+        let wraps: Vec<Wrap> = page.iter().map(|at| small[*at].1.clone()).collect();
+        sheet(basis, &Shown::Wraps(&wraps), &head.nth(number + 1, count, ""), printed)
+    };
+    let pages: Vec<Sheet> = pages.iter().enumerate().map(page).collect();
+    pages.into_iter().chain(tiles).collect()
+}
+
+/// Tiles of a strip that is larger than a page.
+fn wrap_tiles(basis: &Basis, part: &Part, strip: &Wrap, printed: Printed) -> Vec<Sheet> {
     let head = Head::of(part);
     let head = Head {
         title: head.title.replacen("Template", "Wrap", 1),
         short: head.short.replacen("Template", "Wrap", 1),
+        key: format!("{}-wrap", head.key),
         ..head
     };
-    // As many as stand under each other on a page; one that is larger is tiled.
-    let (mut pages, mut large): (Vec<Vec<Wrap>>, Vec<Wrap>) = (Vec::new(), Vec::new());
-    for strip in strips {
-        if strip.width() > ROOM.1 || strip.length > ROOM.0 {
-            large.push(strip);
-            continue;
-        }
-        let used = |page: &Vec<Wrap>| page.iter().map(|w| w.length + GAP).sum::<f64>();
-        match pages.iter_mut().find(|page| used(page) + strip.length <= ROOM.0) {
-            Some(page) => page.push(strip),
-            None => pages.push(vec![strip]),
-        }
-    }
-    let tiles: Vec<(&Wrap, Tile)> = large
-        .iter()
-        .flat_map(|strip| {
-            let holes: Vec<_> =
-                strip.holes.iter().map(|(h, at)| (*at, h.diameter.to_mm() / 2.0)).collect();
-            let tiling = Tiling::new(strip.length, strip.width(), &holes);
-            tiling.tiles().into_iter().map(move |tile| (strip, tile))
-        })
-        .collect();
-    let count = pages.len() + tiles.len();
-    let shown = pages.iter().map(|page| Shown::Wraps(page));
-    let shown = shown.chain(tiles.iter().map(|(strip, tile)| Shown::WrapTile(strip, tile)));
-    let sheets = shown
-        .enumerate()
-        .map(|(at, shown)| sheet(basis, &shown, &head.nth(at + 1, count, ""), printed));
-    sheets.collect()
+    let holes: Vec<_> = strip.holes.iter().map(|(h, at)| (*at, h.diameter.to_mm() / 2.0)).collect();
+    let tiles = Tiling::new(strip.length, strip.width(), &holes).tiles();
+    let sheet = |tile: &Tile| {
+        let head = head.nth(tile.number, tile.count, "");
+        sheet(basis, &Shown::WrapTile(strip, tile), &head, printed)
+    };
+    tiles.iter().map(sheet).collect()
 }
 
 /// Outlines of foot plates as they lie on the roof, with the sizes that a tape finds from the datum
@@ -281,7 +304,7 @@ fn feet(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     let head = Head {
         title: "Template foot positions".into(),
         short: "Template foot positions".into(),
-        table: Some("roof".into()),
+        tables: vec!["roof".into()],
         key: "feet".into(),
     };
     let page = |(at, outline): (usize, Outline)| {
@@ -346,14 +369,16 @@ fn heel(basis: &Basis, plate: &Part) -> Option<(Length, Length, Length)> {
 }
 
 fn sheet(basis: &Basis, shown: &Shown, head: &Head, printed: Printed) -> Sheet {
-    let last: Text = match &head.table {
-        Some(table) => {
-            Text::bold("Actual size, 100\u{a0}%, no fit to page. The table wins: sheet ")
-                .and_page(table.clone())
-                .and(".")
-        }
-        None => Text::bold("Actual size, 100\u{a0}%, no fit to page. The table wins."),
-    };
+    let mut last = Text::bold("Actual size, 100\u{a0}%, no fit to page. The table wins");
+    for (number, table) in head.tables.iter().enumerate() {
+        let before = match number {
+            0 if head.tables.len() > 1 => ": sheets ",
+            0 => ": sheet ",
+            _ => ", ",
+        };
+        last = last.and(before).and_page(table.clone());
+    }
+    last = last.and(".");
     let blocks = vec![
         Block::Paragraph(last.in_bold()),
         Block::Figure(Figure::new(template_page(basis, shown, printed), 232.0).at_left()),
@@ -363,7 +388,9 @@ fn sheet(basis: &Basis, shown: &Shown, head: &Head, printed: Printed) -> Sheet {
             Blank::value("P to Q: 249.5 to 250.5", "mm"),
         ]),
     ];
-    let purpose = if printed.is_true() {
+    let purpose = if matches!(shown, Shown::Wraps(_) | Shown::WrapTile(..)) && printed.is_true() {
+        "Printed side out, upper edge to zero. Outside a limit: reprint at 100\u{a0}%.".into()
+    } else if printed.is_true() {
         "Outline and punch points at full size. Outside a limit: reprint at 100\u{a0}%.".into()
     } else {
         format!("Corrected for a printer whose 200\u{a0}mm came out {printed}.")
@@ -404,7 +431,7 @@ fn entry(basis: &Basis, printed: Printed) -> Option<Sheet> {
         return None;
     }
     let title = format!("Template cable entry {}", entry.mark);
-    let head = Head { short: title.clone(), title, table: None, key: entry.mark.clone() };
+    let head = Head { short: title.clone(), title, tables: Vec::new(), key: entry.mark.clone() };
     Some(sheet(basis, &Shown::Whole(&[outline]), &head, printed))
 }
 

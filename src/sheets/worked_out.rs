@@ -121,6 +121,7 @@ fn together(group: &[&Figure], blocks: &mut Vec<Block>) {
     ]));
     let value =
         if first.unit.is_empty() { "value".to_owned() } else { format!("value, {}", first.unit) };
+    let decimals = group.iter().map(|figure| shown_decimals(figure.value)).max().unwrap_or(0);
     blocks.push(Block::Table(Table {
         columns: vec![
             TableColumn::left("what"),
@@ -138,7 +139,7 @@ fn together(group: &[&Figure], blocks: &mut Vec<Block>) {
                 Row::new(vec![
                     figure.label.clone().into(),
                     if inputs.is_empty() { Cell::Dash } else { inputs.join(" · ").into() },
-                    Cell::Bold(number(figure.value).into()),
+                    Cell::Bold(display::number(figure.value, decimals).into()),
                 ])
             })
             .collect(),
@@ -148,9 +149,16 @@ fn together(group: &[&Figure], blocks: &mut Vec<Block>) {
 
 /// Four figures, as a rule of thumb for what a workshop can use.
 fn number(value: f64) -> String {
-    let decimals =
-        if value == 0.0 { 0 } else { (3 - value.abs().log10().floor() as i32).clamp(0, 4) };
-    display::number_short(value, decimals as usize)
+    display::number_short(value, decimals(value))
+}
+
+fn decimals(value: f64) -> usize {
+    if value == 0.0 { 0 } else { (3 - value.abs().log10().floor() as i32).clamp(0, 4) as usize }
+}
+
+/// Decimals of a value as printed alone; values under each other have as many as the one with most.
+fn shown_decimals(value: f64) -> usize {
+    number(value).split_once('.').map_or(0, |(_, behind)| behind.chars().count())
 }
 
 /// Where it comes from and how well that is known.

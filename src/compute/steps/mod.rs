@@ -15,6 +15,7 @@ pub mod facts;
 mod fill;
 mod line_up;
 pub mod order;
+mod pause;
 pub mod rules;
 pub mod safety;
 mod step;
@@ -88,6 +89,7 @@ pub fn steps(
             line: &line,
         };
         let mut step = composing.step(place, index as u32 + 1);
+        pause::pauses(&mut step.lines);
         for line in &mut step.lines {
             if let Line::Action(done) = line {
                 action += 1;

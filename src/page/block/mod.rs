@@ -16,6 +16,7 @@ mod safety;
 mod table;
 mod table_layout;
 mod table_widths;
+mod under;
 mod words;
 
 use std::rc::Rc;
@@ -31,6 +32,7 @@ pub use hold::Hold;
 pub use key_figures::KeyFigure;
 pub use safety::{Safety, SignalWord};
 pub use table::{Cell, ColumnAlign, ColumnWidth, Row, Table, TableColumn};
+pub use under::Under;
 pub use words::{Heading, Lead};
 
 use super::context::{Context, ProblemKind};
@@ -73,6 +75,8 @@ pub enum Block {
     Columns(Vec<Column>),
     /// Blocks that run on from one narrow column to the next.
     Flow(Flow),
+    /// Blocks under a caption that is repeated on each of their pages.
+    Under(Under),
     /// Blocks that stay on one page with what follows them.
     WithNext(Vec<Block>),
     /// Ways to set the same content, such as a drawing beside or under a list. The one is used with
@@ -163,6 +167,7 @@ pub(crate) fn lay(block: &Block, width: f64, parent: NodeId, context: &Context) 
         Block::Figure(figure) => figure::lay(figure, width, parent, context),
         Block::Columns(columns) => columns::lay(columns, width, parent, context),
         Block::Flow(flow) => flow::lay(flow, width, parent, context),
+        Block::Under(under) => under::lay(under, width, parent, context),
         Block::WithNext(blocks) => {
             let mut pieces = lay_all(blocks, width, parent, context);
             for piece in &mut pieces {

@@ -59,17 +59,21 @@ pub(super) fn lay(table: &Table, width: f64, parent: NodeId, context: &Context) 
         return pieces;
     }
     let tbody = context.tags.node(node, Role::TBody);
+    let rules = rules(table);
+    // Where groups have rules inside, those at their ends are wider.
+    let inner = rules.iter().zip(&table.rows).any(|(ruled, row)| *ruled && !row.ends_group);
     let grouped = table.rows.iter().any(|r| r.ends_group);
     for (index, row) in table.rows.iter().enumerate() {
         let last = index + 1 == table.rows.len();
-        let ruled = if grouped { row.ends_group } else { (index + 1).is_multiple_of(4) };
+        let ruled = rules[index];
+        let pen = if grouped && inner && row.ends_group { Pen::W050 } else { Pen::W025 };
         let mut parts = body_row(row, table, &grid, tbody, context);
         if let Some(part) = parts.last_mut() {
             let y = part.height;
             if last {
                 part.strip.path(Owner::Layout, rule(0.0, y, grid.width, Pen::W050));
             } else if ruled {
-                part.strip.path(Owner::Layout, rule(0.0, y, grid.width, Pen::W025));
+                part.strip.path(Owner::Layout, rule(0.0, y, grid.width, pen));
             }
         }
         for part in &mut parts {
@@ -87,6 +91,27 @@ pub(super) fn lay(table: &Table, width: f64, parent: NodeId, context: &Context) 
         pieces[count - 2].keep = true;
     }
     pieces
+}
+
+/// Most rows without a rule (page rule 58).
+const MOST_ROWS: usize = 5;
+
+/// Which rows have a rule under them: those that end a group, and inside of a long one as many as it
+/// takes, evenly; every fourth in a table without groups.
+fn rules(table: &Table) -> Vec<bool> {
+    if !table.rows.iter().any(|row| row.ends_group) {
+        return (1..=table.rows.len()).map(|number| number.is_multiple_of(4)).collect();
+    }
+    let mut rules = Vec::with_capacity(table.rows.len());
+    for group in table.rows.chunk_by(|row, _| !row.ends_group) {
+        let parts = group.len().div_ceil(MOST_ROWS);
+        rules.extend((1..=group.len()).map(|number| {
+            // The part that a row lies in changes behind it.
+            let part = |number: usize| (number * parts).div_ceil(group.len());
+            part(number) != part(number + 1)
+        }));
+    }
+    rules
 }
 
 /// The grid, and whether words have to be broken in it.

@@ -136,7 +136,8 @@ fn steps(ask: &Ask, wish: f64, floor: f64) -> Vec<f64> {
 }
 
 /// From the widths wished for, the step that costs the fewest lines for what it saves is taken until
-/// all fit; what is then left goes back to the columns that gave most.
+/// all fit. Steps are then taken back where what is left, or what another column has to spare, does
+/// better there; what is left over in the end goes to the columns that gave most.
 fn squeezed(asks: &[Ask], wish: &[f64], floor: &[f64], room: f64) -> Vec<f64> {
     let tried: Vec<Vec<f64>> =
         asks.iter().zip(wish.iter().zip(floor)).map(|(a, (w, f))| steps(a, *w, *f)).collect();
@@ -167,6 +168,11 @@ fn squeezed(asks: &[Ask], wish: &[f64], floor: &[f64], room: f64) -> Vec<f64> {
         let Some((_, _, column, width)) = best else { break };
         widths[column] = width;
     }
+    for _ in 0..MOST_TURNS {
+        if !better(asks, (wish, &tried), room, &mut widths) {
+            break;
+        }
+    }
     let spare = room - widths.iter().sum::<f64>();
     let given: f64 = wish.iter().zip(&widths).map(|(w, own)| w - own).sum();
     if spare > 0.0 && given > 1e-9 {
@@ -177,9 +183,78 @@ fn squeezed(asks: &[Ask], wish: &[f64], floor: &[f64], room: f64) -> Vec<f64> {
     widths
 }
 
+/// Times that widths are looked over.
+const MOST_TURNS: usize = 8;
+
+/// Widens one column, at the cost of one other where nothing is left, as saves the most lines;
+/// false where nothing does.
+fn better(
+    asks: &[Ask],
+    (wish, tried): (&[f64], &[Vec<f64>]),
+    room: f64,
+    widths: &mut [f64],
+) -> bool {
+    let now = lines(asks, widths);
+    let spare = room - widths.iter().sum::<f64>();
+    let mut best: Option<(f64, Vec<f64>)> = None;
+    for column in 0..widths.len() {
+        let old = widths[column];
+        let wider = tried[column].iter().chain([&wish[column]]).filter(|w| **w > old + 1e-9);
+        for width in wider {
+            let missing = width - old - spare;
+            let mut look = |other: Option<(usize, f64)>| {
+                let mut changed = widths.to_vec();
+                changed[column] = *width;
+                if let Some((other, width)) = other {
+                    changed[other] = width;
+                }
+                let lines = lines(asks, &changed);
+                if lines < best.as_ref().map_or(now, |b| b.0) - HIDDEN / 2.0 {
+                    best = Some((lines, changed));
+                }
+            };
+            if missing <= 1e-9 {
+                look(None);
+                continue;
+            }
+            for other in (0..widths.len()).filter(|other| *other != column) {
+                // The widest of its steps that gives enough.
+                let most = widths[other] - missing + 1e-9;
+                if let Some(narrower) = tried[other].iter().find(|w| **w <= most) {
+                    look(Some((other, *narrower)));
+                }
+            }
+        }
+    }
+    let found = best.is_some();
+    if let Some((_, changed)) = best {
+        widths.copy_from_slice(&changed);
+    }
+    found
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_short_list_in_a_cell_stays_on_one_line_where_a_long_text_breaks_anyhow() {
+        let words = Ask { cells: vec![20.0, 160.0], ..ask(160.0, 20.0, true) };
+        let marks = Ask { cells: vec![12.0, 16.0], ..ask(16.0, 8.0, true) };
+        let (widths, _) = share_out(&[words, marks], 100.0);
+        assert!(widths[1] >= 16.0 - 1e-9, "{widths:?}");
+    }
+
+    /// One column saves the whole of what is missing at a step that is larger than that; what it gives
+    /// too much goes to the list that was broken before.
+    #[test]
+    fn what_is_left_over_mends_a_broken_list() {
+        let names = Ask { cells: vec![14.0, 40.0, 14.0, 14.0], ..ask(40.0, 14.0, true) };
+        let mates = Ask { cells: vec![14.0, 16.0, 16.0, 16.0], ..ask(16.0, 8.0, true) };
+        let number = Ask { cells: vec![30.0; 4], ..ask(30.0, 30.0, false) };
+        let (widths, _) = share_out(&[names, mates, number], 30.0 + 38.0 + 8.0);
+        assert!(widths[1] >= 16.0 - 1e-9, "{widths:?}");
+    }
 
     fn ask(natural: f64, least: f64, flexible: bool) -> Ask {
         Ask { natural, least, flexible, fixed: None, cells: vec![natural] }

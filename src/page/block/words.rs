@@ -163,7 +163,10 @@ pub(super) fn bullets(items: &[Text], width: f64, parent: NodeId, context: &Cont
 pub(super) fn lead(lead: &Lead, width: f64, parent: NodeId, context: &Context) -> Vec<Piece> {
     let mut strip = Strip::new();
     let setting = Setting::new(context.headline(), width).bold().leading(1.1);
-    let words = limited(&lead.words, setting, 3, context);
+    let mut words = limited(&lead.words, setting, 3, context);
+    if words.count() > 1 {
+        words = limited(&lead.words, setting.leading(1.25), 3, context);
+    }
     let node = context.tags.node(parent, Role::P);
     let mut y = words.draw(&mut strip, 0.0, 0.0, Owner::Node(node), context);
     let wide = |text: &Text, w: f64, align| {

@@ -1,6 +1,7 @@
 //! Dimensions after ISO 129-1: values above their line, read from the bottom or from the right,
 //! narrow filled arrowheads, extension lines that leave a gap at the part.
 
+use super::close;
 use super::plate::Plate;
 use super::{At, Line, Side, Style};
 use crate::page::fonts::FaceId;
@@ -151,11 +152,12 @@ impl Plate<'_> {
             return;
         }
         let (ux, uy) = (dx / long, dy / long);
-        self.straight(
-            Point::new(part.x + ux * GAP, part.y + uy * GAP),
-            Point::new(end.x + ux * BEYOND, end.y + uy * BEYOND),
-            Line::THIN,
-        );
+        let from = Point::new(part.x + ux * GAP, part.y + uy * GAP);
+        let to = Point::new(end.x + ux * BEYOND, end.y + uy * BEYOND);
+        // It is left out where an edge runs beside it too closely to be told apart.
+        for (from, to) in close::clear(&self.edges, from, to) {
+            self.straight(from, to, Line::THIN);
+        }
     }
 
     /// An arrowhead with its tip at `tip`, pointing along (`ux`, `uy`).

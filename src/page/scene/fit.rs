@@ -197,6 +197,7 @@ fn lay_within<'a>(
 /// What is drawn one after the other: what comes later gives way to what stands there.
 const STAGES: [fn(&mut Plate, &Scene); 4] = [
     |plate, scene| {
+        plate.close_as_one = !scene.every_line;
         window(scene, plate);
         // Holes alone make a drawing too.
         let around = plate.geometry(&scene.shapes).unwrap_or_default();

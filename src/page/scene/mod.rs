@@ -22,6 +22,7 @@
 //! plate.view("from above, front at left");
 //! ```
 
+mod close;
 mod crowd;
 mod dimension;
 mod fit;
@@ -53,6 +54,8 @@ pub struct Scene {
     /// Where it is seen from: "from above, front at left". The scale is added to it in print.
     view: Option<String>,
     scale_bar: bool,
+    /// Whether lines are drawn however close they lie.
+    every_line: bool,
     first_angle: bool,
     window: Option<(At, At)>,
     shapes: Vec<Shape>,
@@ -110,6 +113,7 @@ impl Scene {
             lettering: Lettering::Large,
             view: None,
             scale_bar: false,
+            every_line: false,
             first_angle: false,
             window: None,
             shapes: Vec::new(),
@@ -143,6 +147,12 @@ impl Scene {
     pub fn view_without_bar(&mut self, words: impl Into<String>) {
         self.view = Some(words.into());
         self.scale_bar = false;
+    }
+
+    /// Draws every line however close to another it lies, as a template tells its lines to the tenth.
+    /// Other drawings draw two lines that paper can't tell apart as one.
+    pub fn every_line(&mut self) {
+        self.every_line = true;
     }
 
     /// Adds the symbol of first angle projection beside the view's words (ISO 5456-2).

@@ -1,5 +1,6 @@
 //! The drawing board: a scene at one scale, in mm on paper from an origin of its own, `y` down.
 
+use super::close::{self, Edge, Gaps};
 use super::crowd::Crowd;
 use super::{At, Fill, Line, LineKind, Shape, Size, Step, Style, hatch};
 use crate::page::context::Context;
@@ -34,6 +35,10 @@ pub(super) struct Plate<'a> {
     pub strict: bool,
     /// Words that a heavy line runs through, as they found no better place.
     pub struck: usize,
+    /// Whether lines too close to be told apart are drawn as one.
+    pub close_as_one: bool,
+    /// Edges that extension lines keep off.
+    pub edges: Vec<Edge>,
 }
 
 /// Cost of crossing a line that is drawn to be seen first.
@@ -54,6 +59,8 @@ impl<'a> Plate<'a> {
             room: None,
             strict: false,
             struck: 0,
+            close_as_one: false,
+            edges: Vec::new(),
         }
     }
 
@@ -173,10 +180,16 @@ impl<'a> Plate<'a> {
     pub fn geometry(&mut self, shapes: &[Shape]) -> Option<Rect> {
         let outer = std::mem::take(&mut self.items);
         let before = self.bounds.take();
-        for shape in shapes {
+        let mut gaps = Vec::new();
+        if self.close_as_one {
+            gaps = close::gaps(shapes, |p| self.at(p));
+            self.edges = close::edges(shapes, |p| self.at(p));
+        }
+        for (index, shape) in shapes.iter().enumerate() {
             match shape {
                 Shape::Path { rings, closed, line, fill } => {
-                    self.path(rings, *closed, *line, *fill);
+                    let gaps = gaps.get_mut(index).map(std::mem::take).unwrap_or_default();
+                    self.path((rings, *closed), *line, *fill, &gaps);
                 }
                 Shape::Circle { centre, radius, line, fill } => {
                     let (c, r) = (self.at(*centre), self.long(*radius).abs());
@@ -229,7 +242,13 @@ impl<'a> Plate<'a> {
         around
     }
 
-    fn path(&mut self, rings: &[Vec<Step>], closed: bool, line: Option<Line>, fill: Option<Fill>) {
+    fn path(
+        &mut self,
+        (rings, closed): (&[Vec<Step>], bool),
+        line: Option<Line>,
+        fill: Option<Fill>,
+        gaps: &Gaps,
+    ) {
         let mut segments = Vec::new();
         let mut flat: Vec<Vec<Point>> = Vec::new();
         for ring in rings {
@@ -295,13 +314,17 @@ impl<'a> Plate<'a> {
             }
             None => {}
         }
-        if solid.is_some() || line.is_some() {
-            self.items.push(Item::Path(Path {
-                segments,
-                stroke: line.map(Self::stroke_of),
-                fill: solid,
-                even_odd: true,
-            }));
+        let mut draw = |segments: Vec<Segment>, line: Option<Line>, fill: Option<Ink>| {
+            if !segments.is_empty() && (fill.is_some() || line.is_some()) {
+                let stroke = line.map(Self::stroke_of);
+                self.items.push(Item::Path(Path { segments, stroke, fill, even_odd: true }));
+            }
+        };
+        if gaps.is_empty() {
+            draw(segments, line, solid);
+        } else {
+            draw(segments.clone(), None, solid);
+            draw(close::without(&segments, gaps), line, None);
         }
     }
 
@@ -316,7 +339,10 @@ impl<'a> Plate<'a> {
         // Parallel lines are 0.7 mm apart or more (page rule 36).
         let pitch = if pitch.is_finite() { pitch.max(0.7) } else { 1.8 };
         let lines = hatch::lines(rings, pitch, angle);
-        if lines.is_empty() {
+        let around = rings.iter().flatten().map(|p| Rect::new(p.x, p.y, 0.0, 0.0));
+        let around = around.reduce(|a, b| a.union(&b)).unwrap_or_default();
+        // Between edges that are drawn as one there is nothing to hatch.
+        if lines.is_empty() || around.width.min(around.height) < 0.7 {
             return;
         }
         let mut segments = Vec::with_capacity(lines.len() * 2);

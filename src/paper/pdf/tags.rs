@@ -242,11 +242,13 @@ impl<'a> Tree<'a> {
     }
 }
 
-/// A rectangle in thousandths of a point, to the tenth of a point: where a figure is, for those who
-/// read aloud or zoom in on it.
+/// A rectangle in thousandths of a point, to the tenth of a point outwards: where a figure is, for those
+/// who read aloud or zoom in on it.
 fn around(height: f64, area: &Rect) -> [i64; 4] {
-    let numbers = [area.x, height - area.bottom(), area.right(), height - area.y];
-    numbers.map(|v| (pt(v) * 10.0).round() as i64 * 100)
+    let down = |v: f64| (pt(v) * 10.0 + 1e-3).floor() as i64 * 100;
+    let up = |v: f64| (pt(v) * 10.0 - 1e-3).ceil() as i64 * 100;
+    let (low, high) = (height - area.bottom(), height - area.y);
+    [down(area.x), down(low), up(area.right()), up(high)]
 }
 
 fn reference(out: &mut Vec<u8>, number: u32) {

@@ -63,24 +63,24 @@ fn shop(basis: &Basis, cuts: &CutList) -> Table {
     };
     for section in &cuts.sections {
         for (length, count, price) in &section.buy {
-            add(section.section.words.clone(), mm(*length, 0), *count, cost(*price, *count));
+            add(section.section.words.clone(), bare(*length, 0), *count, cost(*price, *count));
         }
     }
     for section in &cuts.sheet_sections {
         for (length, width, count, price) in &section.buy {
-            let size = format!("{}\u{a0}×\u{a0}{}", bare(*length, 0), mm(*width, 0));
+            let size = format!("{}\u{a0}×\u{a0}{}", bare(*length, 0), bare(*width, 0));
             add(section.stuff.words(), size, *count, cost(*price, *count));
         }
     }
     let mut on_hand: Vec<(String, String)> = Vec::new();
     for bar in &cuts.bars {
         if let Some(label) = &bar.on_hand {
-            on_hand.push((format!("{}, on hand: {label}", bar.section.words), mm(bar.length, 0)));
+            on_hand.push((format!("{}, on hand: {label}", bar.section.words), bare(bar.length, 0)));
         }
     }
     for plate in &cuts.plates {
         if let Some(label) = &plate.on_hand {
-            let size = format!("{}\u{a0}×\u{a0}{}", bare(plate.length, 0), mm(plate.width, 0));
+            let size = format!("{}\u{a0}×\u{a0}{}", bare(plate.length, 0), bare(plate.width, 0));
             on_hand.push((format!("{}, on hand: {label}", plate.stuff.words()), size));
         }
     }
@@ -91,7 +91,7 @@ fn shop(basis: &Basis, cuts: &CutList) -> Table {
         columns: vec![
             TableColumn::centre("got"),
             TableColumn::left("what").width(ColumnWidth::AtMost(92.0)),
-            TableColumn::right("size"),
+            TableColumn::right("size, mm"),
             TableColumn::right("count"),
             TableColumn::right("price"),
         ],
@@ -103,43 +103,43 @@ fn shop(basis: &Basis, cuts: &CutList) -> Table {
 /// Labels of what is worth keeping.
 fn kept(basis: &Basis, cuts: &CutList) -> Table {
     let inch = inches(basis);
-    let size = |length: Length| {
-        if inch { format!("{}\u{a0}in", in_inches(basis, length)) } else { mm(length, 0) }
-    };
     let mut rows = Vec::new();
-    let mut add = |mark: &str, what: String, size: String| {
-        rows.push(Row::new(vec![
+    let mut add = |mark: &str, what: String, sizes: &[Length]| {
+        let mut cells = vec![
             Cell::Head(format!("{mark} of {}", basis.build.job.number.value).into()),
             what.into(),
-            size.into(),
-            Cell::Blank(String::new()),
-            Cell::Tick,
-        ]));
+        ];
+        let times = |told: Vec<String>| Cell::from(told.join("\u{a0}×\u{a0}"));
+        cells.push(times(sizes.iter().map(|size| bare(*size, 0)).collect()));
+        if inch {
+            cells.push(times(sizes.iter().map(|size| in_inches(basis, *size)).collect()));
+        }
+        cells.extend([Cell::Blank(String::new()), Cell::Tick]);
+        rows.push(Row::new(cells));
     };
     for bar in &cuts.bars {
         if let Some(mark) = &bar.rest_mark {
-            add(mark, bar.section.words.clone(), size(bar.rest));
+            add(mark, bar.section.words.clone(), &[bar.rest]);
         }
     }
     for plate in &cuts.plates {
         for rest in &plate.rests {
             if let Some(mark) = &rest.mark {
-                let size = format!("{}\u{a0}×\u{a0}{}", bare(rest.length, 0), mm(rest.width, 0));
-                add(mark, plate.stuff.words(), size);
+                add(mark, plate.stuff.words(), &[rest.length, rest.width]);
             }
         }
     }
-    Table {
-        columns: vec![
-            TableColumn::left("label"),
-            TableColumn::left("what").width(ColumnWidth::AtMost(80.0)),
-            TableColumn::right("size"),
-            TableColumn::centre("measured").width(ColumnWidth::Mm(22.0)),
-            TableColumn::centre("labelled"),
-        ],
-        rows,
-        ..Table::default()
+    let mut columns = vec![
+        TableColumn::left("label"),
+        TableColumn::left("what").width(ColumnWidth::AtMost(80.0)),
+        TableColumn::right("size, mm"),
+    ];
+    if inch {
+        columns.push(TableColumn::right(format!("size, in ({})", *basis.build.cutting.fraction)));
     }
+    columns.push(TableColumn::centre("measured").width(ColumnWidth::Mm(22.0)));
+    columns.push(TableColumn::centre("labelled"));
+    Table { columns, rows, ..Table::default() }
 }
 
 /// Reached and best of each aim, in the order in which they count.
@@ -161,25 +161,20 @@ fn proof(basis: &Basis, cuts: &CutList) -> Table {
         let (value, bound) = cost(section, currency);
         let what = section.section.words.clone();
         let aim = if section.price.is_some() { "least price" } else { "least length bought" };
-        add([what, aim.into(), value, bound], section.proven, false);
+        add([what.clone(), aim.into(), value, bound], section.proven, false);
         let left = section.leftover;
         // A bound as long as a bar says nothing.
         let longest = cuts.bars.iter().filter(|bar| bar.section == section.section);
         let longest = longest.map(|bar| bar.length).fold(Length::ZERO, Length::max);
         let bound = if left.bound >= longest { "unknown".into() } else { mm(left.bound, 0) };
         add(
-            [String::new(), "longest leftover".into(), mm(left.value, 0), bound],
+            [what.clone(), "longest leftover".into(), mm(left.value, 0), bound],
             left.proven(),
             false,
         );
         let ups = section.set_ups;
         add(
-            [
-                String::new(),
-                "fewest different bars".into(),
-                ups.value.to_string(),
-                ups.bound.to_string(),
-            ],
+            [what, "fewest different bars".into(), ups.value.to_string(), ups.bound.to_string()],
             ups.proven(),
             true,
         );
@@ -200,7 +195,7 @@ fn proof(basis: &Basis, cuts: &CutList) -> Table {
         };
         add(
             [
-                String::new(),
+                section.stuff.words(),
                 "largest strip left".into(),
                 square(left.value),
                 if left.proven() { square(left.bound) } else { "unknown".into() },

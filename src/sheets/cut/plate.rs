@@ -28,17 +28,18 @@ pub(super) fn plates(basis: &Basis, cuts: &CutList) -> Sheet {
         vec!["Zero (circle): lower left corner. All marks run from it.".into()];
     if cuts.sheet_kerf > Length::ZERO {
         notes.push(
-            format!("Cut {} wide, right of its mark or above it.", mm(cuts.sheet_kerf, 1)).into(),
+            format!("A cut is {} wide, right of its mark or above it.", mm(cuts.sheet_kerf, 1))
+                .into(),
         );
     } else {
-        notes.push("Cut with a knife: nothing is lost.".into());
+        notes.push("A knife takes nothing away.".into());
     }
     notes.push("Each cut runs from edge to edge of what is being parted.".into());
     if cuts.plates.iter().any(|plate| plate.trim > Length::ZERO) {
         let trim = *basis.build.cutting.sheet_trim;
-        notes.push(format!("First take {} off each edge of a new sheet.", mm(trim, 1)).into());
+        notes.push(format!("Each edge of a new sheet loses {} first.", mm(trim, 1)).into());
     }
-    let words = format!("Cut {count} {}", if count == 1 { "sheet" } else { "sheets" });
+    let words = format!("{count} {} to cut", if count == 1 { "sheet" } else { "sheets" });
     let mut blocks = vec![Block::Lead(Lead { words: words.into(), notes })];
     for plate in &cuts.plates {
         let scale = scale(plate);
@@ -60,6 +61,10 @@ pub(super) fn plates(basis: &Basis, cuts: &CutList) -> Sheet {
             blocks.push(Block::Table(lines(basis, plate)));
         }
     }
+    blocks.push(Block::Paragraph(
+        "The tables win over the pictures. Limits: a careful cut, ISO\u{a0}2768-1 class c at most."
+            .into(),
+    ));
     Sheet {
         anchor: "cut-sheets".into(),
         title: "Cut the sheets".into(),
@@ -92,7 +97,7 @@ fn scene(plate: &CutPlate, scale: Scale) -> Scene {
         plate.pieces.iter().map(|p| p.mark.as_str()).collect::<Vec<_>>().join(", ")
     );
     let mut scene = Scene::at_scale(alt, scale);
-    scene.view("from above, length of the sheet to the right");
+    scene.view("from above, zero corner at lower left");
     let (long, wide) = (plate.length.to_mm(), plate.width.to_mm());
     for rest in &plate.rests {
         let size = (rest.length.to_mm(), rest.width.to_mm());

@@ -47,8 +47,8 @@ pub(super) fn saws(bar: &CutBar) -> Vec<Saw<'_>> {
 pub(super) fn table(basis: &Basis, bars: &[&CutBar]) -> Table {
     let inch = inches(basis);
     let slanted = bars.iter().flat_map(|bar| &bar.cuts).any(|cut| !cut.ends.are_square());
-    // Fractions are wide: with inches the millimetres stand over the strip alone, and beside slanting
-    // lines the name does too, by its mark.
+    // Fractions are wide: with inches a length is told in mm and by its limits, and beside slanting
+    // lines the name stands over the strip alone, by its mark.
     let named = !(inch && slanted);
     let mut columns = vec![TableColumn::left("cut"), TableColumn::left("frees")];
     if named {
@@ -57,15 +57,16 @@ pub(super) fn table(basis: &Basis, bars: &[&CutBar]) -> Table {
     if slanted {
         columns.push(TableColumn::left("line"));
     }
+    columns.push(TableColumn::number("mark at, mm"));
     if inch {
         columns
             .push(TableColumn::right(format!("mark at, in ({})", *basis.build.cutting.fraction)));
-        columns.push(TableColumn::right("length, in"));
-        columns.push(TableColumn::right("low"));
-        columns.push(TableColumn::right("high"));
+    }
+    columns.push(TableColumn::number("length, mm"));
+    if inch {
+        columns.push(TableColumn::right("low, in"));
+        columns.push(TableColumn::right("high, in"));
     } else {
-        columns.push(TableColumn::number("mark at, mm"));
-        columns.push(TableColumn::number("length, mm"));
         columns.push(TableColumn::number("low"));
         columns.push(TableColumn::number("high"));
     }
@@ -93,11 +94,14 @@ pub(super) fn table(basis: &Basis, bars: &[&CutBar]) -> Table {
             if slanted {
                 cells.push(end_words(saw.end).into());
             }
-            cells.push(if inch { in_inches(basis, saw.at) } else { bare(saw.at, 1) }.into());
+            cells.push(bare(saw.at, 1).into());
+            if inch {
+                cells.push(in_inches(basis, saw.at).into());
+            }
             match saw.frees {
                 Some(cut) if inch => {
                     let (low, high) = limits_in_inches(cut.limits.low, cut.limits.high);
-                    cells.push(in_inches(basis, cut.length).into());
+                    cells.push(bare(cut.length, 1).into());
                     cells.push(low.into());
                     cells.push(high.into());
                     cells.push(Cell::Blank(String::new()));

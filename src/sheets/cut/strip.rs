@@ -14,6 +14,8 @@ const STRIP_HEIGHT: f64 = 9.0;
 /// mark and length.
 const NARROW: f64 = 11.0;
 const WIDE: f64 = 30.0;
+/// What is shorter on paper, mm, is not drawn (page rule 36).
+const LEAST: f64 = 0.7;
 /// Marks nearer than this on paper are told by the table alone.
 const CLOSE: f64 = 14.0;
 
@@ -34,7 +36,7 @@ impl Drawn<'_> {
     }
 }
 
-const fn noun(bar: &CutBar) -> &'static str {
+pub(super) const fn noun(bar: &CutBar) -> &'static str {
     if bar.section.sawn { "bar" } else { "length" }
 }
 
@@ -100,7 +102,7 @@ fn outline(cut: &BarCut, high: f64) -> Vec<(f64, f64)> {
 }
 
 /// One bar to scale: pieces with marks, waste sides as triangles, the rest dashed, scrap hatched.
-pub(super) fn strip(bar: &CutBar, scale: Scale, with_bar: bool) -> Scene {
+pub(super) fn strip(bar: &CutBar, scale: Scale) -> Scene {
     // A bar is drawn as a strip of one height on paper; only its length is to scale.
     let on_paper = |paper: f64| paper / scale.factor();
     let high = on_paper(STRIP_HEIGHT);
@@ -116,12 +118,9 @@ pub(super) fn strip(bar: &CutBar, scale: Scale, with_bar: bool) -> Scene {
             .join(", ")
     );
     let mut scene = Scene::at_scale(alt, scale);
-    if with_bar {
-        scene.view(format!("along the {}; height not to scale", noun(bar)));
-    }
     scene.lettering = Lettering::Large;
     let start = bar.trim.to_mm();
-    if start > 0.0 {
+    if start > on_paper(LEAST) {
         scene.filled_rectangle((0.0, 0.0), (start, high), Fill::HATCH, Some(Line::THIN));
     }
     for cut in &bar.cuts {
@@ -145,7 +144,7 @@ pub(super) fn strip(bar: &CutBar, scale: Scale, with_bar: bool) -> Scene {
             scene.words((middle.0, on_paper(-3.3)), text, Place::Beside(Side::Below), Style::PLAIN);
         }
     }
-    rest(bar, &mut scene, high);
+    rest(bar, &mut scene, high, on_paper);
     let saws = saws(bar);
     for saw in &saws {
         // Under the strip: the side of its line on which the saw runs.
@@ -160,10 +159,10 @@ pub(super) fn strip(bar: &CutBar, scale: Scale, with_bar: bool) -> Scene {
 }
 
 /// What is left behind the last piece.
-fn rest(bar: &CutBar, scene: &mut Scene, high: f64) {
+fn rest(bar: &CutBar, scene: &mut Scene, high: f64, on_paper: impl Fn(f64) -> f64) {
     let long = bar.length.to_mm();
     let from = (bar.length - bar.rest).to_mm();
-    if bar.rest <= Length::ZERO {
+    if bar.rest.to_mm() <= on_paper(LEAST) {
         return;
     }
     // Behind a slanting end the rest slants along with it.

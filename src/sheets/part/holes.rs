@@ -53,7 +53,7 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
     columns.push(TableColumn::left("drilled"));
     let many = holes.iter().any(|hole| hole.mates.len() > 2);
     columns.push(TableColumn::left("mates").width(match (inch && many, boxes.len() > 3) {
-        (true, _) => ColumnWidth::Mm(22.0),
+        (true, _) => ColumnWidth::Mm(18.5),
         (_, true) => ColumnWidth::AtMost(30.0),
         _ => ColumnWidth::AtMost(44.0),
     }));
@@ -72,7 +72,7 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
                 cells.push(bare_inches(size).into());
             }
         }
-        cells.push(bits(&hole.drills));
+        cells.push(bits(&hole.drills, inch));
         if sunk {
             cells.push(sink(hole));
         }
@@ -100,13 +100,14 @@ fn alternating(holes: &[&Hole]) -> bool {
     changes * 3 > holes.len()
 }
 
-fn bits(drills: &[Length]) -> Cell {
+/// Bits in their order; beside inches a long list may take two lines.
+fn bits(drills: &[Length], may_break: bool) -> Cell {
     if drills.is_empty() {
         return Cell::Dash;
     }
     let list: Vec<String> =
         drills.iter().map(|drill| display::number_short(drill.to_mm(), 2)).collect();
-    list.join(",\u{a0}").into()
+    list.join(if may_break { ", " } else { ",\u{a0}" }).into()
 }
 
 fn sink(hole: &Hole) -> Cell {

@@ -135,12 +135,9 @@ fn branch(scene: &mut Scene, basis: &Basis, circuit: &Circuit, run: &Run, base: 
         terminal(scene, (88.0, y), "", (k == 0, Side::Left));
         let pole = if k == 0 { "+" } else { "\u{2212}" };
         scene.words((88.0, y), pole, Place::Beside(Side::Right), Style::PLAIN);
+        // The terminal's id, as the table has it.
+        scene.words((112.0, y), to[k].clone(), Place::Beside(Side::Right), Style::BOLD);
     }
-    let words = match &circuit.to.value {
-        Terminal::Load(name) => name.clone(),
-        _ => to[0].clone(),
-    };
-    scene.words((112.0, base + GAP / 2.0), words, Place::Beside(Side::Right), Style::BOLD);
     name_run(scene, run, 64.0, base);
 }
 

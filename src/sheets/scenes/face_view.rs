@@ -89,11 +89,19 @@ fn stretch(
     (from, to): (f64, f64),
     (index, count): (usize, usize),
 ) -> Scene {
+    let inside: Vec<&Hole> = holes
+        .iter()
+        .copied()
+        .filter(|hole| {
+            let x = hole.at.x.to_mm();
+            x >= from && (x < to || index + 1 == count)
+        })
+        .collect();
     let mut scene = Scene::new(format!(
         "{}, {} face from {from:.0} mm to {to:.0} mm: holes {}",
         part.name,
         face.name,
-        holes_words(holes)
+        holes_words(&inside)
     ));
     scene.lettering = Lettering::Small;
     let width = face.width.to_mm();
@@ -121,13 +129,6 @@ fn stretch(
             scene.line(&[(x, -over), (x, width + over)], Line::THIN);
         }
     }
-    let inside: Vec<&&Hole> = holes
-        .iter()
-        .filter(|hole| {
-            let x = hole.at.x.to_mm();
-            x >= from && (x < to || index + 1 == count)
-        })
-        .collect();
     let mut runs: Vec<(At, String)> = Vec::new();
     for hole in &inside {
         let at = place(face, hole.at.x, hole.at.y);
@@ -155,9 +156,13 @@ fn stretch(
             );
         }
     }
-    if index + 1 == count {
-        scene.view_without_bar(format!("{} face, {}", face.name, face.seen));
-    }
+    // Of several stretches each says which it is, and that its sizes run on from the zero end.
+    let part_of = match index {
+        _ if count == 1 => String::new(),
+        0 => format!(", to {} mm", bare(Length::mm(to), 0)),
+        _ => format!(", from {} mm on, X from zero end", bare(Length::mm(from), 0)),
+    };
+    scene.view(format!("{} face{part_of}, {}", face.name, face.seen).replace(" mm", "\u{a0}mm"));
     scene
 }
 

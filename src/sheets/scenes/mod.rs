@@ -27,8 +27,9 @@ pub(super) use foot_apart::foot_apart;
 pub(super) use roof_plan::{Plan, PlanView, roof_plan};
 pub(super) use section::{FootShows, foot_section, hinge_section, roof_section};
 pub(super) use template_page::{Shown, template_page};
+pub(super) use template_page::{about_long, identity_halves};
 pub(super) use use_bar::use_bar;
-pub(super) use wrap_page::{GAP, ROOM};
+pub(super) use wrap_page::{GAP, ROOM, words_over_holes};
 
 use crate::derive::{Body, MountPlace, Part, PartKind, Piece, Work};
 use crate::geometry::{Frame3, Point3, Rect};

@@ -53,8 +53,10 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
     let mut scene =
         Scene::at_scale(format!("full size template of {names}, with check bars"), Scale::FULL);
     scene.lettering = Lettering::Large;
+    scene.every_line();
     let mut board = Board::new(scene, printed.factors());
-    bars(&mut board);
+    // Strips reach down to the bar, tables beside outlines do at its end.
+    bars(&mut board, if matches!(shown, Shown::Wraps(_)) { 142.0 } else { 60.0 });
     match shown {
         Shown::Whole(outlines) => whole(&mut board, basis, outlines),
         Shown::Wraps(wraps) => wrap_page::strips(&mut board, basis, wraps),
@@ -75,7 +77,11 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
                 &mut board,
                 basis,
                 tile,
-                (&wrap.name, "Printed side out; dashed lines fold on the edges of the tube."),
+                (
+                    &wrap.name,
+                    "Printed side out; dashed lines fold on the edges of the tube.\n\
+                     Datum: zero end, at the upper edge of tile 1.",
+                ),
                 (Length::mm(wrap.length), false),
                 |board, corner| {
                     wrap_page::draw(board, basis, wrap, corner, Some(tile));
@@ -171,8 +177,14 @@ fn tiled(
         &[bold.sized(Size::Title), bold.sized(Size::Title).up(), bold, bold.up()],
     );
     board.window(None);
-    let below =
-        format!("Overlap {OVERLAP:.0}\u{a0}mm: crosses of one name meet. Single-sided.\n{seen}");
+    // Where the datum line is not on the tile it is told how far it is.
+    let datum = match tile.across.start {
+        0.0 => String::new(),
+        left => format!("\nDatum line {}\u{a0}mm left.", display::number_short(left, 1)),
+    };
+    let below = format!(
+        "Overlap {OVERLAP:.0}\u{a0}mm: crosses of one name meet. Single-sided.{datum}\n{seen}"
+    );
     board.words((TILE_LEFT, low.1 - 4.8), below, Place::Beside(Side::Right), Style::CAPTION);
     map(board, tile, (TILE_LEFT + 141.0, TOP - 4.0));
 }
@@ -198,7 +210,8 @@ fn map(board: &mut Board, tile: &Tile, (left, top): At) {
 }
 
 /// Bars of 200 mm and 150 mm at right angles: 250 mm from P to Q proves the square too.
-fn bars(board: &mut Board) {
+/// `name` is where the name of the short one stands.
+fn bars(board: &mut Board, name: f64) {
     board.line(&[(0.0, LONG), (0.0, 0.0), (SHORT, 0.0)], Line::THIN);
     for step in 0..=20 {
         let at = f64::from(step) * 10.0;
@@ -223,7 +236,7 @@ fn bars(board: &mut Board) {
     board.words((0.0, LONG - 6.5), "P", Place::Beside(Side::Right), Style::BOLD);
     board.words((SHORT, -2.0), "Q", Place::Beside(Side::Right), Style::BOLD);
     board.words((0.0, 60.0), "200\u{a0}mm", Place::Beside(Side::Right), Style::CAPTION.up());
-    board.words((60.0, 0.0), "150\u{a0}mm", Place::Beside(Side::Above), Style::CAPTION);
+    board.words((name, 0.0), "150\u{a0}mm", Place::Beside(Side::Above), Style::CAPTION);
 }
 
 fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, tile: Option<&Tile>) {
@@ -355,23 +368,42 @@ fn centre_marks(board: &mut Board, (left, bottom): At, (width, length): (f64, f6
     tip(board, (left + width + 0.6, bottom + length / 2.0), (1.0, 0.0));
 }
 
-/// What every cut-out part bears.
-pub(super) fn identity_line(basis: &Basis) -> String {
+/// Letters of a title on a part that is cut out (page rule 54).
+const TITLE: usize = 25;
+
+/// What every cut-out part bears, in two halves.
+pub fn identity_halves(basis: &Basis) -> [String; 2] {
     let job = &basis.build.job;
-    format!(
-        "{}  {}  rev {}  {}  {}",
-        job.number.value,
-        job.title.value,
-        job.revision.value,
-        *job.date,
-        fingerprint(basis.bytes)
-    )
+    let mut title = job.title.value.clone();
+    if title.chars().count() > TITLE {
+        title = title.chars().take(TITLE - 1).chain(['…']).collect();
+    }
+    [
+        format!("{}  {title}", job.number.value),
+        format!("rev {}  {}  {}", job.revision.value, *job.date, fingerprint(basis.bytes)),
+    ]
+}
+
+/// The same in one line.
+pub(super) fn identity_line(basis: &Basis) -> String {
+    identity_halves(basis).join("  ")
+}
+
+/// About how long words in 9 pt are, mm.
+pub fn about_long(words: &str) -> f64 {
+    let wide = |letter: char| match letter {
+        ' ' => 0.9,
+        'W' | 'M' | '@' | '%' => 3.2,
+        'A'..='Z' => 2.2,
+        letter if letter.is_ascii() => 1.75,
+        _ => 3.2,
+    };
+    words.chars().map(wide).sum()
 }
 
 /// Name and identity inside the outline, as it gets cut out.
 fn identity(board: &mut Board, basis: &Basis, outline: &Outline, (left, bottom): At) {
     let (length, width) = (outline.length.to_mm(), outline.width.to_mm());
-    let line = identity_line(basis);
     // Where no hole is: the widest stretch free of holes across the part.
     let mut edges: Vec<f64> = outline
         .holes
@@ -395,29 +427,30 @@ fn identity(board: &mut Board, basis: &Basis, outline: &Outline, (left, bottom):
     let middle = left + f64::midpoint(from, to);
     let centre = bottom + length / 2.0;
     let name_size = if room > 26.0 && length > 120.0 { Size::Title } else { Size::Caption };
-    if length > 100.0 && room > 9.0 {
-        board.words(
-            (middle - 3.4, centre),
-            outline.name.clone(),
-            Place::Centre,
-            Style::BOLD.up().sized(name_size),
-        );
-        if length > 120.0 {
-            board.words(
-                (middle + 3.4, centre),
-                line,
-                Place::Centre,
-                Style::PLAIN.up().sized(Size::Identity),
-            );
+    let own = Style::PLAIN.sized(Size::Identity);
+    let lines = [vec![identity_line(basis)], identity_halves(basis).to_vec()];
+    // Whole, or in two lines where the piece is too short for it: up along the piece.
+    let fits = |lines: &&Vec<String>| {
+        let longest = lines.iter().map(|line| about_long(line)).fold(0.0, f64::max);
+        longest + 4.0 <= length && 5.5 + 4.2 * lines.len() as f64 <= room
+    };
+    if let Some(lines) = lines.iter().find(fits) {
+        let half = 4.2 * lines.len() as f64 / 2.0;
+        let under = if name_size == Size::Title { 6.8 } else { 5.0 };
+        let name = (middle - half, centre);
+        board.words(name, outline.name.clone(), Place::Centre, Style::BOLD.up().sized(name_size));
+        for (number, line) in lines.iter().enumerate() {
+            let x = middle - half + under + 4.2 * number as f64;
+            board.words((x, centre), line.clone(), Place::Centre, own.up());
         }
-    } else if length <= 100.0 {
-        board.words(
-            (left + width / 2.0, bottom - 12.0),
-            format!("{}\n{line}", outline.name),
-            Place::Beside(Side::Below),
-            Style::PLAIN.sized(Size::Identity),
-        );
+        return;
     }
+    // No room inside: it is cut off with the piece as a tag, if it is at all.
+    let under = |board: &mut Board, y: f64, words: String, style: Style| {
+        board.words((left + width / 2.0, y), words, Place::Beside(Side::Below), style);
+    };
+    under(board, bottom - 12.0, outline.name.clone(), Style::BOLD.sized(Size::Caption));
+    under(board, bottom - 17.0, identity_line(basis), own);
 }
 
 /// Ids with their places; returns where it ends.

@@ -2,7 +2,8 @@
 
 use super::StepBasis;
 use crate::build::{Circuit, Terminal};
-use crate::page::scene::{Fill, Line, Scene, Side};
+use crate::page::model::Pen;
+use crate::page::scene::{Fill, Line, LineKind, Scene, Side};
 use crate::units::{Length, display};
 
 fn number(length: Length) -> String {
@@ -75,7 +76,8 @@ pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
         let (dx, dy) = ((a.1 - b.1) / long * 1.5, (b.0 - a.0) / long * 1.5);
         for side in [-1.0, 1.0] {
             let beside = |p: (f64, f64)| (p.0 + dx * side, p.1 + dy * side);
-            scene.line(&[beside(a), beside(b)], Line::VISIBLE);
+            let conductor = Line::new(Pen::W035, LineKind::Continuous);
+            scene.line(&[beside(a), beside(b)], conductor);
         }
         middles.push((f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1)));
     }

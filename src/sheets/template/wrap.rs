@@ -3,23 +3,29 @@
 //! A tube that fits two tiles gets its whole length on paper. A longer one does not: each sheet of a
 //! tiled strip may add up to 1 mm of the printer's own error, and nine sheets taped to a ribbon tear
 //! in the wind. There the running size from the zero end is marked with a tape, and a short strip with
-//! one group of holes is folded around the tube at that mark. Alike groups share one strip.
+//! the holes of one bracket or fastener is folded around the tube at that mark. Alike ones share a strip.
 
 use super::tiles::{MOST, OVERLAP};
 use crate::derive::{Body, Face, Hole, HoleKind, Part, PartKind};
 use crate::geometry::Dir3;
+use crate::sheets::scenes::words_over_holes;
 use crate::tables::Shape;
 use crate::units::Length;
 
 /// Holes farther apart than this along a tube are groups of their own: less than a hand's width is
 /// held by one strip. Common practice, no source.
 const APART: f64 = 80.0;
-/// From a strip's upper edge to its first hole, with room for words, mm.
-const ABOVE: f64 = 28.0;
-/// From its last hole to its lower edge, mm.
-const BELOW: f64 = 24.0;
-/// Flap that closes it, mm.
-pub const FLAP: f64 = 12.0;
+/// Holes that lie on one ring around the tube, such as both ends of a bolt, mm.
+const RING: f64 = 1.0;
+/// From a strip's upper edge to the edge of its first hole: names of the faces, a row of words, the
+/// hole's id, mm.
+const ABOVE: f64 = 19.0;
+/// A further row of words, mm.
+const ROW: f64 = 5.0;
+/// From the edge of its last hole to its lower edge, mm.
+const BELOW: f64 = 8.0;
+/// Flap that closes it, with room for what the strip is, mm.
+pub const FLAP: f64 = 17.0;
 
 /// A strip.
 #[derive(Debug, Clone)]
@@ -69,8 +75,13 @@ fn round(part: &Part) -> Option<Vec<(usize, &Face, bool)>> {
     (at == first).then_some(order)
 }
 
-/// Strips of one tube; none for what is no square-ended tube.
-pub fn wraps<'a>(part: &Part, index: usize, holes: &'a [Hole], marks: &str) -> Vec<Wrap<'a>> {
+/// Strips of one tube, none shorter than its flap's words; none for what is no square-ended tube.
+pub fn wraps<'a>(
+    part: &Part,
+    index: usize,
+    holes: &'a [Hole],
+    (marks, least): (&str, f64),
+) -> Vec<Wrap<'a>> {
     let Body::Bar { section, length, ends, .. } = &part.body else { return Vec::new() };
     let tube = matches!(section.shape, Shape::SquareTube | Shape::RectTube);
     let Some(order) = round(part).filter(|_| tube && ends.are_square()) else { return Vec::new() };
@@ -109,26 +120,78 @@ pub fn wraps<'a>(part: &Part, index: usize, holes: &'a [Hole], marks: &str) -> V
         return vec![strip(&own, 0.0, length.to_mm(), true)];
     }
     let mut strips: Vec<Wrap> = Vec::new();
-    let near = |a: &&Hole, b: &&Hole| b.at.x.to_mm() - a.at.x.to_mm() <= APART;
-    let groups = own.chunk_by(near).flat_map(|group| split(group));
+    let groups = groups(&own, holes);
+    let groups = groups.iter().flat_map(|group| split(group));
     for group in groups.filter(|group| group.len() > 1) {
-        let (first, last) = (group[0].at.x.to_mm(), group[group.len() - 1].at.x.to_mm());
+        let radius = |hole: &&Hole| hole.diameter.to_mm() / 2.0;
+        let first = group.iter().map(|h| h.at.x.to_mm() - radius(h)).fold(f64::MAX, f64::min);
+        // As many whole mm before the hole, so that a tape finds the edge as it finds the hole.
+        let first = group[0].at.x.to_mm() - (group[0].at.x.to_mm() - first).ceil();
+        let last = group.iter().map(|h| h.at.x.to_mm() + radius(h)).fold(f64::MIN, f64::max);
         // A strip that would reach past the zero end starts there.
         let upper = (first - ABOVE).max(0.0);
-        let next = strip(group, upper, last + BELOW - upper, false);
+        let long = (last + BELOW - upper).max(least);
+        let next = strip(group, upper, long, false);
         match strips.iter_mut().find(|other| alike(other, &next)) {
             Some(other) => other.edges.extend(next.edges),
             None => strips.push(next),
         }
     }
-    strips
+    strips.into_iter().flat_map(roomy).collect()
+}
+
+/// Room for the words of many places above its holes; a place too near the zero end for that has a
+/// strip of its own.
+fn roomy(mut strip: Wrap) -> Vec<Wrap> {
+    let more = words_over_holes(&strip).ceil();
+    if more <= 0.0 || strip.edges.len() < 2 {
+        return vec![strip];
+    }
+    let (far, near): (Vec<Length>, Vec<Length>) =
+        strip.edges.iter().partition(|edge| edge.to_mm() > more);
+    let mut all = Vec::new();
+    if !near.is_empty() {
+        all.push(Wrap { edges: near, ..strip.clone() });
+    }
+    if !far.is_empty() {
+        strip.edges = far.into_iter().map(|edge| edge - Length::mm(more)).collect();
+        strip.holes.iter_mut().for_each(|(_, at)| at.0 += more);
+        strip.length += more;
+        all.push(strip);
+    }
+    all
+}
+
+/// Holes that belong together: those of one bracket or of one fastener, which have a mate in the same
+/// part or lie on one ring, and are near. Holes are sorted along the tube.
+fn groups<'a>(own: &[&'a Hole], holes: &[Hole]) -> Vec<Vec<&'a Hole>> {
+    let mates = |hole: &Hole| -> Vec<usize> {
+        let part = |id: &String| holes.iter().find(|other| other.id == *id).map(|o| o.part);
+        hole.mates.iter().filter_map(part).collect()
+    };
+    let mut groups: Vec<Vec<&Hole>> = Vec::new();
+    for hole in own {
+        let far = |other: &Hole| (hole.at.x - other.at.x).to_mm();
+        let parts = mates(hole);
+        let belongs = |group: &Vec<&Hole>| {
+            let mate = |other: &&Hole| mates(other).iter().any(|part| parts.contains(part));
+            group.iter().any(|other| far(other) <= RING)
+                || group.last().is_some_and(|last| far(last) <= APART) && group.iter().any(mate)
+        };
+        match groups.iter().position(belongs) {
+            Some(at) => groups[at].push(hole),
+            None => groups.push(vec![hole]),
+        }
+    }
+    groups
 }
 
 /// A group that is longer than a page, cut at its widest gaps.
 fn split<'g, 'a>(group: &'g [&'a Hole]) -> Vec<&'g [&'a Hole]> {
     let x = |at: usize| group[at].at.x.to_mm();
     let last = group.len() - 1;
-    if x(last) - x(0) + ABOVE + BELOW <= MOST.0 {
+    // The largest hole of a clearance for M12 is 14 mm wide.
+    if x(last) - x(0) + ABOVE + ROW + BELOW + 14.0 <= MOST.0 {
         return vec![group];
     }
     let widest = (1..=last).max_by(|a, b| (x(*a) - x(a - 1)).total_cmp(&(x(*b) - x(b - 1))));

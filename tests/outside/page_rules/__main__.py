@@ -1,10 +1,13 @@
 """Holds finished packets against the page rules; see README.md."""
 
 import argparse
+import os
 import pathlib
 import re
 import sys
 import tomllib
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
 
 HERE = pathlib.Path(__file__).parent
 sys.path.insert(0, str(HERE))
@@ -16,7 +19,7 @@ import reader  # noqa: E402
 import safety  # noqa: E402, F401
 import tables  # noqa: E402, F401
 import type_rules  # noqa: E402, F401
-from rules import RULES  # noqa: E402
+from rules import RULES, Fault  # noqa: E402
 from sheets import load  # noqa: E402
 
 MOST = 12
@@ -38,12 +41,26 @@ def examine(path, exceptions, used=None):
             reason = next((e for e in exceptions if e["rule"] == rule.number and re.search(e["fault"], fault.text)), None)
             (excused.append((fault, reason)) if reason else faults.append(fault))
             if reason and used is not None:
-                used.add(id(reason))
+                used.add(exceptions.index(reason))
         looked = sum(f is None for f in found)
         outcome = "BROKEN" if faults else "kept" if looked or excused else "nothing to look at"
         yield rule, outcome, looked, faults, excused
     apart = reader.agreement(view.packet)
     yield Agreement, "BROKEN" if apart else "kept", len(view.pages), [Said(a) for a in apart], []
+
+
+def examined_alone(path):
+    """Outcomes of a file as plain values, and the exceptions that it needed: for a process of its own."""
+    used = set()
+    outcomes = [(Told(rule.number, rule.title), outcome, looked, [Fault(f.page, f.text) for f in faults], excused)
+                for rule, outcome, looked, faults, excused in examine(path, reviewed(), used)]
+    return outcomes, used
+
+
+@dataclass
+class Told:
+    number: int
+    title: str
 
 
 class Agreement:
@@ -62,9 +79,13 @@ def main():
     parser.add_argument("--brief", action="store_true", help="say broken rules alone")
     options = parser.parse_args()
     exceptions, used, broken, open_faults, seen = reviewed(), set(), 0, 0, {}
-    for path in options.files:
+    # A file takes one processor a few seconds; what is found is told in the order of the files.
+    with ProcessPoolExecutor(os.cpu_count()) as pool:
+        examined = list(pool.map(examined_alone, options.files)) if len(options.files) > 1 else map(examined_alone, options.files)
+    for path, (outcomes, needed) in zip(options.files, examined):
+        used |= needed
         print(f"page rules: {path}")
-        for rule, outcome, looked, faults, excused in examine(path, exceptions, used):
+        for rule, outcome, looked, faults, excused in outcomes:
             seen.setdefault(rule.number, set()).add(outcome)
             broken += bool(faults)
             waiting = [reason for _, reason in excused if "mend" in reason]
@@ -83,7 +104,7 @@ def main():
             for mend in dict.fromkeys(reason["mend"] for reason in waiting):
                 print(f"      to mend in the packet, {sum(reason['mend'] == mend for reason in waiting)} places: {mend}")
     for exception in exceptions:
-        if options.files and id(exception) not in used:
+        if options.files and exceptions.index(exception) not in used:
             print(f"  exception of rule {exception['rule']} was not needed: {exception['fault']}")
     if options.table:
         table(seen)

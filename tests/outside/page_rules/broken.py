@@ -43,7 +43,8 @@ def mutations(view):
         element(pdf, "/Figure")["/Alt"] = pikepdf.String("")
 
     def wrong_tag(pdf):
-        element(pdf, "/TD").S = pikepdf.Name("/P")
+        # One with words of its own, not one that holds a box to tick.
+        element(pdf, "/TD", lambda e: isinstance(e.get("/K"), int)).S = pikepdf.Name("/P")
 
     def wrong_level(pdf):
         element(pdf, "/H1").S = pikepdf.Name("/H3")
@@ -84,12 +85,13 @@ def mutations(view):
             shown = [i for i, (_, w) in enumerate(steps) if w in ("Tj", "TJ")]
             last = shown[line.letters[0].run - 1]
             o, w = steps[last]
-            piece = o[0] if w == "Tj" else next(p for p in o[0] if isinstance(p, pikepdf.String) and len(bytes(p)) >= 4)
-            data = bytes(piece)
+            pieces = [o[0]] if w == "Tj" else list(o[0])
+            at = next(i for i, p in enumerate(pieces) if isinstance(p, pikepdf.String) and len(bytes(p)) >= 4)
+            data = bytes(pieces[at])
             pair = next(i for i in range(0, len(data) - 3, 2) if data[i:i + 2] != data[i + 2:i + 4])
             turned = data[:pair] + data[pair + 2:pair + 4] + data[pair:pair + 2] + data[pair + 4:]
-            steps[last] = ([pikepdf.String(turned)], "Tj") if w == "Tj" else (
-                [pikepdf.Array([pikepdf.String(turned) if p is piece else p for p in o[0]])], w)
+            pieces[at] = pikepdf.String(turned)
+            steps[last] = (pieces, "Tj") if w == "Tj" else ([pikepdf.Array(pieces)], w)
         edit(pdf, step, change)
 
     def page_lost(pdf):

@@ -29,7 +29,9 @@ def widths(view):
                 yield Fault(page.number, f"a line of {width} mm")
     for node in view.drawings():
         strokes = [s for s in view.strokes(node) if s.width is not None]
-        if len(strokes) > 3 and not diagram(node) and not any(s.width >= 0.5 - 0.005 for s in strokes):
+        # A scale bar for several drawings has no outline of anything.
+        alone = (node.alt or "").startswith("scale bar")
+        if len(strokes) > 3 and not alone and not diagram(node) and not any(s.width >= 0.5 - 0.005 for s in strokes):
             yield Fault(view.page_of(node), f"no line of 0.5 mm or more: {name(node)}")
 
 
@@ -230,7 +232,7 @@ def once(view):
 
 
 FROM = r"(seen )?from (above|below|outside|inside|the (left|right|front|rear|side)|its \w+ end|the \w+ end|the rear|inboard|outboard)|cut across|cut along|along the bar|in the order of|section|full size"
-WAY = r"front at|front is|front up|rear at|zero end|left side|right side|outboard|inboard|lengths? to scale|along the bar|in the order|from the rear|from the front|left to right|cut across|its \w+ edge|standing|lying"
+WAY = r"front at|front is|front up|rear at|zero end|zero corner|upper edge to zero|left side|right side|outboard|inboard|lengths? to scale|along the bar|in the order|from the rear|from the front|left to right|cut across|its \w+ edge|standing|lying"
 
 
 @rule(42, "every view says where it is seen from and which way is forward",
@@ -243,6 +245,9 @@ def views(view):
             continue
         if re.search(r"^bar \d+ with .* from the left", node.alt or ""):
             # The strips of a page are all seen alike; one caption serves them.
+            said += plain(" ".join(l.text for l in view.pages[view.page_of(node) - 1].lines()))
+        if full_size(node):
+            # The head of a template's sheet speaks of the one drawing that it has.
             said += plain(" ".join(l.text for l in view.pages[view.page_of(node) - 1].lines()))
         if not re.search(FROM, said):
             yield Fault(view.page_of(node), f"seen from where: {name(node)}")

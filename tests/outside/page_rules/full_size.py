@@ -6,10 +6,12 @@ an inch is good to a dot, 0.042 mm, at each end of a bar.
 
 import argparse
 import math
+import os
 import pathlib
 import re
 import subprocess
 import sys
+from concurrent.futures import ProcessPoolExecutor
 
 sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
@@ -101,21 +103,34 @@ def ring_centre(picture, centre, radius):
 
 def main():
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("file", type=pathlib.Path)
+    parser.add_argument("files", nargs="+", type=pathlib.Path)
     parser.add_argument("--work", type=pathlib.Path, required=True)
     parser.add_argument("--all", action="store_true", help="every template page; without it the first as a picture")
     options = parser.parse_args()
-    view = load(options.file)
-    faults = []
+    with ProcessPoolExecutor(os.cpu_count()) as pool:
+        found = list(pool.map(measured, [(file, options.work, options.all) for file in options.files]))
+    out = 0
+    for file, (lines, faults) in zip(options.files, found):
+        print(f"full size: {file}", *lines, sep="\n")
+        out += len(faults)
+    print("full size: as it should be" if not out else f"full size: {out} out")
+    return 1 if out else 0
+
+
+def measured(asked):
+    """What is told of a file, and what is out in it."""
+    file, work, all_pages = asked
+    view = load(file)
+    lines, faults = [], []
 
     def tell(what, error, most):
         if error is None or error > most:
             faults.append(what)
-        print(f"  {what}: {'not found' if error is None else f'{error:.3f} mm out'}, {most} mm allowed")
+        lines.append(f"  {what}: {'not found' if error is None else f'{error:.3f} mm out'}, {most} mm allowed")
 
     pages = templates(view)
     if not pages:
-        print(f"  {options.file.name}: no template page")
+        lines.append("  no template page")
     for page in pages:
         found = list(bars(page))
         for nominal in {200, 150} - {b[0] for b in found}:
@@ -126,9 +141,9 @@ def main():
         for name, table, drawn, _, _ in listed:
             error = None if drawn is None else max(abs(a - b) for a, b in zip(table, drawn))
             tell(f"page {page.number}: {name} at {table} in the file", error, 0.1)
-        if page is not pages[0] and not options.all:
+        if page is not pages[0] and not all_pages:
             continue
-        for renderer, picture in pictures(options.file, page.number, options.work):
+        for renderer, picture in pictures(file, page.number, work):
             for nominal, one, two in found:
                 seen = between_ends(picture, one, two)
                 tell(f"page {page.number}: bar of {nominal} mm by {renderer}", seen and abs(seen - nominal), round(DOT, 3))
@@ -136,8 +151,7 @@ def main():
                 if drawn:
                     seen = ring_centre(picture, centre, radius)
                     tell(f"page {page.number}: {name} by {renderer}", seen and math.dist(seen, centre), 0.1)
-    print("full size: as it should be" if not faults else f"full size: {len(faults)} out")
-    return 1 if faults else 0
+    return lines, faults
 
 
 if __name__ == "__main__":

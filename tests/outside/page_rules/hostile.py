@@ -5,11 +5,14 @@ another, nothing outside the live area, marks and tags whole, identity on each s
 """
 
 import argparse
+import os
 import pathlib
 import re
 import subprocess
 import sys
+import tempfile
 import tomllib
+from concurrent.futures import ProcessPoolExecutor
 
 sys.path.insert(0, str(pathlib.Path(__file__).parent))
 
@@ -64,6 +67,8 @@ def quoted(text):
 
 def put(build, field, text):
     name, pattern, line = field
+    if name == "number":
+        text = text.replace(" ", "")  # the identity line is read up to its first space
     changed, count = re.subn(pattern, lambda _: line.format(quoted(text)), build)
     if count != 1:
         raise LookupError(f"{name} stands {count} times in the example")
@@ -107,53 +112,69 @@ def unsound(view):
             if f and not any(e["rule"] == rule.number and re.search(e["fault"], f.text) for e in KNOWN)]
 
 
+def packet(program, text, work):
+    """Prints a build file: the packet, or what was said instead of one as a fault."""
+    with tempfile.TemporaryDirectory(dir=work) as folder:
+        target = pathlib.Path(folder) / "hostile.pdf"
+        status, said, crashed = run(program, "print", "-", "-o", target, given=text)
+        if crashed:
+            return None, f"NO: status {status}: {said.strip()[-300:]}"
+        if status == 1:
+            told = re.findall(r"\b[A-Z]\d{3}\b", said)
+            return None, f"told of: {', '.join(sorted(set(told)))}" if told else f"NO: refused without a finding: {said[-200:]}"
+        view = load(target)
+        return ([(number, f.page, f.text) for number, f in unsound(view)], reader.agreement(view.packet), len(view.pages)), ""
+
+
+def printed(asked):
+    """What is said of a build file whose packet has to be sound but for what the example itself breaks."""
+    name, text, program, work, known = asked
+    made, said = packet(program, text, work)
+    if made is None:
+        return [(name, said)]
+    found, apart, pages = made
+    faults = [f"rule {number}: page {page}: {text[:120]}" for number, page, text in found if (number, text) not in known] + apart
+    return [(name, "NO: " + "; ".join(faults[:4]) + f" ({len(faults)})" if faults else f"a sound packet of {pages} sheets")]
+
+
+def everywhere(asked):
+    """A text in every field; in those that take it where not all do."""
+    what, text, build, program, work, known = asked
+    told, whole, taken = [], build, []
+    for field in FIELDS:
+        whole = put(whole, field, text)
+    status, said, crashed = run(program, "check", "-", given=whole)
+    if not crashed and status == 0:
+        return printed((f"{what} in every field", whole, program, work, known))
+    whole = build
+    for field in FIELDS:
+        status, said, crashed = run(program, "check", "-", given=put(build, field, text))
+        if crashed:
+            told.append((f"{what} as {field[0]}", f"NO: status {status}: {said.strip()[-300:]}"))
+        elif status == 0:
+            whole, taken = put(whole, field, text), [*taken, field[0]]
+    if taken:
+        return told + printed((f"{what} as {', '.join(taken)}", whole, program, work, known))
+    return [*told, (what, "told of in each field")]
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("program", type=pathlib.Path)
     parser.add_argument("build", type=pathlib.Path, help="the field van's build file")
     parser.add_argument("--work", type=pathlib.Path, required=True)
     options = parser.parse_args()
-    build, failed = options.build.read_text(), 0
-
-    def tell(name, fault):
-        nonlocal failed
-        failed += fault.startswith("NO:")
-        print(f"  {name}: {fault}", flush=True)
-
-    def printed(name, text):
-        target = options.work / "hostile.pdf"
-        target.unlink(missing_ok=True)
-        status, said, crashed = run(options.program.resolve(), "print", "-", "-o", target, given=text)
-        codes = sorted(set(re.findall(r"\b(?:stop|caution|note)\b[^A-Z\n]{0,12}([A-Z]\d{3})", said)) | set(re.findall(r"\[([A-Z]\d{3})\]", said)))
-        if crashed:
-            return tell(name, f"NO: status {status}: {said.strip()[-300:]}")
-        if status == 1:
-            told = re.findall(r"\b[A-Z]\d{3}\b", said)
-            return tell(name, f"told of: {', '.join(sorted(set(told)))}" if told else f"NO: refused without a finding: {said[-200:]}")
-        view = load(target)
-        faults = [f"rule {number}: page {f.page}: {f.text[:120]}" for number, f in unsound(view) if (number, f.text) not in plain]
-        faults += reader.agreement(view.packet)
-        tell(name, f"a sound packet of {len(view.pages)} sheets {codes or ''}" if not faults else "NO: " + "; ".join(faults[:4]) + f" ({len(faults)})")
-
+    build, program, failed = options.build.read_text(), options.program.resolve(), 0
     # What the example itself breaks is told by the page rules; here only what a hostile text adds.
-    plain = set()
-    target = options.work / "hostile.pdf"
-    run(options.program.resolve(), "print", "-", "-o", target, given=build)
-    plain = {(number, f.text) for number, f in unsound(load(target))}
-    for what, text in TEXTS.items():
-        whole, taken = build, []
-        for field in FIELDS:
-            status, said, crashed = run(options.program.resolve(), "check", "-", given=put(build, field, text))
-            if crashed:
-                tell(f"{what} as {field[0]}", f"NO: status {status}: {said.strip()[-300:]}")
-            elif status == 0:
-                whole, taken = put(whole, field, text), [*taken, field[0]]
-        if taken:
-            printed(f"{what} as {', '.join(taken)}", whole)
-        else:
-            tell(what, "told of in each field")
-    for name, text in cases(build):
-        printed(name, text)
+    found, _, _ = packet(program, build, options.work)[0]
+    known = {(number, text) for number, _, text in found}
+    with ProcessPoolExecutor(os.cpu_count()) as pool:
+        texts = [pool.submit(everywhere, (what, text, build, program, options.work, known)) for what, text in TEXTS.items()]
+        others = [pool.submit(printed, (name, text, program, options.work, known)) for name, text in cases(build)]
+        for job in texts + others:
+            for name, said in job.result():
+                failed += said.startswith("NO:")
+                print(f"  {name}: {said}", flush=True)
     print("hostile builds: sound or told of" if not failed else f"hostile builds: {failed} neither sound nor told of")
     return 1 if failed else 0
 

@@ -6,6 +6,7 @@ import re
 from reader import joined, lines_of
 from rules import Fault, inside, rule
 from sheets import plain
+from type_rules import HALF
 
 EPS = 0.02
 
@@ -80,10 +81,10 @@ def live_area(view):
 
 
 @rule(49, "tiles overlap 10 mm, share two crosses an edge, have map and datum line",
-      "lengths of overlaps and crosses of tiles: no packet has had more than one tile yet")
+      "lengths of overlaps and crosses of tiles, which `tiles.py` measures; an inner tile tells how far the datum line is")
 def tiles(view):
     for page in templates(view):
-        text = plain(" ".join(l.text for l in page.lines()))
+        text = plain(" ".join(l.text for l in page.lines())).lower()
         if not (found := re.search(r"\btile (\d+) of (\d+)\b", text)) or found[2] == "1":
             continue  # one sheet holds it whole
         yield None
@@ -153,7 +154,10 @@ def identity(view):
         whole = whole or found
     for page in templates(view):
         inner = lines_of([l for l in page.letters if l.mark and l.mark.node])
-        own = [plain(l.text) for l in inner if whole and l.text.startswith(whole["number"]) and " rev " in plain(l.text)]
+        told = [plain(l.text) for l in inner]
+        # Whole, or in two lines where the piece is short.
+        own = [said if " rev " in said else f"{said} {after}" for said, after in zip(told, [*told[1:], ""])
+               if whole and said.startswith(whole["number"]) and (" rev " in said or HALF.fullmatch(after))]
         named = [n for node in view.drawings() if view.page_of(node) == page.number
                  for n in (node.alt or "").removeprefix("full size template of ").split(", with")[0].split(";")]
         if len(own) < len(named):

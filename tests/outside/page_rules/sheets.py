@@ -84,6 +84,7 @@ class View:
 
     def __init__(self, packet):
         self.packet, self.pages = packet, packet.pages
+        self.set, self.texts = {}, {}
         self.kinds = {page.number: self.tab(page) for page in self.pages}
 
     def letters(self, node):
@@ -93,10 +94,14 @@ class View:
         return [s for mark in node.marks() for s in self.packet.by_mark.get(("s", id(mark)), [])]
 
     def lines(self, node):
-        return lines_of(self.letters(node))
+        if node not in self.set:
+            self.set[node] = lines_of(self.letters(node))
+        return self.set[node]
 
     def text(self, node):
-        return plain(" ".join(line.text for line in self.lines(node)))
+        if node not in self.texts:
+            self.texts[node] = plain(" ".join(line.text for line in self.lines(node)))
+        return self.texts[node]
 
     def page_of(self, node):
         mark = next(node.marks(), None)

@@ -11,7 +11,7 @@ UNITS = r"(?:mm²|mm|cm|m|kg|g|N·m|kN|N|V|A|Ah|Wh|W|kA|Ω|MPa|kPa|h|min|s|°C|K
 
 
 # Columns whose numbers are names: nobody adds or compares them.
-NAMES = {"no.", "id", "mark", "bar", "step", "sheet", "action"}
+NAMES = {"no.", "id", "mark", "bar", "step", "sheet", "action", "cut"}
 
 
 def columns(view, table):

@@ -20,10 +20,13 @@ def in_drawing(view, letter):
     return bool(node) and (node.role == "Figure" or any(n.role == "Figure" for n in node.above()))
 
 
+HALF = re.compile(r"rev \S+ \d{4}-\d{2}-\d{2} [A-Z2-9]{4} [A-Z2-9]{4}")
+
+
 def own_identity(view, line):
-    """The identity line that a cut-out part bears for itself (rule 53)."""
+    """The identity line that a cut-out part bears for itself (rule 53), or its second half."""
     number = view.identity(view.pages[0]).split(" ")[0]
-    return bool(number) and line.text.startswith(number)
+    return bool(number) and (line.text.startswith(number) or HALF.fullmatch(plain(line.text)) is not None)
 
 
 @rule(1, "actions 14 pt or larger, x-height 2.5 mm or more")
