@@ -102,7 +102,7 @@ fn added(basis: &Basis, lines: &[&WeightLine], all: Mass) -> Table {
             row(line.name.clone().into(), count, line.all)
         })
         .collect();
-    rows.push(row(Cell::Head("together".into()), "".into(), all));
+    rows.push(row(Cell::Head("together".into()), Cell::Dash, all));
     let mut columns = vec![
         TableColumn::left("what"),
         TableColumn::number("pieces"),

@@ -85,11 +85,14 @@ def mutations(view):
             shown = [i for i, (_, w) in enumerate(steps) if w in ("Tj", "TJ")]
             last = shown[line.letters[0].run - 1]
             o, w = steps[last]
+            size = line.letters[0].face.code
             pieces = [o[0]] if w == "Tj" else list(o[0])
-            at = next(i for i, p in enumerate(pieces) if isinstance(p, pikepdf.String) and len(bytes(p)) >= 4)
+            at = next(i for i, p in enumerate(pieces) if isinstance(p, pikepdf.String) and len(bytes(p)) >= 2 * size)
             data = bytes(pieces[at])
-            pair = next(i for i in range(0, len(data) - 3, 2) if data[i:i + 2] != data[i + 2:i + 4])
-            turned = data[:pair] + data[pair + 2:pair + 4] + data[pair:pair + 2] + data[pair + 4:]
+            codes = [data[i:i + size] for i in range(0, len(data), size)]
+            pair = next(i for i, (one, two) in enumerate(zip(codes, codes[1:])) if one != two)
+            codes[pair:pair + 2] = codes[pair + 1], codes[pair]
+            turned = b"".join(codes)
             pieces[at] = pikepdf.String(turned)
             steps[last] = (pieces, "Tj") if w == "Tj" else ([pikepdf.Array(pieces)], w)
         edit(pdf, step, change)

@@ -231,8 +231,8 @@ def once(view):
             seen[key] = line
 
 
-FROM = r"(seen )?from (above|below|outside|inside|the (left|right|front|rear|side)|its \w+ end|the \w+ end|the rear|inboard|outboard)|cut across|cut along|along the bar|in the order of|section|full size"
-WAY = r"front at|front is|front up|rear at|zero end|zero corner|upper edge to zero|left side|right side|outboard|inboard|lengths? to scale|along the bar|in the order|from the rear|from the front|left to right|cut across|its \w+ edge|standing|lying"
+FROM = r"(seen )?from (above|below|outside|inside|the (left|right|front|rear|side)|its \w+ end|the \w+ end|the rear|inboard|outboard)|cut across|cut along|along the (?:bar|length)|in the order of|section|full size"
+WAY = r"front at|front is|front up|rear at|zero end|zero corner|zero at left|upper edge to zero|left side|right side|outboard|inboard|lengths? to scale|along the bar|in the order|from the rear|from the front|left to right|cut across|its \w+ edge|standing|lying"
 
 
 @rule(42, "every view says where it is seen from and which way is forward",
@@ -243,7 +243,7 @@ def views(view):
         said = (node.alt or "") + " " + " ".join(plain(l.text) for l in view.lines(node)) + " " + (near_text(view, node) if view.box(node) else "")
         if diagram(node) or re.search(r"not to scale", said, re.I):
             continue
-        if re.search(r"^bar \d+ with .* from the left", node.alt or ""):
+        if re.search(r"^(?:bar|length) \d+ with .* from the left", node.alt or ""):
             # The strips of a page are all seen alike; one caption serves them.
             said += plain(" ".join(l.text for l in view.pages[view.page_of(node) - 1].lines()))
         if full_size(node):

@@ -28,6 +28,7 @@ class Face:
     bounds: dict
     widths: dict
     texts: dict
+    code: int  # bytes of a code
 
     @property
     def family(self):
@@ -183,7 +184,9 @@ def lines_of(letters):
             same = letter.mark is last.mark and letter.angle == last.angle
             # Within one showing of text gaps are kerns; a new showing that begins apart is another column.
             most = letter.size * MM * (3 if letter.run == last.run else 0.12)
-            if not same or abs(off) > 0.05 or not -0.5 < along - last.advance < most:
+            # "°." is kerned by a fifth of its size.
+            least = -letter.size * MM * (0.25 if letter.run == last.run else 0.1)
+            if not same or abs(off) > 0.05 or not least < along - last.advance < most:
                 lines.append(now)
                 now = []
         now.append(letter)
@@ -226,7 +229,7 @@ def unicode_map(stream):
 
 
 def face_of(font):
-    """A composite TrueType face with codes of two bytes."""
+    """A composite TrueType face with codes of two bytes, or of one where its encoding says so."""
     inner = font.DescendantFonts[0]
     descriptor = inner.FontDescriptor
     outlines = TTFont(io.BytesIO(descriptor.FontFile2.read_bytes()), lazy=True)
@@ -263,7 +266,12 @@ def face_of(font):
         return float(descriptor.get(stated, 0)) / 1000
 
     name = str(font.BaseFont).lstrip("/").split("+")[-1]
-    return Face(name, height(list("xzv"), "/XHeight"), height(list("HIE"), "/CapHeight"), bounds, widths, texts)
+    code = 2
+    if isinstance(font.Encoding, pikepdf.Stream):
+        said = font.Encoding.read_bytes().decode("latin-1")
+        assert re.search(r"begincodespacerange\s*<00>\s*<FF>", said) and re.search(r"begincidrange\s*<00>\s*<FF>\s*0\s", said)
+        code = 1
+    return Face(name, height(list("xzv"), "/XHeight"), height(list("HIE"), "/CapHeight"), bounds, widths, texts, code)
 
 
 class Painter:
@@ -408,8 +416,8 @@ class Painter:
 
     def glyphs(self, data):
         state, face = self.state, self.state["face"]
-        for place in range(0, len(data), 2):
-            code = data[place] << 8 | data[place + 1]
+        for place in range(0, len(data), face.code):
+            code = int.from_bytes(data[place:place + face.code], "big")
             whole = times((1, 0, 0, 1, 0, state["Ts"]), times(self.matrix, state["cm"]))
             a, b, c, d, e, f = whole
             size = state["size"] * math.hypot(c, d)
