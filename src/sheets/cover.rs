@@ -62,9 +62,9 @@ pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline>
             .price
             .filter(|p| *p > Money::cents(0))
             .map_or(String::new(), |p| format!("; {}", money(p, currency)));
-        let mut price = Some(price);
-        for words in told {
-            add(words, format!("to buy{}", price.take().unwrap_or_default()));
+        if let Some((most, others)) = told.split_first() {
+            let others = others.iter().map(|words| format!("; {words}")).collect::<String>();
+            add(most.clone(), format!("to buy{others}{price}"));
         }
     }
     if let Some(plan) = &results.plan {
