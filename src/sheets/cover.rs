@@ -63,8 +63,9 @@ pub fn headlines(build: &Build, work: &Work, results: &Results) -> Vec<Headline>
             .filter(|p| *p > Money::cents(0))
             .map_or(String::new(), |p| format!("; {}", money(p, currency)));
         if let Some((most, others)) = told.split_first() {
-            let others = others.iter().map(|words| format!("; {words}")).collect::<String>();
-            add(most.clone(), format!("to buy{others}{price}"));
+            let words = ["to buy"].into_iter().chain(others.iter().map(String::as_str));
+            let words = words.collect::<Vec<_>>().join("; ");
+            add(most.clone(), format!("{words}{price}"));
         }
     }
     if let Some(plan) = &results.plan {

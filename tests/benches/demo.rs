@@ -18,6 +18,7 @@ use rungsheet::source::{Finding, Ledger, Text};
 use rungsheet::tables::Tables;
 use rungsheet::units::{Duration, Length};
 use rungsheet::{compute, derive, page, paper, read, sheets};
+use std::fmt::Write as _;
 use std::hint::black_box;
 
 fn demo(bench: &mut Criterion) {
@@ -108,7 +109,8 @@ fn grown(times: usize) -> String {
         let letter = |n: usize| char::from(b'A' + (n % 26) as u8);
         let mark = format!("Y{}{}", letter(k / 26), letter(k));
         let width = 60 + 5 * (k % 12);
-        text += &format!(
+        write!(
+            text,
             "\n[[part]]\nmark = \"{mark}\"\nname = \"cover plate {k}\"\nmaterial = \"aluminium-5754-h22\"\n\
              thickness = 2\nlength = {}\nwidth = {width}\ncount = 2\n\
              \n[[hole]]\npart = \"{mark}\"\nface = \"top\"\nx = 20\ny = 20\ndiameter = 5.5\n\
@@ -116,7 +118,8 @@ fn grown(times: usize) -> String {
              \n[[step]]\ntitle = \"Fit cover plate {k}\"\ntime = \"20 min\"\n\
              actions = [\"Put the plate over its hole.\", \"Press the edge down all round.\"]\n",
             120 + 3 * k
-        );
+        )
+        .expect("a String takes it");
     }
     text + "\n[[stock]]\nmaterial = \"aluminium-5754-h22\"\nthickness = 2\nlength = 2000\nwidth = 1000\nprice = \"98.00\"\n"
 }

@@ -5,7 +5,7 @@
 //! later one is left out as far as they run side by side. Only level and upright lines are looked at,
 //! dashed ones are not, and what a later area hides does not count.
 
-use super::{LineKind, Shape, Step};
+use super::{At, LineKind, Shape, Step};
 use crate::page::model::{Pen, Point, Segment};
 
 /// Least distance of parallel lines on paper, mm.
@@ -266,7 +266,7 @@ fn pieces(shapes: &[Shape], level: bool, place: &impl Fn((f64, f64)) -> Point) -
 }
 
 /// Ends of the pieces of a ring, absent where a piece is curved; the closing piece comes last.
-fn ends(ring: &[Step], closed: bool) -> Vec<(Option<(f64, f64)>, Option<(f64, f64)>)> {
+fn ends(ring: &[Step], closed: bool) -> Vec<(Option<At>, Option<At>)> {
     let end = |step: &Step| match *step {
         Step::To(p) | Step::Curve(_, _, p) => p,
     };

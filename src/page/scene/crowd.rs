@@ -36,7 +36,7 @@ impl Cells {
     /// The cells that an area touches, each once.
     fn touched(area: &Rect) -> impl Iterator<Item = usize> {
         let cell = |v: f64| (v / CELL).floor().clamp(-1e6, 1e6) as i32;
-        let whole = SIDE as i32 - 1;
+        let whole = i32::try_from(SIDE - 1).unwrap_or(i32::MAX);
         let range = |low: f64, high: f64| (cell(low), cell(high).min(cell(low) + whole));
         let (x0, x1) = range(area.x, area.right());
         let (y0, y1) = range(area.y, area.bottom());

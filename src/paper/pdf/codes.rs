@@ -80,7 +80,7 @@ impl FaceCodes {
 
     /// Whether the codes are of one byte, not two.
     pub fn short(&self) -> bool {
-        self.codes.len() <= usize::from(u8::MAX)
+        u8::try_from(self.codes.len()).is_ok()
     }
 
     /// Whether every code is the number of its glyph in the subset.

@@ -163,7 +163,7 @@ impl<'a> Tree<'a> {
             [] => {}
             [only] => {
                 out.extend(b"/K");
-                if matches!(only, Kid::Node(_)) || self.is_at(only, home) {
+                if matches!(only, Kid::Node(_)) || is_at(only, home) {
                     out.push(b' ');
                 }
                 self.kid(out, only, home);
@@ -183,11 +183,6 @@ impl<'a> Tree<'a> {
         }
         self.attributes(out, node);
         out.extend(b">>");
-    }
-
-    /// Whether a kid is content of the page that its element is on.
-    fn is_at(&self, kid: &Kid, home: Option<usize>) -> bool {
-        matches!(kid, Kid::Content { page, .. } if Some(*page) == home)
     }
 
     fn kid(&self, out: &mut Vec<u8>, kid: &Kid, home: Option<usize>) {
@@ -212,17 +207,14 @@ impl<'a> Tree<'a> {
     }
 
     fn attributes(&self, out: &mut Vec<u8>, node: &Node) {
-        let columns = match node.role {
-            Role::Th { columns, .. } | Role::Td { columns } => columns,
-            _ => {
-                if let Some((page, area)) = node.bbox {
-                    out.extend(b"/A<</O/Layout/Placement/Block/BBox");
-                    let corners = around(self.document.pages[page].height, &area);
-                    list(out, corners.into_iter(), put_thousandths);
-                    out.extend(b">>");
-                }
-                return;
+        let (Role::Th { columns, .. } | Role::Td { columns }) = node.role else {
+            if let Some((page, area)) = node.bbox {
+                out.extend(b"/A<</O/Layout/Placement/Block/BBox");
+                let corners = around(self.document.pages[page].height, &area);
+                list(out, corners.into_iter(), put_thousandths);
+                out.extend(b">>");
             }
+            return;
         };
         let scope: &[u8] = match node.role {
             Role::Th { scope: Scope::Column, .. } => b"/Scope/Column",
@@ -269,4 +261,9 @@ fn list<T>(
         put(out, item);
     }
     out.push(b']');
+}
+
+/// Whether a kid is content of the page that its element is on.
+fn is_at(kid: &Kid, home: Option<usize>) -> bool {
+    matches!(kid, Kid::Content { page, .. } if Some(*page) == home)
 }
