@@ -170,7 +170,7 @@ fn what_must_rest_is_waited_for() {
     let ((end, oil), (_, sooner)) = (starts(&made), starts(&plain));
     assert!((oil - end).to_hours() >= 30.0 && sooner < oil);
     assert!(drive(&made) >= end.to_hours() + 30.0);
-    let lines = made.results.steps.steps.iter().flat_map(|step| step.actions());
+    let lines = made.results.steps.steps.iter().flat_map(rungsheet::compute::steps::Step::actions);
     assert!(lines.into_iter().any(|action| action.text.starts_with("Wait 1")), "told on its sheet");
 }
 
@@ -184,7 +184,7 @@ fn latest_starts_are_sensible() {
     for slot in plan.slots.iter().filter(|slot| slot.decides) {
         let free = slot.float.to_minutes();
         let long = (slot.finish - slot.start).to_minutes();
-        assert!(free < long.max(24.0 * 60.0), "{} of {long}", free);
+        assert!(free < long.max(24.0 * 60.0), "{free} of {long}");
     }
     let step = |key: &str| {
         let steps = &made.results.steps.steps;
