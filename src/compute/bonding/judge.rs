@@ -2,7 +2,7 @@
 
 use super::remedy::{self, Least, Trial};
 use super::{BondUse, Joints, rules, written};
-use crate::build::{Bead, BondedFoot, Build, Finish};
+use crate::build::{Bead, BondedFoot, Build, Finish, MountKind};
 use crate::compute::steps;
 use crate::derive::{Bond, Work};
 use crate::source::{Finding, Severity, Span};
@@ -203,4 +203,25 @@ fn heat(feet: &[Foot], foot: &BondedFoot, span: Span) -> Option<Finding> {
         .means("a bond that is pushed so far on each sunny day tires and lets go")
         .help(thicker),
     )
+}
+
+/// Frames that nothing but adhesive holds.
+pub(super) fn alone(build: &Build, findings: &mut Vec<Finding>) {
+    for number in 0..build.frames.len() {
+        let mut mounts = build.mounts.iter().filter(|mount| mount.frame == number).peekable();
+        let Some(first) = mounts.peek() else { continue };
+        let (edge, span) = (first.name.value.clone(), first.span);
+        if mounts.all(|mount| matches!(mount.kind, MountKind::BondedFoot(_))) {
+            findings.push(
+                Finding::new(
+                    &rules::ADHESIVE_ALONE,
+                    format!("nothing but adhesive holds {}", build.the_frame(number)),
+                )
+                .at(span, format!("{edge} and all others are bonded"))
+                .means("a bond gives no sign before it goes, and then the array flies off")
+                .help("fit the tether that the step “Fit the tether” tells of")
+                .help("or bolt, hinge or clamp one edge as well"),
+            );
+        }
+    }
 }

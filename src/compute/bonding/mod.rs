@@ -146,6 +146,7 @@ pub fn bonding(
         }
     }
     judge::surface(build, work, findings);
+    judge::alone(build, findings);
     uses
 }
 

@@ -3,8 +3,15 @@
 use crate::source::{Rule, Severity};
 
 /// Rules of this chapter.
-pub static RULES: &[&Rule] =
-    &[&OVERLOADED, &NEARLY_FULL, &HEAT_MOVES, &NOTHING_STICKS, &WEAK_SURFACE, &MAY_NOT_CARRY];
+pub static RULES: &[&Rule] = &[
+    &OVERLOADED,
+    &NEARLY_FULL,
+    &HEAT_MOVES,
+    &NOTHING_STICKS,
+    &WEAK_SURFACE,
+    &MAY_NOT_CARRY,
+    &ADHESIVE_ALONE,
+];
 
 /// More load than the bond may carry.
 pub static OVERLOADED: Rule = Rule {
@@ -76,4 +83,16 @@ pub static MAY_NOT_CARRY: Rule = Rule {
     example: "bead = { kind = \"polyurethane-sealant\", width = 12 }   # and no tape",
     remedy: "A structural adhesive, or foam tape beside the seal.",
     source_limits: "Design strength zero in the tables for every class that is not structural.",
+};
+
+/// A frame that nothing but adhesive holds.
+pub static ADHESIVE_ALONE: Rule = Rule {
+    code: "B008",
+    name: "adhesive-alone",
+    severity: Severity::Caution,
+    checks: "Whether each frame has one hold at least that is bolted, hinged or clamped.",
+    why: "A bond that was made on a damp or dusty day looks like a good one; when it goes, all may go in one gust.",
+    example: "[[mount]]\nkind = \"bonded-foot\"\nedge = \"left\"\n\n[[mount]]\nkind = \"bonded-foot\"\nedge = \"right\"",
+    remedy: "The tether of the step sheets, or a bolted foot, a hinge or a clamp on one edge.",
+    source_limits: "Common practice, no source; the uses of the bonds are told apart from it.",
 };
