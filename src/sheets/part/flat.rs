@@ -40,7 +40,7 @@ pub(super) fn flat(basis: &Basis, index: usize, end: Option<Scene>) -> Vec<Block
     };
     let (begins, ends) = fold.lines();
     let words = format!(
-        "Mark and drill the flat on its inside face, then bend it towards the marks: through {}°, from the line at {} to that at {} from the end of the standing leg, round {}. The table below is a check of the bent bracket, X and Y from the zero end and the heel.",
+        "The flat has its marks and holes before it is bent, seen on its inside face; the bend goes towards them: through {}°, from the line at {} to that at {} from the end of the standing leg, round {}. The table below is a check of the bent bracket, X and Y from the zero end and the heel.",
         display::number_short(fold.bend.through.to_deg(), 1),
         bare(begins, 1),
         mm(ends, 1),
