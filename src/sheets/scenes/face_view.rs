@@ -48,16 +48,7 @@ pub fn face_view(part: &Part, face: &Face, holes: &[&Hole], largest: Scale) -> S
     }
     for hole in holes {
         let at = place(face, hole.at.x, hole.at.y);
-        match hole.countersink {
-            Some(sink) => scene.sunk_hole(
-                at,
-                hole.diameter.to_mm(),
-                sink.diameter.to_mm(),
-                sink.far_side,
-                hole.id.clone(),
-            ),
-            None => scene.hole(at, hole.diameter.to_mm(), hole.id.clone()),
-        }
+        draw_hole(&mut scene, hole, at);
     }
     scene.datum(zero(face), "zero");
     let below = Side::Below;
@@ -66,6 +57,20 @@ pub fn face_view(part: &Part, face: &Face, holes: &[&Hole], largest: Scale) -> S
     scene.dimension(far.0, (far.1, 0.0), (far.1, width), bare(face.width, 1));
     scene.view(format!("{}, {}", face.name, face.seen));
     scene
+}
+
+/// A hole with its cross, its name, and the ring of its countersink.
+fn draw_hole(scene: &mut Scene, hole: &Hole, at: At) {
+    match hole.countersink {
+        Some(sink) => scene.sunk_hole(
+            at,
+            hole.diameter.to_mm(),
+            sink.diameter.to_mm(),
+            sink.far_side,
+            hole.id.clone(),
+        ),
+        None => scene.hole(at, hole.diameter.to_mm(), hole.id.clone()),
+    }
 }
 
 /// A face of a bar, whole or in stretches one under the other, with its holes as running sizes:
@@ -264,16 +269,7 @@ pub fn flat_view(part: &Part, holes: &[(&Hole, Point2)]) -> Option<Scene> {
     }
     for (hole, at) in holes {
         let at = (at.y.to_mm(), wide - at.x.to_mm());
-        match hole.countersink {
-            Some(sink) => scene.sunk_hole(
-                at,
-                hole.diameter.to_mm(),
-                sink.diameter.to_mm(),
-                sink.far_side,
-                hole.id.clone(),
-            ),
-            None => scene.hole(at, hole.diameter.to_mm(), hole.id.clone()),
-        }
+        draw_hole(&mut scene, hole, at);
     }
     scene.datum((0.0, wide), "zero");
     let along = [begins, ends, *length].map(|at| ((at.to_mm(), 0.0), bare(at, 1)));
