@@ -28,6 +28,8 @@ Exit codes: 0 done, 1 stop findings, 2 wrong command, 3 a file could not be read
 /// The commands.
 #[derive(Subcommand)]
 pub enum Command {
+    /// Write a build file to start from: it asks a few questions.
+    New(New),
     /// Say what is wrong with a build file, and the figures that matter.
     Check(Check),
     /// Write the work package.
@@ -38,6 +40,44 @@ pub enum Command {
     Explain(Explain),
     /// Take the build file out of a printed packet.
     Recover(Recover),
+}
+
+/// `new`.
+#[derive(Args)]
+pub struct New {
+    /// File to write, `-` for standard output; without it the start's name with `.toml`, in this
+    /// folder.
+    pub file: Option<PathBuf>,
+    /// What to start from; `--list` tells them.
+    #[arg(long, value_name = "NAME")]
+    pub start: Option<String>,
+    /// List what there is to start from.
+    #[arg(long)]
+    pub list: bool,
+    /// Title of the packet, at most 25 characters.
+    #[arg(long, value_name = "WORDS")]
+    pub title: Option<String>,
+    /// What the vehicle is, in your own words.
+    #[arg(long, value_name = "WORDS")]
+    pub vehicle: Option<String>,
+    /// Height of the vehicle today, such as `2610 mm` or `8 ft 7 in`.
+    #[arg(long, value_name = "LENGTH")]
+    pub height: Option<String>,
+    /// Highest speed that it is driven at, such as `110 km/h` or `70 mph`.
+    #[arg(long, value_name = "SPEED")]
+    pub speed: Option<String>,
+    /// Date of issue, year first; without it today, by the clock in Greenwich.
+    #[arg(long, value_name = "DATE")]
+    pub date: Option<String>,
+    /// First day of work, year first; without it the Saturday of the week after.
+    #[arg(long, value_name = "DATE")]
+    pub begin: Option<String>,
+    /// Ask nothing: what no flag says is as in the start.
+    #[arg(long)]
+    pub usual: bool,
+    /// Write over a file that is there.
+    #[arg(long)]
+    pub replace: bool,
 }
 
 /// `check`.

@@ -16,6 +16,10 @@ pub enum Fault {
     Folder(PathBuf, PathBuf, io::Error),
     /// The output would replace the input.
     SameFile(PathBuf),
+    /// A file is there that was not to be written over.
+    Exists(PathBuf),
+    /// An answer or a flag, named first, can't be used.
+    Answer(String, String),
     /// No rule has this code.
     UnknownCode(String, Vec<&'static str>),
     /// No sheet of the packet has this kind.
@@ -57,6 +61,12 @@ impl fmt::Display for Fault {
             Self::SameFile(path) => {
                 write!(f, "{} is the build file itself; name another file with -o", path.display())
             }
+            Self::Exists(path) => write!(
+                f,
+                "{} is there already and was left alone; name another file, or --replace it",
+                path.display()
+            ),
+            Self::Answer(flag, why) => write!(f, "{flag}: {why}"),
             Self::UnknownCode(code, near) => {
                 write!(f, "no finding has the code {code}")?;
                 if near.is_empty() {

@@ -9,11 +9,13 @@ mod check;
 mod explain;
 mod fault;
 mod figures;
+mod new;
 mod output;
 mod pipeline;
 mod print;
 mod recover;
 mod say;
+mod starts;
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -47,6 +49,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         }
     };
     let ended = match arguments.command {
+        Command::New(options) => new::new(&options),
         Command::Check(options) => check::check(&options),
         Command::Print(options) => print::print(&options),
         Command::Figures(options) => figures::figures(&options),
@@ -58,7 +61,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Err(Ended::Stopped) => ExitCode::from(1),
         Err(Ended::Fault(fault)) => {
             say::fault(&fault);
-            ExitCode::from(3)
+            ExitCode::from(if matches!(fault, Fault::Answer(..)) { 2 } else { 3 })
         }
     }
 }

@@ -1,5 +1,7 @@
 //! The program as people run it: files in, files out, exit codes.
 
+mod new;
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use tempfile::TempDir;
@@ -32,6 +34,29 @@ impl Bench {
             .output()
             .expect("the program starts");
         Run(output)
+    }
+
+    /// The same with lines on standard input.
+    fn told(&self, arguments: &[&str], lines: &str) -> Run {
+        use std::io::Write;
+        let mut child = Command::new(env!("CARGO_BIN_EXE_rungsheet"))
+            .args(arguments)
+            .current_dir(self.folder.path())
+            .env("NO_COLOR", "1")
+            .stdin(std::process::Stdio::piped())
+            .stdout(std::process::Stdio::piped())
+            .stderr(std::process::Stdio::piped())
+            .spawn()
+            .expect("the program starts");
+        // It may stop reading early.
+        let _ = child.stdin.take().expect("its input").write_all(lines.as_bytes());
+        Run(child.wait_with_output().expect("it ends"))
+    }
+
+    /// What a file holds.
+    #[track_caller]
+    fn text(&self, name: &str) -> String {
+        std::fs::read_to_string(self.path(name)).expect("it is there")
     }
 
     /// Names of what lies in the folder.
