@@ -202,7 +202,10 @@ fn flag(question: &Question) -> &'static str {
 
 fn unknown(start: &str) -> Fault {
     let names: Vec<&str> = STARTS.iter().map(|start| start.name).collect();
-    Fault::Answer("--start".into(), format!("no start is named {start}; write {}", names.join(", ")))
+    Fault::Answer(
+        "--start".into(),
+        format!("no start is named {start}; write {}", names.join(", ")),
+    )
 }
 
 /// What the reader of build files says of one value.

@@ -13,7 +13,10 @@ fn every_start_prints_as_it_stands() {
         bench.run(&["new", "--start", start, "--usual"]).code(0).says("It prints as it stands");
         let name = format!("{start}.toml");
         let text = bench.text(&name);
-        assert!(text.starts_with("#:schema "), "{start}: editors find the schema by its first line");
+        assert!(
+            text.starts_with("#:schema "),
+            "{start}: editors find the schema by its first line"
+        );
         let stops: Vec<_> =
             worked(&text).findings.into_iter().filter(|f| f.severity == Severity::Stop).collect();
         assert!(stops.is_empty(), "{start}: {stops:#?}");
@@ -45,9 +48,23 @@ fn answers_from_lines_and_from_flags_make_one_file() {
         .says("bolted");
     flags
         .run(&[
-            "new", "van.toml", "--usual", "--date", "2026-05-09", "--start", "bolted",
-            "--title", "Roof for \"Olive\"", "--vehicle", "olive van", "--height", "2510",
-            "--speed", "100 km/h", "--begin", "2026-06-06",
+            "new",
+            "van.toml",
+            "--usual",
+            "--date",
+            "2026-05-09",
+            "--start",
+            "bolted",
+            "--title",
+            "Roof for \"Olive\"",
+            "--vehicle",
+            "olive van",
+            "--height",
+            "2510",
+            "--speed",
+            "100 km/h",
+            "--begin",
+            "2026-06-06",
         ])
         .code(0);
     let text = lines.text("van.toml");
