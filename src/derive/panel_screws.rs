@@ -108,10 +108,12 @@ fn screw_edge(
     };
     let origin = drawing.draft.pieces[tube].place.origin();
     let start = if along_x { origin.x } else { origin.y };
+    let length = length_of(drawing, tube);
     let taken = taken(drawing, (tube, edge), members, frame, sizes.access);
     // In the tube's own running dimension.
     let (low, high) = (from - start + CORNER, to - start - CORNER);
-    let Some(at) = spread(low, high, *frame.panel_screw_pitch, &taken) else {
+    let stretch = Stretch { low, high, length, taken: &taken };
+    let Some(at) = stretch.spread(*frame.panel_screw_pitch) else {
         drawing.findings.push(l014::finding(place, edge, frame));
         return 0;
     };
@@ -131,10 +133,7 @@ fn taken(
 ) -> Vec<(Length, Length)> {
     let half = access / 2.0 + LAND;
     let piece = &drawing.draft.pieces[tube];
-    let length = match &piece.body {
-        Body::Bar { length, .. } => *length,
-        _ => Length::ZERO,
-    };
+    let length = length_of(drawing, tube);
     let far = Length::mm(1e6);
     let plug = members.ends.at(edge).plugged + half;
     let mut taken = vec![(-far, plug), (length - plug, far)];
@@ -158,57 +157,123 @@ fn taken(
     taken
 }
 
-/// Places from `low` to `high`, no further apart than `pitch`, each moved to the nearest free whole
-/// millimetre; `None` when there is no room for two.
-fn spread(
-    low: Length,
-    high: Length,
-    pitch: Length,
-    taken: &[(Length, Length)],
-) -> Option<Vec<Length>> {
-    if high <= low {
-        return None;
+fn length_of(drawing: &Drawing<'_>, tube: usize) -> Length {
+    match &drawing.draft.pieces[tube].body {
+        Body::Bar { length, .. } => *length,
+        _ => Length::ZERO,
     }
-    let spaces = ((high - low) / pitch - 1e-9).ceil().max(f64::from(LEAST - 1)) as u32;
-    // A screw that gives way to something may leave a stretch longer than the pitch: one more then.
-    for count in spaces..spaces + 4 {
-        let places: Vec<Length> = (0..=count)
-            .filter_map(|k| {
-                let wanted = low + (high - low) * (f64::from(k) / f64::from(count));
-                nearest_free(wanted, low, high, taken)
-            })
-            .collect();
-        let mut distinct = places.clone();
-        distinct.sort_by(Length::total_cmp);
-        distinct.dedup_by(|a, b| a.is_near(*b, Length::mm(30.0)));
-        let close =
-            distinct.windows(2).all(|pair| (pair[1] - pair[0]).fits(pitch + Length::mm(0.5)));
-        let ends = distinct.first().is_some_and(|x| (*x - low).fits(pitch / 2.0))
-            && distinct.last().is_some_and(|x| (high - *x).fits(pitch / 2.0));
-        if distinct.len() >= LEAST as usize && close && ends {
-            return Some(distinct);
-        }
-    }
-    None
 }
 
-fn nearest_free(
-    wanted: Length,
+/// Where on a tube screws may go.
+struct Stretch<'a> {
     low: Length,
     high: Length,
-    taken: &[(Length, Length)],
-) -> Option<Length> {
-    let free = |x: Length| {
-        x.clears(low) && x.fits(high) && taken.iter().all(|(from, to)| !(x > *from && x < *to))
-    };
-    let whole = |x: f64| Length::mm(x);
-    let ends = taken.iter().flat_map(|(from, to)| [from.to_mm().floor(), to.to_mm().ceil()]);
-    let own = [wanted.to_mm().round(), low.to_mm().ceil(), high.to_mm().floor()];
-    own.into_iter()
-        .chain(ends)
-        .map(whole)
-        .filter(|x| free(*x))
-        .min_by(|a, b| (*a - wanted).abs().total_cmp(&(*b - wanted).abs()).then(a.total_cmp(b)))
+    /// Of the tube.
+    length: Length,
+    taken: &'a [(Length, Length)],
+}
+
+impl Stretch<'_> {
+    /// Places from `low` to `high`, no further apart than `pitch`, each moved to the nearest free
+    /// whole millimetre; `None` when there is no room for two. Seen from the tube's middle both halves
+    /// are treated alike, so that tubes of a mirrored frame are mirrored.
+    fn spread(&self, pitch: Length) -> Option<Vec<Length>> {
+        let (low, high) = (self.low, self.high);
+        if high <= low {
+            return None;
+        }
+        let spaces = ((high - low) / pitch - 1e-9).ceil().max(f64::from(LEAST - 1)) as u32;
+        // A screw that gives way to something may leave a stretch longer than the pitch: one more then.
+        for count in spaces..spaces + 4 {
+            let mut places: Vec<Length> = (0..=count)
+                .filter_map(|k| {
+                    self.nearest_free(low + (high - low) * (f64::from(k) / f64::from(count)))
+                })
+                .collect();
+            places.sort_by(Length::total_cmp);
+            let places = self.distinct(&places);
+            let close =
+                places.windows(2).all(|pair| (pair[1] - pair[0]).fits(pitch + Length::mm(0.5)));
+            let ends = places.first().is_some_and(|x| (*x - low).fits(pitch / 2.0))
+                && places.last().is_some_and(|x| (high - *x).fits(pitch / 2.0));
+            if places.len() >= LEAST as usize && close && ends {
+                return Some(places);
+            }
+        }
+        None
+    }
+
+    /// Of places that came close to each other the one farther from the tube's middle.
+    fn distinct(&self, places: &[Length]) -> Vec<Length> {
+        let mut kept: Vec<Length> = Vec::new();
+        for place in places {
+            match kept.last_mut() {
+                Some(last) if place.is_near(*last, Length::mm(30.0)) => {
+                    let out = |x: Length| (x - self.length / 2.0).abs();
+                    if out(*place) > out(*last) + Length::SLACK {
+                        *last = *place;
+                    }
+                }
+                _ => kept.push(*place),
+            }
+        }
+        kept
+    }
+
+    fn nearest_free(&self, wanted: Length) -> Option<Length> {
+        let free = |x: Length| {
+            x.clears(self.low)
+                && x.fits(self.high)
+                && self.taken.iter().all(|(from, to)| !(x > *from && x < *to))
+        };
+        let ends = self.taken.iter().flat_map(|(from, to)| [(*from, Off::Down), (*to, Off::Up)]);
+        [(wanted, Off::Nearest), (self.low, Off::Up), (self.high, Off::Down)]
+            .into_iter()
+            .chain(ends)
+            .map(|(x, off)| self.whole(x, off))
+            .filter(|x| free(*x))
+            .min_by(|a, b| {
+                let far = |x: &Length| (((*x - wanted).abs()).to_mm() * 1e6).round();
+                let out = |x: &Length| ((*x - self.length / 2.0).abs().to_mm() * 1e6).round();
+                far(a).total_cmp(&far(b)).then(out(b).total_cmp(&out(a))).then(a.total_cmp(b))
+            })
+    }
+
+    /// A whole number of millimetres from the nearer end of the tube; its middle stays.
+    fn whole(&self, x: Length, off: Off) -> Length {
+        let middle = self.length / 2.0;
+        if x.is_near(middle, Length::SLACK) {
+            return middle;
+        }
+        let step = |mm: f64, off: Off| match off {
+            Off::Down => (mm + 1e-9).floor(),
+            Off::Up => (mm - 1e-9).ceil(),
+            Off::Nearest => mm.round(),
+        };
+        if x < middle {
+            Length::mm(step(x.to_mm(), off))
+        } else {
+            self.length - Length::mm(step((self.length - x).to_mm(), off.turned()))
+        }
+    }
+}
+
+/// Which way to a whole millimetre.
+#[derive(Clone, Copy)]
+enum Off {
+    Down,
+    Up,
+    Nearest,
+}
+
+impl Off {
+    const fn turned(self) -> Self {
+        match self {
+            Self::Down => Self::Up,
+            Self::Up => Self::Down,
+            Self::Nearest => Self::Nearest,
+        }
+    }
 }
 
 fn add_screw(
@@ -273,14 +338,32 @@ mod tests {
         values.iter().copied().map(Length::mm).collect()
     }
 
+    fn spread(span: (f64, f64), length: f64, taken: &[(Length, Length)]) -> Option<Vec<Length>> {
+        let [low, high, length] = [span.0, span.1, length].map(Length::mm);
+        Stretch { low, high, length, taken }.spread(Length::mm(400.0))
+    }
+
     #[test]
     fn screws_keep_the_pitch_and_give_way() {
-        let free = spread(Length::mm(0.0), Length::mm(800.0), Length::mm(400.0), &[]);
-        assert_eq!(free, Some(mm(&[0.0, 400.0, 800.0])));
+        assert_eq!(spread((0.0, 800.0), 800.0, &[]), Some(mm(&[0.0, 400.0, 800.0])));
         let taken = [(Length::mm(-10.0), Length::mm(12.5))];
-        let moved = spread(Length::mm(0.0), Length::mm(300.0), Length::mm(400.0), &taken);
-        assert_eq!(moved, Some(mm(&[13.0, 300.0])));
+        assert_eq!(spread((0.0, 300.0), 300.0, &taken), Some(mm(&[13.0, 300.0])));
         let none = [(Length::mm(-10.0), Length::mm(500.0))];
-        assert_eq!(spread(Length::mm(0.0), Length::mm(300.0), Length::mm(400.0), &none), None);
+        assert_eq!(spread((0.0, 300.0), 300.0, &none), None);
+    }
+
+    #[test]
+    fn both_halves_of_a_tube_are_treated_alike() {
+        let length = 968.4;
+        let taken = [(Length::mm(60.0), Length::mm(83.3)), (Length::mm(470.0), Length::mm(520.0))];
+        let turned: Vec<(Length, Length)> = taken
+            .iter()
+            .map(|(from, to)| (Length::mm(length) - *to, Length::mm(length) - *from))
+            .collect();
+        let one = spread((50.0, 900.0), length, &taken).expect("room");
+        let other = spread((length - 900.0, length - 50.0), length, &turned).expect("room");
+        let back: Vec<Length> = other.iter().rev().map(|x| Length::mm(length) - *x).collect();
+        assert_eq!(one.len(), back.len());
+        assert!(one.iter().zip(&back).all(|(a, b)| a.is_near(*b, Length::SLACK)), "{one:?} {back:?}");
     }
 }

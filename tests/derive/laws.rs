@@ -91,11 +91,10 @@ fn in_the_way() -> impl Strategy<Value = Van> {
         })
 }
 
-/// Mates in space by fastening, the holes' places on the vehicle; panel screws are left out, which
-/// seek whole millimetres from one end.
+/// Mates in space by fastening, the holes' places on the vehicle.
 pub fn places(work: &Work, mirror: f64) -> Vec<[f64; 3]> {
     let mut places = Vec::new();
-    for fastening in work.fastenings.iter().filter(|f| f.name != "panel to tube") {
+    for fastening in &work.fastenings {
         for at in fastening.places.iter().flatten() {
             let (part, piece) = work.piece(&at.piece).expect("a piece");
             let hole = work.hole(&at.hole).expect("a hole");
