@@ -2,6 +2,7 @@
 mod corners;
 mod examples;
 mod laws;
+mod lids;
 mod readings;
 pub mod support;
 mod van;

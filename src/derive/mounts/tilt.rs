@@ -1,10 +1,11 @@
 //! The frame lifted about its hinges: how high it stands, what props it, what it sweeps.
 //!
 //! Seen along the pins, frame and panels are a rectangle that turns about the pin; a keep-out is a box
-//! that reaches from below the skin to its height, as far as it stands beside the frame.
+//! that reaches from below the skin to its height, as far as it stands beside the frame; its lid is all
+//! that it sweeps while it opens.
 
 use super::{EdgeAxes, Ground};
-use crate::build::{HingeLine, Mount, MountKind};
+use crate::build::{Edge, HingeLine, Mount, MountKind};
 use crate::derive::Drawing;
 use crate::derive::rules::l034;
 use crate::derive::work::{MountPlace, MountShape, Tilt};
@@ -28,7 +29,7 @@ pub(in crate::derive) fn tilt(
     })?;
     let axes = EdgeAxes::new(*mount.edge);
     let cable = cable_radius(drawing, axes, pin);
-    let lifted = Lifted::new(ground, axes, pin, cable, &boxes(drawing, ground, axes, pin));
+    let lifted = Lifted::new(ground, axes, pin, cable, &obstacles(drawing, ground, axes, pin));
     let tilt = lifted.at(ground, *line.lift);
     judge(drawing, &lifted, mount, line);
     enter_figures(drawing, &tilt, [lifted.far, lifted.upper, lifted.cable, pin.z]);
@@ -68,60 +69,105 @@ struct Lifted {
     /// From the pin to where the cables leave the frame.
     cable: Length,
     /// What may stand in the way.
-    boxes: Vec<Box2>,
+    obstacles: Vec<Obstacle>,
 }
 
-/// A keep-out seen along the pins: from where to where inboard of them, and how high over them.
+/// A keep-out seen along the pins.
 #[derive(Debug, Clone)]
-struct Box2 {
+struct Obstacle {
+    /// Which of the roof's keep-outs.
+    keep_out: usize,
     name: String,
-    inboard: (Length, Length),
-    top: Length,
+    /// What its lid sweeps, not what stands there.
+    lid: bool,
+    /// Inboard of the pins and up from them.
+    area: Quad,
 }
 
-impl Box2 {
-    /// As an area that reaches far below the skin.
-    fn area(&self) -> Quad {
-        const DEEP: Length = Length::m(-2.0);
-        let (low, high) = self.inboard;
-        Quad([
-            Point2::new(low, DEEP),
-            Point2::new(high, DEEP),
-            Point2::new(high, self.top),
-            Point2::new(low, self.top),
-        ])
-    }
-}
-
-/// Keep-outs that stand beside the frame along its pins.
-fn boxes(drawing: &Drawing<'_>, ground: &Ground<'_>, axes: EdgeAxes, pin: Point3) -> Vec<Box2> {
+/// Keep-outs and their open lids that are beside the frame along its pins.
+fn obstacles(
+    drawing: &Drawing<'_>,
+    ground: &Ground<'_>,
+    axes: EdgeAxes,
+    pin: Point3,
+) -> Vec<Obstacle> {
     let Some(roof) = &drawing.build.roof else { return Vec::new() };
     let (low, high) = (ground.array.outline.low(), ground.array.outline.high());
     let sideways = axes.outboard.dot(Dir3::Y).abs() > 0.5;
-    let mut boxes = Vec::new();
-    let places = roof
-        .keep_outs
-        .iter()
-        .flat_map(|keep_out| keep_out.places().into_iter().map(move |place| (keep_out, place)));
-    for (keep_out, taken) in places {
+    let beside = |taken: Rect| {
         let (start, end, from, to) = if sideways {
             (taken.low().x, taken.high().x, low.x, high.x)
         } else {
             (taken.low().y, taken.high().y, low.y, high.y)
         };
-        if end <= from || start >= to {
-            continue;
+        end > from && start < to
+    };
+    let inboard =
+        |corner: Point2| (pin - Point3::new(corner.x, corner.y, pin.z)).along(axes.outboard);
+    let mut found = Vec::new();
+    for (number, keep_out) in roof.keep_outs.iter().enumerate() {
+        let mut add = |lid: bool, area: Quad| {
+            let name = keep_out.name.value.clone();
+            found.push(Obstacle { keep_out: number, name, lid, area });
+        };
+        for (place, taken) in keep_out.places().into_iter().zip(keep_out.taken()) {
+            let ends = [place.low(), place.high()].map(inboard);
+            let span = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+            let top = highest(ground, place) + *keep_out.height - pin.z;
+            if beside(place) {
+                add(false, upright(span, top));
+            }
+            let Some(lid) = keep_out.lid.as_ref().filter(|_| beside(taken)) else { continue };
+            let across = matches!(*lid.hinged, Edge::Left | Edge::Right);
+            if across == sideways {
+                // It turns about a line along the pins.
+                let outwards = *lid.hinged == axes.edge;
+                for area in swept_by_lid(span, outwards, top, *lid.opens) {
+                    add(true, area);
+                }
+            } else {
+                let depth = if across { place.height() } else { place.width() };
+                add(true, upright(span, top + depth * lid.opens.min(Angle::RIGHT).sin()));
+            }
         }
-        let inboard = [taken.low(), taken.high()]
-            .map(|corner| (pin - Point3::new(corner.x, corner.y, pin.z)).along(axes.outboard));
-        let skin = highest(ground, taken);
-        boxes.push(Box2 {
-            name: keep_out.name.value.clone(),
-            inboard: (inboard[0].min(inboard[1]), inboard[0].max(inboard[1])),
-            top: skin + *keep_out.height - pin.z,
-        });
     }
-    boxes
+    found
+}
+
+/// From far below the skin up to `top`.
+fn upright((low, high): (Length, Length), top: Length) -> Quad {
+    const DEEP: Length = Length::m(-2.0);
+    Quad([
+        Point2::new(low, DEEP),
+        Point2::new(high, DEEP),
+        Point2::new(high, top),
+        Point2::new(low, top),
+    ])
+}
+
+/// What a lid sweeps that lies from one end of `span` to the other at height `top` and turns about its
+/// end nearer to the pins (or beyond them), `outwards`, or about the other: kites round the arc.
+fn swept_by_lid(
+    (low, high): (Length, Length),
+    outwards: bool,
+    top: Length,
+    opens: Angle,
+) -> Vec<Quad> {
+    let (hinge, way) = if outwards { (low, 1.0) } else { (high, -1.0) };
+    let radius = high - low;
+    let count = (opens.to_deg() / 15.0).ceil().max(1.0);
+    let step = opens / count;
+    let at = |angle: Angle, radius: Length| {
+        Point2::new(hinge + radius * (angle.cos() * way), top + radius * angle.sin())
+    };
+    (0..count as u32)
+        .map(|k| {
+            let from = step * f64::from(k);
+            // The kite's tip lies on both tangents: nothing of the arc is outside.
+            let tip = at(from + step / 2.0, radius / (step / 2.0).cos());
+            Quad([Point2::new(hinge, top), at(from, radius), tip, at(from + step, radius)])
+        })
+        .collect()
 }
 
 /// Highest skin under an area.
@@ -136,12 +182,12 @@ impl Lifted {
         axes: EdgeAxes,
         pin: Point3,
         cable: Option<Length>,
-        boxes: &[Box2],
+        obstacles: &[Obstacle],
     ) -> Self {
         let outline = ground.array.outline;
         let across = match axes.edge {
-            crate::build::Edge::Left | crate::build::Edge::Right => outline.height(),
-            crate::build::Edge::Front | crate::build::Edge::Rear => outline.width(),
+            Edge::Left | Edge::Right => outline.height(),
+            Edge::Front | Edge::Rear => outline.width(),
         };
         let near = near_edge(axes, outline, pin);
         let far = near + across;
@@ -153,7 +199,7 @@ impl Lifted {
             lower: ground.array.under - pin.z,
             upper: ground.array.top - pin.z,
             cable: cable.map_or(far, |radius| radius.min(far)),
-            boxes: boxes.to_vec(),
+            obstacles: obstacles.to_vec(),
         }
     }
 
@@ -197,20 +243,20 @@ impl Lifted {
     /// The keep-out that is nearest at an angle, and how near.
     fn nearest(&self, angle: Angle) -> Option<(String, Length)> {
         let area = self.area(angle);
-        let near = |keep: &Box2| (keep.name.clone(), area.gap_to(keep.area()));
-        self.boxes.iter().map(near).min_by(|a, b| a.1.total_cmp(&b.1))
+        let near = |keep: &Obstacle| (keep.name.clone(), area.gap_to(keep.area));
+        self.obstacles.iter().map(near).min_by(|a, b| a.1.total_cmp(&b.1))
     }
 
     /// Least room to a keep-out on the whole way up to an angle, and where: no more than there is, as
     /// between two places that are looked at no point moves farther than half its way between them.
-    fn least_room(&self, keep: &Box2, most: Angle) -> (Length, Angle) {
+    fn least_room(&self, keep: &Obstacle, most: Angle) -> (Length, Angle) {
         let count = (most.to_deg() / LOOK.to_deg()).ceil().max(1.0);
         let between = most / count;
         let moves = self.far.hypot(self.upper.max(self.lower)) * (between.to_rad() / 2.0);
         (0..=count as u32)
             .map(|k| {
                 let angle = between * f64::from(k);
-                (self.area(angle).gap_to(keep.area()) - moves, angle)
+                (self.area(angle).gap_to(keep.area) - moves, angle)
             })
             .min_by(|a, b| a.0.total_cmp(&b.0))
             .unwrap_or((Length::ZERO, Angle::ZERO))
@@ -250,16 +296,26 @@ fn cable_radius(drawing: &Drawing<'_>, axes: EdgeAxes, pin: Point3) -> Option<Le
 
 /// What the frame meets on its way up.
 fn judge(drawing: &mut Drawing<'_>, lifted: &Lifted, mount: &Mount, line: &HingeLine) {
-    if let Some(roof) = &drawing.build.roof {
-        for keep in &lifted.boxes {
-            let (room, angle) = lifted.least_room(keep, *line.lift);
-            let told = roof.keep_outs.iter().find(|keep_out| *keep_out.name == keep.name);
-            // What it is over while driving is judged by the layout.
-            let lying = lifted.area(Angle::ZERO).gap_to(keep.area());
-            if let Some(keep_out) = told.filter(|_| room < ROOM && room < lying) {
-                drawing.findings.push(l034::finding(keep_out, angle, (room, ROOM), line, mount));
-            }
+    let Some(roof) = &drawing.build.roof else { return };
+    // Each thing once, where it is nearest.
+    let mut told: Vec<(&Obstacle, Length, Angle)> = Vec::new();
+    for keep in &lifted.obstacles {
+        let (room, angle) = lifted.least_room(keep, *line.lift);
+        // What it is over while driving is judged by the layout.
+        let lying = lifted.area(Angle::ZERO).gap_to(keep.area);
+        if room >= ROOM || room >= lying {
+            continue;
         }
+        match told.iter_mut().find(|known| known.0.keep_out == keep.keep_out) {
+            Some(known) if known.1 <= room => {}
+            Some(known) => *known = (keep, room, angle),
+            None => told.push((keep, room, angle)),
+        }
+    }
+    for (keep, room, angle) in told {
+        let keep_out = &roof.keep_outs[keep.keep_out];
+        let meets = l034::Meets { keep_out, lid: keep.lid, angle, room, needed: ROOM };
+        drawing.findings.push(l034::finding(&meets, line, mount));
     }
 }
 

@@ -11,7 +11,7 @@ pub static RULE: Rule = Rule {
     name: "lifted-frame-meets-keep-out",
     severity: Severity::Stop,
     checks: "On its whole way up to its lift the frame with its panels stays 15 mm clear of every \
-             keep-out, in height as well as from above.",
+             keep-out and of all that its lid sweeps, in height as well as from above.",
     why: "The upper edge of the panels turns out over the hinges, and the frame may turn into what \
           stands behind them. It breaks the panels or is broken the first time that the frame is lifted.",
     example: "[[mount]]\nkind = \"hinge\"\nlift = \"60 °\"\n[[roof.keep-out]]\nname = \"aerial\"",
@@ -20,15 +20,24 @@ pub static RULE: Rule = Rule {
                     come between two steps. 15 mm for bending and play is common practice.",
 };
 
-/// At `angle` the frame has this room to the keep-out, and needs so much.
-pub fn finding(
-    keep_out: &KeepOut,
-    angle: Angle,
-    (room, needed): (Length, Length),
-    line: &HingeLine,
-    mount: &Mount,
-) -> Finding {
-    let name = &*keep_out.name;
+/// What the frame comes near on its way up.
+pub struct Meets<'a> {
+    pub keep_out: &'a KeepOut,
+    /// Its open lid.
+    pub lid: bool,
+    /// Where they are nearest.
+    pub angle: Angle,
+    pub room: Length,
+    pub needed: Length,
+}
+
+/// The lifted frame comes too near.
+pub fn finding(meets: &Meets<'_>, line: &HingeLine, mount: &Mount) -> Finding {
+    let Meets { keep_out, lid, angle, room, needed } = *meets;
+    let name = match lid {
+        true => format!("lid of the {}", *keep_out.name),
+        false => keep_out.name.value.clone(),
+    };
     let words = if room <= Length::ZERO {
         format!("lifted to {angle:.0} the frame meets the {name}")
     } else {
@@ -36,12 +45,19 @@ pub fn finding(
             "lifted to {angle:.0} the frame comes within {room:.0} of the {name}; {needed:.0} is the least"
         )
     };
-    let severity = if room <= Length::ZERO { Severity::Stop } else { Severity::Caution };
-    Finding::new(&RULE, words)
+    // A lid may be kept shut while the frame is up.
+    let severity =
+        if room <= Length::ZERO && !lid { Severity::Stop } else { Severity::Caution };
+    let place = match (lid, &keep_out.lid) {
+        (true, Some(lid)) => written(&[lid.opens.span, keep_out.span]),
+        _ => keep_out.span,
+    };
+    let finding = Finding::new(&RULE, words)
         .severity(severity)
         .at(written(&[line.lift.span, mount.span]), "lifted about this edge")
-        .also(keep_out.span, "stands in its way")
+        .also(place, if lid { "opens into its way" } else { "stands in its way" })
         .means("the panels break, or what stands there is broken off")
         .help("lift less far with `lift`")
-        .help("put the hinges on another edge")
+        .help("put the hinges on another edge");
+    if lid { finding.help("label the lid: shut while the frame is lifted") } else { finding }
 }
