@@ -109,6 +109,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     work.mounts.sort_by_key(|place| place.mount);
     let feet = std::mem::take(&mut drawing.feet);
     drawing.findings.extend(check::feet(build, &surface, &feet, (&work.arrays, &work.mounts)));
+    drawing.findings.extend(mounts::lifts_meet(build, (&work.arrays, &work.mounts), &feet));
     let entry = build
         .entry
         .as_ref()

@@ -3,7 +3,7 @@
 use super::moves::{Room, Ways, words};
 use crate::build::{Build, Edge, KeepOut, Roof};
 use crate::derive::roof::RoofSurface;
-use crate::derive::rules::{l006, l010, l011, l016, l017, l019, l022, l023, l024};
+use crate::derive::rules::{l006, l010, l011, l016, l017, l019, l022, l023, l024, l043};
 use crate::derive::{Array, MountPlace};
 use crate::geometry::{Insets, Point2, Rect};
 use crate::source::{Finding, Span};
@@ -154,6 +154,18 @@ pub fn feet(
                 findings.push(l023::finding(&foot.mark, keep_out, foot.span, &advice()));
             }
         }
+        if let Some(other) = over_foot(foot, (arrays, mounts)) {
+            let the = build.the_frame(other.frame);
+            let into = foot.plate.intersection(other.outline);
+            let far = into.map_or(Length::ZERO, |into| match foot.edge {
+                Edge::Left | Edge::Right => into.height(),
+                Edge::Front | Edge::Rear => into.width(),
+            });
+            let far = Length::mm(far.to_mm().ceil());
+            let advice =
+                format!("put the frames {far:.0} farther apart, or {} on another edge", foot.mark);
+            findings.push(l043::finding((&foot.mark, foot.span), (&the, other.span), &advice));
+        }
         for other in &feet[..k] {
             if other.plate.overlaps(foot.plate) {
                 let (first, later) = ((&*other.mark, other.span), (&*foot.mark, foot.span));
@@ -162,6 +174,15 @@ pub fn feet(
         }
     }
     findings
+}
+
+/// The frame over a foot that does not hold it.
+fn over_foot<'a>(
+    foot: &Foot,
+    (arrays, mounts): (&'a [Array], &[MountPlace]),
+) -> Option<&'a Array> {
+    let own = mounts.iter().find(|mount| mount.mark == foot.mark)?.frame;
+    arrays.iter().find(|array| array.frame != own && array.outline.overlaps(foot.plate))
 }
 
 /// Where to move a foot along its edge so that it is free.

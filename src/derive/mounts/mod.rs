@@ -11,10 +11,12 @@ mod foot_stance;
 mod hinge;
 mod latch;
 mod rail_clamp;
+mod swing;
 mod tilt;
 mod wedge;
 
 use edge::EdgeAxes;
+pub(super) use swing::lifts_meet;
 pub(super) use tilt::tilt;
 
 use super::Drawing;

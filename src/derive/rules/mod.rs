@@ -50,6 +50,8 @@ pub(super) mod l039_bend_too_tight;
 pub(super) mod l040_wedge_too_steep;
 pub(super) mod l041_latch_alone;
 pub(super) mod l042_solids_clash;
+pub(super) mod l043_foot_under_other_frame;
+pub(super) mod l044_lifted_frame_meets_frame;
 
 pub(super) use h001_hole_too_near_edge as h001;
 pub(super) use h002_holes_too_close as h002;
@@ -98,6 +100,8 @@ pub(super) use l039_bend_too_tight as l039;
 pub(super) use l040_wedge_too_steep as l040;
 pub(super) use l041_latch_alone as l041;
 pub(super) use l042_solids_clash as l042;
+pub(super) use l043_foot_under_other_frame as l043;
+pub(super) use l044_lifted_frame_meets_frame as l044;
 
 use crate::source::{Rule, Span};
 
@@ -150,6 +154,8 @@ pub static RULES: &[&Rule] = &[
     &l040::RULE,
     &l041::RULE,
     &l042::RULE,
+    &l043::RULE,
+    &l044::RULE,
 ];
 
 /// The first of several places that was written: a value may be a default, its table then shows.
