@@ -364,6 +364,9 @@ mod tests {
         let other = spread((length - 900.0, length - 50.0), length, &turned).expect("room");
         let back: Vec<Length> = other.iter().rev().map(|x| Length::mm(length) - *x).collect();
         assert_eq!(one.len(), back.len());
-        assert!(one.iter().zip(&back).all(|(a, b)| a.is_near(*b, Length::SLACK)), "{one:?} {back:?}");
+        assert!(
+            one.iter().zip(&back).all(|(a, b)| a.is_near(*b, Length::SLACK)),
+            "{one:?} {back:?}"
+        );
     }
 }

@@ -78,10 +78,15 @@ proptest! {
 #[test]
 fn a_lid_is_told_by_where_it_opens() {
     let told = |edge: Edge, opens: f64| {
-        let van = Van { keep_out: Some([900.0, -990.0, 300.0, 380.0, 40.0]), lift: 45.0, ..Van::default() };
+        let van = Van {
+            keep_out: Some([900.0, -990.0, 300.0, 380.0, 40.0]),
+            lift: 45.0,
+            ..Van::default()
+        };
         let van = Van { roof: (3200.0, 2200.0), ..van };
         let mut build = van.build();
-        let hatch = build.roof.as_mut().and_then(|roof| roof.keep_outs.last_mut()).expect("a hatch");
+        let hatch =
+            build.roof.as_mut().and_then(|roof| roof.keep_outs.last_mut()).expect("a hatch");
         hatch.lid = Some(Lid { hinged: said(edge), opens: said(Angle::deg(opens)) });
         derive(&build).1.iter().any(|finding| finding.rule.code == "L034")
     };

@@ -177,10 +177,7 @@ pub fn feet(
 }
 
 /// The frame over a foot that does not hold it.
-fn over_foot<'a>(
-    foot: &Foot,
-    (arrays, mounts): (&'a [Array], &[MountPlace]),
-) -> Option<&'a Array> {
+fn over_foot<'a>(foot: &Foot, (arrays, mounts): (&'a [Array], &[MountPlace])) -> Option<&'a Array> {
     let own = mounts.iter().find(|mount| mount.mark == foot.mark)?.frame;
     arrays.iter().find(|array| array.frame != own && array.outline.overlaps(foot.plate))
 }

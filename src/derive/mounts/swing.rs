@@ -6,10 +6,10 @@
 
 use super::{EdgeAxes, Ground};
 use crate::build::{Build, Edge, HingeLine, Mount, MountKind};
+use crate::derive::Drawing;
 use crate::derive::check::Foot;
 use crate::derive::rules::l044;
 use crate::derive::work::{Array, MountPlace, MountShape};
-use crate::derive::Drawing;
 use crate::geometry::{Dir3, Point2, Point3, Quad, Rect};
 use crate::source::Finding;
 use crate::units::{Angle, Length};
@@ -234,7 +234,8 @@ pub(in crate::derive) fn lifts_meet(
         for other in arrays.iter().filter(|other| other.frame != array.frame) {
             if let Some((room, angle)) = room(other.outline, other.top) {
                 let what = build.the_frame(other.frame);
-                let meets = l044::Meets { what: &what, span: other.span, angle, room, needed: ROOM };
+                let meets =
+                    l044::Meets { what: &what, span: other.span, angle, room, needed: ROOM };
                 findings.push(l044::finding(&build.the_frame(array.frame), &meets, line, mount));
                 continue;
             }
@@ -248,7 +249,12 @@ pub(in crate::derive) fn lifts_meet(
                     let what = format!("the foot {}", foot.mark);
                     let meets =
                         l044::Meets { what: &what, span: foot.span, angle, room, needed: ROOM };
-                    findings.push(l044::finding(&build.the_frame(array.frame), &meets, line, mount));
+                    findings.push(l044::finding(
+                        &build.the_frame(array.frame),
+                        &meets,
+                        line,
+                        mount,
+                    ));
                 }
             }
         }

@@ -87,7 +87,8 @@ impl Lifted {
         let long = self.swing.axes.length_of(ground.array.outline);
         let mut least: Option<Length> = None;
         for i in 0..=POINTS {
-            let inboard = self.swing.near + (self.swing.far - self.swing.near) * (f64::from(i) / f64::from(POINTS));
+            let inboard = self.swing.near
+                + (self.swing.far - self.swing.near) * (f64::from(i) / f64::from(POINTS));
             let (out, up) = Swing::turned(inboard, self.swing.lower, angle);
             for k in 0..=POINTS {
                 let at = long * (f64::from(k) / f64::from(POINTS));

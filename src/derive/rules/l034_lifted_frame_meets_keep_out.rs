@@ -46,8 +46,7 @@ pub fn finding(meets: &Meets<'_>, line: &HingeLine, mount: &Mount) -> Finding {
         )
     };
     // A lid may be kept shut while the frame is up.
-    let severity =
-        if room <= Length::ZERO && !lid { Severity::Stop } else { Severity::Caution };
+    let severity = if room <= Length::ZERO && !lid { Severity::Stop } else { Severity::Caution };
     let place = match (lid, &keep_out.lid) {
         (true, Some(lid)) => written(&[lid.opens.span, keep_out.span]),
         _ => keep_out.span,

@@ -18,11 +18,7 @@ pub static RULE: Rule = Rule {
 };
 
 /// `foot` reaches under `the` frame, which is placed at `frame`.
-pub fn finding(
-    (foot, span): (&str, Span),
-    (the, frame): (&str, Span),
-    advice: &str,
-) -> Finding {
+pub fn finding((foot, span): (&str, Span), (the, frame): (&str, Span), advice: &str) -> Finding {
     Finding::new(&RULE, format!("the plate of {foot} reaches under {the}"))
         .at(span, "this foot")
         .also(frame, "the frame above it")
