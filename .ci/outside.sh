@@ -4,6 +4,7 @@
 #   .ci/outside.sh FILE.pdf...      checks these files
 #   .ci/outside.sh --packets        prints the examples on both papers, holds them against the page rules,
 #                                   measures templates, breaks packets on purpose, prints hostile builds
+#   .ci/outside.sh --schema         holds the JSON Schema of build files against a validator
 #   .ci/outside.sh                  writes the test suite's samples and checks those, proves that broken
 #                                   files are seen, and measures full-size bars
 #
@@ -67,6 +68,11 @@ if [ "${1:-}" = --packets ]; then
     cat "$work/tiles.txt"
     "$python" "$rules/hostile.py" "$program" "$root/examples/field-van.toml" --work "$work" || status=1
     exit $status
+fi
+if [ "${1:-}" = --schema ]; then
+    (cd "$here/.." && cargo build --quiet)
+    "$here/../target/debug/rungsheet" schema -o "$work/schema.json"
+    exec "$python" "$here/../tests/outside/schema.py" "$work/schema.json" "$here/.."
 fi
 if [ $# -gt 0 ]; then
     exec "$python" "$here/outside.py" --work "$work" "$@"

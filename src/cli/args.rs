@@ -38,6 +38,12 @@ pub enum Command {
     Figures(Figures),
     /// Tell what a finding's code means.
     Explain(Explain),
+    /// Tell every key of a build file: what it takes, its default, where that comes from.
+    Keys(Keys),
+    /// List materials and parts by name, with where each comes from.
+    Tables(TablesOf),
+    /// Write the JSON Schema by which an editor completes and checks build files.
+    Schema(Schema),
     /// Take the build file out of a printed packet.
     Recover(Recover),
 }
@@ -156,6 +162,43 @@ pub struct Figures {
 pub struct Explain {
     /// Code of a finding, such as H012; without it all codes are listed.
     pub code: Option<String>,
+}
+
+/// `keys`.
+#[derive(Args)]
+pub struct Keys {
+    /// Only the table of this path, such as `mount` or `mount.tape`, or keys of this name.
+    pub path: Option<String>,
+    #[command(flatten)]
+    pub own: Own,
+}
+
+/// `tables`.
+#[derive(Args)]
+pub struct TablesOf {
+    /// Kind of row, such as `section`; without it the kinds are listed.
+    pub kind: Option<String>,
+    #[command(flatten)]
+    pub own: Own,
+}
+
+/// `schema`.
+#[derive(Args)]
+pub struct Schema {
+    /// File to write; without it standard output.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    #[command(flatten)]
+    pub own: Own,
+}
+
+/// Tables of the reader's own.
+#[derive(Args, Clone, Default)]
+pub struct Own {
+    /// Folder of your own tables (.toml), which add to those that come with the program; a row of a
+    /// known name takes its place.
+    #[arg(long, value_name = "FOLDER")]
+    pub materials: Option<PathBuf>,
 }
 
 /// `recover`.

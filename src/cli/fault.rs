@@ -20,6 +20,10 @@ pub enum Fault {
     Exists(PathBuf),
     /// An answer or a flag, named first, can't be used.
     Answer(String, String),
+    /// No table or key has this name; the nearest.
+    UnknownKey(String, String),
+    /// No table has rows of this kind; all kinds.
+    UnknownRows(String, Vec<String>),
     /// No rule has this code.
     UnknownCode(String, Vec<&'static str>),
     /// No sheet of the packet has this kind.
@@ -67,6 +71,12 @@ impl fmt::Display for Fault {
                 path.display()
             ),
             Self::Answer(flag, why) => write!(f, "{flag}: {why}"),
+            Self::UnknownKey(name, near) => {
+                write!(f, "no table or key is named {name}; the nearest is {near}")
+            }
+            Self::UnknownRows(kind, kinds) => {
+                write!(f, "there are no rows of the kind {kind}; there are {}", kinds.join(", "))
+            }
             Self::UnknownCode(code, near) => {
                 write!(f, "no finding has the code {code}")?;
                 if near.is_empty() {

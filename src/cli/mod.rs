@@ -9,13 +9,17 @@ mod check;
 mod explain;
 mod fault;
 mod figures;
+mod keys;
 mod new;
 mod output;
+mod own;
 mod pipeline;
 mod print;
 mod recover;
 mod say;
+mod schema;
 mod starts;
+mod tables;
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -54,6 +58,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Print(options) => print::print(&options),
         Command::Figures(options) => figures::figures(&options),
         Command::Explain(options) => explain::explain(&options),
+        Command::Keys(options) => keys::keys(&options),
+        Command::Tables(options) => tables::tables(&options),
+        Command::Schema(options) => schema::schema(&options),
         Command::Recover(options) => recover::recover(&options),
     };
     match ended {

@@ -24,6 +24,13 @@ pub fn findings(loaded: &Loaded, format: Format) {
     }
 }
 
+/// Columns of standard output: those of the terminal, else 80.
+pub fn columns_out() -> usize {
+    terminal_size::terminal_size_of(std::io::stdout())
+        .map_or(80, |(terminal_size::Width(width), _)| usize::from(width))
+        .clamp(40, 100)
+}
+
 fn look() -> Look {
     let color = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
     // Columns as the shell tells them, else as most terminals have them.

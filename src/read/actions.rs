@@ -17,12 +17,13 @@ pub(super) fn actions(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Actions 
     let usual = Actions::usual();
     let Some(mut table) = table else { return usual };
     let wind = measure(Speed::ZERO, Speed::m_per_s(60.0));
-    let mut or = |r: &mut Reader<'_>, key, usual: Stated<Speed>| {
+    let or = |r: &mut Reader<'_>, table: &mut Cursor<'_>, key, usual: Stated<Speed>| {
+        table.usual(r, key, usual.ground().unwrap_or(""), || usual.value.to_string());
         table.may(r, key, wind).unwrap_or_else(|| usual.near(table.span()))
     };
-    let head_wind = or(r, "head-wind", usual.head_wind);
-    let cross_wind = or(r, "cross-wind", usual.cross_wind);
-    let storm_wind = or(r, "storm-wind", usual.storm_wind);
+    let head_wind = or(r, &mut table, "head-wind", usual.head_wind);
+    let cross_wind = or(r, &mut table, "cross-wind", usual.cross_wind);
+    let storm_wind = or(r, &mut table, "storm-wind", usual.storm_wind);
     let uplift = table.table(r, "uplift").map(|table| uplift(r, table));
     let storm_pressure = table.table(r, "storm-pressure").map(|table| storm_pressure(r, table));
     let snow = table.may(r, "snow", measure(Pressure::ZERO, Pressure::kpa(20.0)).positive());

@@ -4,11 +4,13 @@ use super::codes;
 use super::cursor::Cursor;
 use super::field::Field;
 use super::reader::{Group, Reader};
+use super::shape::Shape;
 use super::take::{Choice, Row, Take, mark, measure, name, piece_size, place, stated_size, whole};
 use crate::build::{
     Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
 };
 use crate::source::{Span, Stated};
+use crate::tables::Tables;
 use crate::units::{Current, Length, Ratio, Temperature, Voltage};
 
 pub(super) fn entry(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Entry> {
@@ -133,11 +135,28 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
 /// One end of a run: a known one, or the name of a load.
 struct End;
 
+impl End {
+    const KNOWN: [&str; 3] = ["panels", "controller", "battery"];
+}
+
 impl Take for End {
     type Out = Terminal;
 
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::End(&Self::KNOWN)
+    }
+
+    fn written(&self, value: &Terminal) -> String {
+        match value {
+            Terminal::Panels => "panels",
+            Terminal::Controller => "controller",
+            Terminal::Battery => "battery",
+            Terminal::Load(name) => name,
+        }
+        .to_owned()
+    }
+
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Terminal> {
-        const KNOWN: [&str; 3] = ["panels", "controller", "battery"];
         let text = name().take(r, field)?;
         Some(match text.as_str() {
             "panels" => Terminal::Panels,
@@ -146,7 +165,7 @@ impl Take for End {
             _ => {
                 let lower = text.to_lowercase();
                 if let Some(near) =
-                    KNOWN.iter().find(|known| strsim::osa_distance(known, &lower) <= 2)
+                    Self::KNOWN.iter().find(|known| strsim::osa_distance(known, &lower) <= 2)
                 {
                     r.raise(codes::nearly_an_end::raise(field, &text, near));
                     return None;

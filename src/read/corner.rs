@@ -19,7 +19,7 @@ pub(super) fn corner(r: &mut Reader<'_>, frame: &mut Cursor<'_>) -> Option<Corne
             .need(r, "corner", Row(|tables| &tables.corner_connectors))
             .map(Corner::Connector);
     }
-    let mut table = frame.table(r, "corner")?;
+    let mut table = frame.need_table(r, "corner")?;
     let span = table.span();
     let cut = table.need(r, "cut", CUTS);
     let mitred = cut.as_ref().is_some_and(|cut| cut.value == CornerCut::Mitre);

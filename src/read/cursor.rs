@@ -2,9 +2,11 @@
 
 use super::field::{Field, Home};
 use super::reader::Reader;
+use super::shape::{Asked, Shape};
 use super::take::Take;
 use super::{codes, keys};
 use crate::source::{Span, Stated};
+use crate::tables::Tables;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -77,6 +79,7 @@ impl<'t> Cursor<'t> {
         key: &'static str,
         take: T,
     ) -> Option<Stated<T::Out>> {
+        self.noted(r, key, Asked::Needed, |tables| take.shape(tables));
         if let Some(field) = self.field(key) {
             return stated(r, &field, &take);
         }
@@ -91,6 +94,7 @@ impl<'t> Cursor<'t> {
         key: &'static str,
         take: T,
     ) -> Option<Stated<T::Out>> {
+        self.noted(r, key, Asked::Optional, |tables| take.shape(tables));
         let field = self.field(key)?;
         stated(r, &field, &take)
     }
@@ -104,8 +108,32 @@ impl<'t> Cursor<'t> {
         default: T::Out,
         ground: &'static str,
     ) -> Stated<T::Out> {
+        self.usual(r, key, ground, || take.written(&default));
         self.may(r, key, take)
             .unwrap_or_else(|| Stated::default_of(default, ground).near(self.home.span))
+    }
+
+    /// Notes what a key takes that is read by hand.
+    pub fn noted(
+        &self,
+        r: &mut Reader<'_>,
+        key: &'static str,
+        needed: Asked,
+        shape: impl FnOnce(&Tables) -> Shape,
+    ) {
+        r.note(self.home, key, |_| needed);
+        r.note(self.home, key, |tables| Asked::Shape(shape(tables)));
+    }
+
+    /// Notes what stands in the place of a key that is left out, and on what ground.
+    pub fn usual(
+        &self,
+        r: &mut Reader<'_>,
+        key: &'static str,
+        ground: &'static str,
+        written: impl FnOnce() -> String,
+    ) {
+        r.note(self.home, key, |_| Asked::Default(written(), ground));
     }
 
     /// Notes that a key is missing, to be told when the table is closed; `reason` tells why it is
@@ -116,16 +144,24 @@ impl<'t> Cursor<'t> {
 
     /// A table that must be there.
     pub fn need_table(&mut self, r: &mut Reader<'_>, key: &'static str) -> Option<Cursor<'t>> {
+        r.note(self.home, key, |_| Asked::Needed);
         if !self.has(key) {
             self.asked.push(key);
             self.lacks(key, None);
+            self.noted_table(r, key, false);
             return None;
         }
-        self.table(r, key)
+        self.open(r, key)
     }
 
     /// A table that may be there.
     pub fn table(&mut self, r: &mut Reader<'_>, key: &'static str) -> Option<Cursor<'t>> {
+        r.note(self.home, key, |_| Asked::Optional);
+        self.open(r, key)
+    }
+
+    fn open(&mut self, r: &mut Reader<'_>, key: &'static str) -> Option<Cursor<'t>> {
+        self.noted_table(r, key, false);
         let field = self.field(key)?;
         let path = self.path_of(key)?;
         match field.value {
@@ -150,6 +186,8 @@ impl<'t> Cursor<'t> {
         key: &'static str,
         most: usize,
     ) -> Vec<Cursor<'t>> {
+        r.note(self.home, key, |_| Asked::Optional);
+        self.noted_table(r, key, true);
         let Some(field) = self.field(key) else { return Vec::new() };
         let Some(path) = self.path_of(key) else { return Vec::new() };
         match field.value {
@@ -187,6 +225,8 @@ impl<'t> Cursor<'t> {
         key: &'static str,
         most: usize,
     ) -> Vec<Cursor<'t>> {
+        self.noted_table(r, key, false);
+        self.noted_table(r, key, true);
         let alone = self.entries.get(key).is_some_and(|value| value.get_ref().is_table());
         if alone {
             return self.table(r, key).into_iter().collect();
@@ -226,6 +266,8 @@ impl<'t> Cursor<'t> {
         most: usize,
         take: T,
     ) -> Option<Vec<Stated<T::Out>>> {
+        let listed = |tables: &Tables| Shape::List { of: Box::new(take.shape(tables)), least: 1, most };
+        self.noted(r, key, Asked::Needed, listed);
         let Some(field) = self.field(key) else {
             self.lacks(key, None);
             return None;
@@ -248,6 +290,8 @@ impl<'t> Cursor<'t> {
         most: usize,
         take: T,
     ) -> Vec<Stated<T::Out>> {
+        let listed = |tables: &Tables| Shape::List { of: Box::new(take.shape(tables)), least: 0, most };
+        self.noted(r, key, Asked::Optional, listed);
         let elements = self.elements(r, key, most);
         elements.iter().filter_map(|field| stated(r, field, &take)).collect()
     }
@@ -278,6 +322,13 @@ impl<'t> Cursor<'t> {
     pub fn close_unjudged(self, r: &mut Reader<'_>) {
         for (key, reason) in self.missing {
             r.raise(codes::missing_key::raise(self.home, key, reason));
+        }
+    }
+
+    fn noted_table(&self, r: &mut Reader<'_>, key: &'static str, many: bool) {
+        if let Some(path) = self.path_of(key) {
+            let shape = if many { Shape::Tables(path) } else { Shape::Table(path) };
+            r.note(self.home, key, |_| Asked::Shape(shape));
         }
     }
 

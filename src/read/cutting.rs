@@ -48,6 +48,9 @@ pub(super) fn cutting(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Option<C
     };
     let span = table.span();
     let width = || stated_size(Length::mm(0.1), Length::mm(20.0));
+    table.usual(r, "saw", SAW_GROUND, || USUAL_SAW.to_owned());
+    table.usual(r, "kerf", KERF_GROUND, || "the saw's".to_owned());
+    table.usual(r, "sheet-kerf", SHEET_KERF_GROUND, || "the kerf".to_owned());
     let saw = table.may(r, "saw", Row(|tables| &tables.kerfs));
     let saw = saw.or_else(|| Some(Stated::default_of(usual?, SAW_GROUND).near(span)));
     let kerf = table.may(r, "kerf", width());

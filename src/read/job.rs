@@ -49,6 +49,13 @@ fn marking(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Marking {
     let by = table.or(r, "by", MARKERS, MarkingBy::Hand, "by hand where nothing is stated");
     let usual = usual_zone(by);
     let zone = measure(Length::mm(0.05), Length::mm(6.0)).positive();
+    for by in [MarkingBy::Hand, MarkingBy::Jig] {
+        let usual = usual_zone(Stated::written(by, table.span())).zone;
+        let by = if by == MarkingBy::Hand { "hand" } else { "jig" };
+        if let Some(ground) = usual.ground() {
+            table.usual(r, "zone", ground, || format!("{usual} ({by})", usual = usual.value));
+        }
+    }
     let zone = table.may(r, "zone", zone).unwrap_or(usual.zone);
     table.close(r);
     Marking { by: usual.by, zone }

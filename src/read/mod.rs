@@ -25,6 +25,8 @@ mod panel;
 mod parse;
 mod reader;
 mod roof;
+mod shape;
+mod survey;
 mod take;
 mod vehicle;
 mod weather;
@@ -36,6 +38,8 @@ use crate::tables::Tables;
 use cursor::Cursor;
 use field::Home;
 use reader::Reader;
+pub use shape::Shape;
+pub use survey::{Known, Told, Variant, known};
 
 /// The largest file that is read, in bytes.
 pub const MOST_BYTES: u64 = 1 << 20;

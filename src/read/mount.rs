@@ -23,7 +23,7 @@ pub(super) const EDGES: Choice<Edge> = Choice(&[
     ("rear", Edge::Rear),
 ]);
 
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 enum Kind {
     Hinge,
     BondedFoot,
@@ -95,6 +95,7 @@ fn hinge(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<HingeLine> {
     let rail = table.need_table(r, "rail").and_then(|rail| self::rail(r, rail));
     let any = measure(Angle::deg(0.0), Angle::deg(90.0));
     let angles = table.list(r, "angles", MOST_ANGLES, any);
+    table.usual(r, "lift", LIFT, || Angle::deg(30.0).to_string());
     let most = angles.iter().map(|angle| angle.value).reduce(Angle::max);
     let lift = match (table.may(r, "lift", any), most) {
         (Some(lift), _) => lift,
@@ -124,6 +125,7 @@ fn rail(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Rail> {
 fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot> {
     let plate = table.need_table(r, "plate").and_then(|plate| self::plate(r, plate));
     let bracket = bracket(r, table);
+    table.usual(r, "angle-length", "as long as the plate where nothing is stated", || "the plate's".to_owned());
     let angle_length = table.may(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let plate_screw = table.need(r, "plate-screw", Row(|tables| &tables.threads));
@@ -159,6 +161,7 @@ fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot>
 fn bolted_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BoltedFoot> {
     let bracket = bracket(r, table);
     let spreader = table.need_table(r, "spreader").and_then(|plate| self::spreader(r, plate));
+    table.usual(r, "angle-length", "as long as the spreader where nothing is stated", || "the spreader's".to_owned());
     let angle_length = table.may(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let roof_bolt = table.need(r, "roof-bolt", Row(|tables| &tables.threads));
@@ -249,6 +252,7 @@ fn spreader(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Spreader> {
 
 fn rail_clamp(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RailClamp> {
     let bracket = bracket(r, table);
+    table.usual(r, "angle-length", "as long as the plate where nothing is stated", || "the plate's".to_owned());
     let angle_length = table.need(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let clamp_bolt = table.need(r, "clamp-bolt", Row(|tables| &tables.threads));

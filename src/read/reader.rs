@@ -1,6 +1,8 @@
 //! What every reader of a table carries along: tables, the job's unit, and the findings so far.
 
 use super::codes;
+use super::field::Home;
+use super::shape::{Asked, Survey};
 use crate::build::LengthUnit;
 use crate::source::{Finding, Severity, Stated, Text};
 use crate::tables::Tables;
@@ -26,6 +28,7 @@ pub(super) struct Reader<'a> {
     unwritten: BTreeSet<usize>,
     marks: Vec<Stated<String>>,
     names: Vec<(Group, Stated<String>)>,
+    survey: Option<Survey>,
 }
 
 /// Things among which a name must be the only one of its kind.
@@ -50,6 +53,29 @@ impl<'a> Reader<'a> {
             unwritten: BTreeSet::new(),
             marks: Vec::new(),
             names: Vec::new(),
+            survey: None,
+        }
+    }
+
+    /// Notes from here on what is asked of each key.
+    pub fn survey(&mut self) {
+        self.survey = Some(Survey::new());
+    }
+
+    /// What was asked.
+    pub fn surveyed(&mut self) -> Survey {
+        self.survey.take().unwrap_or_default()
+    }
+
+    /// Notes what is asked of a key, if that is wanted.
+    pub fn note(
+        &mut self,
+        home: Home,
+        key: &'static str,
+        asked: impl FnOnce(&Tables) -> Asked,
+    ) {
+        if let Some(survey) = &mut self.survey {
+            survey.push((home.path, key, asked(self.tables)));
         }
     }
 

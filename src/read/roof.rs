@@ -4,9 +4,11 @@ use super::codes;
 use super::cursor::{Cursor, elements_of, stated};
 use super::field::Field;
 use super::reader::{Group, Reader};
-use super::take::{Choice, body_size, measure, name, place, room, sentence, stated_size, whole};
+use super::shape::{Asked, Shape};
+use super::take::{Choice, Take, body_size, measure, name, place, room, sentence, stated_size, whole};
 use crate::build::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 use crate::source::{Span, Stated};
+use crate::tables::Tables;
 use crate::units::{Angle, Length};
 
 const MOST_STATIONS: usize = 100;
@@ -57,6 +59,7 @@ fn shape(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RoofShape> {
         r.raise(codes::one_or_the_other::both(("sections", first), ("crown", second)));
     }
     let along_span = if table.has("along") { table.key_span("along") } else { Span::NONE };
+    table.noted(r, "along", Asked::Optional, |tables| pairs(tables, 2));
     let along_field = table.field("along");
     let along = along_field.map(|field| readings(r, &field, "the straightedge lengthwise", 2));
     let crown = table.table(r, "crown").map(|crown| arc(r, crown));
@@ -121,6 +124,7 @@ fn arc(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Crown> {
 fn station(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Station> {
     let span = table.span();
     let x = table.need(r, "x", place());
+    table.noted(r, "gaps", Asked::Needed, |tables| pairs(tables, 3));
     let gaps = if let Some(field) = table.field("gaps") {
         readings(r, &field, "the straightedge across", 3)
     } else {
@@ -129,6 +133,12 @@ fn station(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Station> {
     };
     table.close(r);
     Some(Station { x: x?, gaps: gaps?, span })
+}
+
+/// What a straightedge's readings are.
+fn pairs(tables: &Tables, least: usize) -> Shape {
+    let pair = Shape::Each(vec![place().shape(tables), room().shape(tables)]);
+    Shape::List { of: Box::new(pair), least, most: MOST_READINGS }
 }
 
 /// Pairs of place and gap, sorted by place.

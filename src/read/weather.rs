@@ -3,6 +3,7 @@
 use super::codes;
 use super::cursor::{Cursor, stated};
 use super::reader::Reader;
+use super::shape::{Asked, Shape};
 use super::take::{Choice, Clock, Day, Moment, Row, Take, measure, name, whole, words};
 use crate::build::{Air, Crew, HourAir, RateChange, Record, Sky, Weather};
 use crate::source::{Span, Stated};
@@ -259,6 +260,7 @@ pub(super) fn crew(
         });
     };
     let people = table.or(r, "people", whole(1, 50), 2, PEOPLE);
+    table.usual(r, "start", START, || "the date of the job".to_owned());
     let start = match table.may(r, "start", Day) {
         Some(stated) => {
             if let Some(issue) = issue.filter(|issue| stated.value < issue.value) {
@@ -272,14 +274,22 @@ pub(super) fn crew(
         }
         None => start,
     };
+    table.usual(r, "day", HOURS, || "08:00 to 18:00".to_owned());
     let hours = two_clocks(r, &mut table, "day", "two clock times, when work begins and ends");
+    let most = ALL_DAYS.len();
+    table.noted(r, "on", Asked::Optional, |tables| Shape::List {
+        of: Box::new(DAYS.shape(tables)),
+        least: 1,
+        most,
+    });
+    table.usual(r, "on", DAYS_GROUND, || "every day".to_owned());
     let on = table.key_span("on");
     let days = if table.has("on") {
-        let days = table.need_list(r, "on", 7, DAYS)?;
+        let days = table.need_list(r, "on", most, DAYS)?;
         Stated::written(days.iter().map(|day| day.value).collect(), on)
     } else {
         // Asked for, so that a misspelt key finds it.
-        table.elements(r, "on", 7);
+        table.elements(r, "on", most);
         Stated::default_of(ALL_DAYS.to_vec(), DAYS_GROUND)
     };
     let spare_tools = table.list(r, "spare-tools", 50, words(40));
@@ -299,6 +309,7 @@ fn two_clocks(
     key: &'static str,
     wanted: &str,
 ) -> Option<Option<(Stated<Time>, Stated<Time>)>> {
+    table.noted(r, key, Asked::Optional, |_| Shape::Each(vec![Shape::Clock, Shape::Clock]));
     let field = table.field(key)?;
     let parts = match field.value {
         toml::de::DeValue::Array(list) if list.len() == 2 => {

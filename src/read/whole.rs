@@ -3,6 +3,7 @@
 use super::circuit::touches;
 use super::cursor::Cursor;
 use super::reader::Reader;
+use super::shape::{Asked, Shape};
 use super::{
     actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, roof, vehicle,
     weather,
@@ -218,6 +219,7 @@ fn all<T>(tables: Vec<Option<T>>) -> Option<Vec<T>> {
 }
 
 fn format(r: &mut Reader<'_>, top: &mut Cursor<'_>) {
+    top.noted(r, "format", Asked::Optional, |_| Shape::Whole { least: FORMAT, most: FORMAT });
     let Some(field) = top.field("format") else {
         r.raise(codes::no_format::raise());
         return;

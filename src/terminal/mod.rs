@@ -10,7 +10,7 @@ mod words;
 pub use drawn::{Look, drawn};
 pub use json::json;
 pub use lines::lines;
-pub use words::{count, tally};
+pub use words::{count, lines_of, tally};
 
 use crate::source::Finding;
 

@@ -59,6 +59,11 @@ pub(super) fn wrapped(text: &str, width: usize, used: usize) -> String {
     out
 }
 
+/// Lines of at most so many characters.
+pub fn lines_of(text: &str, width: usize) -> Vec<String> {
+    wrapped(text, width, 0).lines().map(str::to_owned).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

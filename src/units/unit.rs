@@ -139,6 +139,11 @@ impl Unit {
         check_size(self.to_stored(value), Q::KIND).map(Q::from_stored).map_err(fault)
     }
 
+    /// Every way to write it, its symbol first.
+    pub fn written(&self) -> impl Iterator<Item = &'static str> {
+        std::iter::once(self.symbol).chain(self.spellings.iter().copied())
+    }
+
     /// Whether a text means this unit. Upper and lower case differ: mΩ isn't MΩ.
     pub(super) fn is_written(&self, text: &str) -> bool {
         self.symbol == text || self.spellings.contains(&text)

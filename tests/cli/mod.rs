@@ -1,5 +1,6 @@
 //! The program as people run it: files in, files out, exit codes.
 
+mod keys;
 mod new;
 
 use std::path::{Path, PathBuf};

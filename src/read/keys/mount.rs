@@ -27,7 +27,7 @@ pub(super) const TABLES: &[Table] = &[
                 "{ kind = \"knob\" }",
                 "what is opened to lift the frame, instead of bolts (feet and clamps)",
             ),
-            key("bolt", "\"M6\"", "bolt from the mount to the frame"),
+            must("bolt", "\"M6\"", "bolt from the mount to the frame"),
             key(
                 "plate",
                 "{ material = \"steel-s235\", length = 180, width = 90, thickness = 3 }",

@@ -4,14 +4,24 @@ use super::Take;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
+use crate::read::shape::Shape;
+use crate::tables::Tables;
 use toml::de::DeValue;
 
 /// One word of a few, each with what it means.
 #[derive(Debug, Clone, Copy)]
 pub(in crate::read) struct Choice<T: 'static>(pub &'static [(&'static str, T)]);
 
-impl<T: Copy> Take for Choice<T> {
+impl<T: Copy + PartialEq> Take for Choice<T> {
     type Out = T;
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Word(self.0.iter().map(|(word, _)| *word).collect())
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        self.0.iter().find(|(_, meant)| meant == value).map_or("", |(word, _)| word).to_owned()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<T> {
         let DeValue::String(text) = field.value else {

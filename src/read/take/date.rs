@@ -4,6 +4,8 @@ use super::Take;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
+use crate::read::shape::Shape;
+use crate::tables::Tables;
 use jiff::civil::{Date, Time};
 use toml::de::DeValue;
 
@@ -16,6 +18,14 @@ pub(in crate::read) struct Day;
 
 impl Take for Day {
     type Out = Date;
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Date
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.to_string()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Date> {
         let date = match field.value {
@@ -48,6 +58,14 @@ pub(in crate::read) struct Clock;
 impl Take for Clock {
     type Out = Time;
 
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Clock
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        format!("{:02}:{:02}", value.hour(), value.minute())
+    }
+
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Time> {
         let time = match field.value {
             DeValue::String(text) => plain_time(text.trim()),
@@ -73,6 +91,14 @@ pub(in crate::read) struct Moment {
 
 impl Take for Moment {
     type Out = (Option<Date>, Time);
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Moment { dated: self.dated }
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        format!("{:02}:{:02}", value.1.hour(), value.1.minute())
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<(Option<Date>, Time)> {
         let moment = match field.value {

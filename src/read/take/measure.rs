@@ -4,6 +4,8 @@ use super::Take;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
+use crate::read::shape::Shape;
+use crate::tables::Tables;
 use crate::units::{Kind, Length, Money, MoneyFault, Quantity, Unit, display, parse};
 use std::fmt::Display;
 use toml::de::DeValue;
@@ -89,6 +91,19 @@ pub(in crate::read) fn longer_than(text: &str, most: usize) -> bool {
 
 impl<Q: Quantity + PartialOrd + Display> Take for Measure<Q> {
     type Out = Q;
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Quantity {
+            kind: Q::KIND,
+            bare: self.bare,
+            above_zero: self.above_zero,
+            limits: [self.least.to_string(), self.most.to_string()],
+        }
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.to_string()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Q> {
         let value = match field.value {
@@ -190,6 +205,14 @@ pub(in crate::read) struct Price;
 
 impl Take for Price {
     type Out = Money;
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Price
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.to_string()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Money> {
         let DeValue::String(text) = field.value else {

@@ -23,6 +23,8 @@ pub(super) use whole::whole;
 
 use super::field::Field;
 use super::reader::Reader;
+use super::shape::Shape;
+use crate::tables::Tables;
 
 /// A way to read one value.
 pub(super) trait Take {
@@ -30,4 +32,8 @@ pub(super) trait Take {
     type Out;
     /// The value, or nothing and a finding.
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<Self::Out>;
+    /// What it takes.
+    fn shape(&self, tables: &Tables) -> Shape;
+    /// A value as one would write it, for defaults.
+    fn written(&self, value: &Self::Out) -> String;
 }

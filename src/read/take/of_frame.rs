@@ -4,6 +4,8 @@ use super::Take;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
+use crate::read::shape::Shape;
+use crate::tables::Tables;
 use toml::de::DeValue;
 
 /// One of the frames by its name, as its place among them.
@@ -12,6 +14,14 @@ pub(in crate::read) struct OfFrame;
 
 impl Take for OfFrame {
     type Out = usize;
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Frame
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.to_string()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<usize> {
         let DeValue::String(text) = field.value else {

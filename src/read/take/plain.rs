@@ -5,6 +5,8 @@ use super::measure::number_of;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
+use crate::read::shape::Shape;
+use crate::tables::Tables;
 
 /// A number without a unit within limits.
 #[derive(Debug, Clone, Copy)]
@@ -20,6 +22,14 @@ pub(in crate::read) const fn plain_number(least: f64, most: f64) -> Plain {
 
 impl Take for Plain {
     type Out = f64;
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Number { least: self.least, most: self.most }
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.to_string()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<f64> {
         let Some(number) = number_of(field.value) else {

@@ -5,6 +5,7 @@ use super::measure::longer_than;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
+use crate::read::shape::Shape;
 use crate::tables::{Entry, Table, Tables};
 use toml::de::DeValue;
 
@@ -16,6 +17,19 @@ pub(in crate::read) struct Row<T: 'static>(pub fn(&Tables) -> &Table<T>);
 
 impl<T: Entry + Clone> Take for Row<T> {
     type Out = T;
+
+    fn shape(&self, tables: &Tables) -> Shape {
+        let table = (self.0)(tables);
+        Shape::Row {
+            kind: T::KIND,
+            names: table.names().map(str::to_owned).collect(),
+            also: table.iter().flat_map(|row| row.also().iter().cloned()).collect(),
+        }
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.name().to_owned()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<T> {
         let DeValue::String(name) = field.value else {

@@ -4,6 +4,8 @@ use super::Take;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
+use crate::read::shape::Shape;
+use crate::tables::Tables;
 use toml::de::DeValue;
 use unicode_segmentation::UnicodeSegmentation;
 
@@ -30,6 +32,14 @@ pub(in crate::read) const fn sentence() -> Words {
 
 impl Take for Words {
     type Out = String;
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Text { most: self.most }
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.clone()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<String> {
         let DeValue::String(text) = field.value else {
@@ -76,6 +86,14 @@ pub(in crate::read) const fn mark() -> Mark {
 impl Take for Mark {
     type Out = String;
 
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Mark
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.clone()
+    }
+
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<String> {
         let text = words(10_000).take(r, field)?;
         if text.len() <= 3 && text.bytes().all(|b| b.is_ascii_uppercase()) {
@@ -97,6 +115,14 @@ pub(in crate::read) const fn currency() -> Letters {
 
 impl Take for Letters {
     type Out = String;
+
+    fn shape(&self, _: &Tables) -> Shape {
+        Shape::Currency
+    }
+
+    fn written(&self, value: &Self::Out) -> String {
+        value.clone()
+    }
 
     fn take(&self, r: &mut Reader<'_>, field: &Field<'_>) -> Option<String> {
         let text = words(10_000).take(r, field)?;
