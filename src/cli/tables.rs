@@ -28,7 +28,12 @@ pub fn tables(options: &TablesOf) -> Result<(), Ended> {
                     GivenBy::Program(_) => String::new(),
                     GivenBy::Reader(file) => format!("yours, {file}: "),
                 };
-                let _ = writeln!(text, "{name}\n      {file}{} ({})", origin.source, origin.seen.name());
+                let _ = writeln!(
+                    text,
+                    "{name}\n      {file}{} ({})",
+                    origin.source,
+                    origin.seen.name()
+                );
             }
         }
     }

@@ -266,7 +266,8 @@ impl<'t> Cursor<'t> {
         most: usize,
         take: T,
     ) -> Option<Vec<Stated<T::Out>>> {
-        let listed = |tables: &Tables| Shape::List { of: Box::new(take.shape(tables)), least: 1, most };
+        let listed =
+            |tables: &Tables| Shape::List { of: Box::new(take.shape(tables)), least: 1, most };
         self.noted(r, key, Asked::Needed, listed);
         let Some(field) = self.field(key) else {
             self.lacks(key, None);
@@ -290,7 +291,8 @@ impl<'t> Cursor<'t> {
         most: usize,
         take: T,
     ) -> Vec<Stated<T::Out>> {
-        let listed = |tables: &Tables| Shape::List { of: Box::new(take.shape(tables)), least: 0, most };
+        let listed =
+            |tables: &Tables| Shape::List { of: Box::new(take.shape(tables)), least: 0, most };
         self.noted(r, key, Asked::Optional, listed);
         let elements = self.elements(r, key, most);
         elements.iter().filter_map(|field| stated(r, field, &take)).collect()

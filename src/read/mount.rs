@@ -125,7 +125,9 @@ fn rail(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Rail> {
 fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot> {
     let plate = table.need_table(r, "plate").and_then(|plate| self::plate(r, plate));
     let bracket = bracket(r, table);
-    table.usual(r, "angle-length", "as long as the plate where nothing is stated", || "the plate's".to_owned());
+    table.usual(r, "angle-length", "as long as the plate where nothing is stated", || {
+        "the plate's".to_owned()
+    });
     let angle_length = table.may(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let plate_screw = table.need(r, "plate-screw", Row(|tables| &tables.threads));
@@ -161,7 +163,9 @@ fn bonded_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BondedFoot>
 fn bolted_foot(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<BoltedFoot> {
     let bracket = bracket(r, table);
     let spreader = table.need_table(r, "spreader").and_then(|plate| self::spreader(r, plate));
-    table.usual(r, "angle-length", "as long as the spreader where nothing is stated", || "the spreader's".to_owned());
+    table.usual(r, "angle-length", "as long as the spreader where nothing is stated", || {
+        "the spreader's".to_owned()
+    });
     let angle_length = table.may(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let roof_bolt = table.need(r, "roof-bolt", Row(|tables| &tables.threads));
@@ -252,7 +256,9 @@ fn spreader(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Spreader> {
 
 fn rail_clamp(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<RailClamp> {
     let bracket = bracket(r, table);
-    table.usual(r, "angle-length", "as long as the plate where nothing is stated", || "the plate's".to_owned());
+    table.usual(r, "angle-length", "as long as the plate where nothing is stated", || {
+        "the plate's".to_owned()
+    });
     let angle_length = table.need(r, "angle-length", piece_size());
     let bolt = table.need(r, "bolt", Row(|tables| &tables.threads));
     let clamp_bolt = table.need(r, "clamp-bolt", Row(|tables| &tables.threads));

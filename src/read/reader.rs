@@ -68,12 +68,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Notes what is asked of a key, if that is wanted.
-    pub fn note(
-        &mut self,
-        home: Home,
-        key: &'static str,
-        asked: impl FnOnce(&Tables) -> Asked,
-    ) {
+    pub fn note(&mut self, home: Home, key: &'static str, asked: impl FnOnce(&Tables) -> Asked) {
         if let Some(survey) = &mut self.survey {
             survey.push((home.path, key, asked(self.tables)));
         }

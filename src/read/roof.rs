@@ -5,7 +5,9 @@ use super::cursor::{Cursor, elements_of, stated};
 use super::field::Field;
 use super::reader::{Group, Reader};
 use super::shape::{Asked, Shape};
-use super::take::{Choice, Take, body_size, measure, name, place, room, sentence, stated_size, whole};
+use super::take::{
+    Choice, Take, body_size, measure, name, place, room, sentence, stated_size, whole,
+};
 use crate::build::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 use crate::source::{Span, Stated};
 use crate::tables::Tables;

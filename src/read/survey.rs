@@ -58,8 +58,7 @@ impl Known {
     /// The variants in which a key of a table counts; nothing where it does in all.
     pub fn only_in(&self, path: &str, key: &str) -> Vec<&Variant> {
         let of_table: Vec<_> = self.variants.iter().filter(|v| v.path == path).collect();
-        let having: Vec<_> =
-            of_table.iter().copied().filter(|v| v.keys.contains(&key)).collect();
+        let having: Vec<_> = of_table.iter().copied().filter(|v| v.keys.contains(&key)).collect();
         if having.len() == of_table.len() { Vec::new() } else { having }
     }
 }
@@ -149,7 +148,10 @@ pub fn known(tables: &Tables) -> Known {
         Some(if key.name == "corner" { corner } else { key.example }.to_owned())
     }));
     gather(file("frame", &|_, key| {
-        Some(if key.name == "corner" { "{ cut = \"mitre\", join = \"weld\" }" } else { key.example }.to_owned())
+        Some(
+            if key.name == "corner" { "{ cut = \"mitre\", join = \"weld\" }" } else { key.example }
+                .to_owned(),
+        )
     }));
     for (path, ways) in DEPENDENT {
         for (by, value) in *ways {
@@ -166,7 +168,8 @@ pub fn known(tables: &Tables) -> Known {
                     _ => Some(key.example.to_owned()),
                 }
             }));
-            let mut variant = Variant { path, key: by, value: *value, keys: vec![], needed: vec![] };
+            let mut variant =
+                Variant { path, key: by, value: *value, keys: vec![], needed: vec![] };
             for (_, key, asked) in asked.iter().filter(|(of, _, _)| of == path) {
                 if !variant.keys.contains(key) {
                     variant.keys.push(key);
@@ -207,10 +210,7 @@ fn follow(defaults: &mut Vec<(String, &'static str)>) {
 
 /// A build file with the examples of all keys, or of the tables under one path; `value` gives what
 /// is written for a key.
-fn file(
-    only: &str,
-    value: &dyn Fn(&str, &keys::Key) -> Option<String>,
-) -> String {
+fn file(only: &str, value: &dyn Fn(&str, &keys::Key) -> Option<String>) -> String {
     let mut text = String::from("format = 1\n");
     for table in keys::tables().filter(|table| table.heading.starts_with('[')) {
         let wanted = only.is_empty()
@@ -251,12 +251,15 @@ mod tests {
         for table in keys::tables() {
             for key in table.keys {
                 let told = known.of(table.path, key.name);
-                let told = told.unwrap_or_else(|| panic!("{}.{} is not read", table.path, key.name));
+                let told =
+                    told.unwrap_or_else(|| panic!("{}.{} is not read", table.path, key.name));
                 assert!(!told.shapes.is_empty(), "{}.{}: no shape", table.path, key.name);
                 assert_eq!(told.needed, key.needed, "{}.{}: needed?", table.path, key.name);
                 assert!(
                     !(key.needed && !told.defaults.is_empty()),
-                    "{}.{} is needed and has a default", table.path, key.name
+                    "{}.{} is needed and has a default",
+                    table.path,
+                    key.name
                 );
             }
         }

@@ -26,7 +26,9 @@ fn the_reference_tells_meaning_kind_and_default_of_every_key() {
             "{block}"
         );
     }
-    assert!(page.contains("left out: 40 °C (a closed vehicle in summer: common practice, no source)"));
+    assert!(
+        page.contains("left out: 40 °C (a closed vehicle in summer: common practice, no source)")
+    );
 }
 
 #[test]
@@ -53,8 +55,7 @@ fn the_schema_has_every_key_with_its_words() {
     let schema: Value = serde_json::from_slice(&run.0.stdout).expect("JSON");
     assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
     for table in keys::tables() {
-        let of =
-            if table.path.is_empty() { &schema } else { &schema["$defs"][table.path] };
+        let of = if table.path.is_empty() { &schema } else { &schema["$defs"][table.path] };
         assert_eq!(of["additionalProperties"], false, "{}", table.path);
         for key in table.keys {
             let property = &of["properties"][key.name];
