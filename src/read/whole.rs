@@ -97,7 +97,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         .map(|table| weather::rate(r, table))
         .collect();
     let records: Vec<_> = top
-        .tables(r, "record", MOST_STEPS)
+        .one_or_many(r, "record", MOST_STEPS)
         .into_iter()
         .map(|table| weather::record(r, table))
         .collect();

@@ -1,13 +1,21 @@
 //! Bond sheets: layout of strips and beads, use of capacity, surface, preparation and waits.
 
+mod waits;
+
+pub(super) use waits::{bead_word, day_table};
+use waits::wait_blocks;
+
 use super::scenes::bond_plan;
-use super::words::{clock, mm, wait};
+use super::words::{mm, within};
 use super::{Basis, Kind};
 use crate::compute::bonding::{AIM, BondUse, Least};
-use crate::compute::cure::{DayTable, JointCure, JointKind};
+use crate::compute::cure::{FOOT_SEALS, JointCure, JointKind};
+use crate::compute::quantities::drops_words;
 use crate::compute::steps::facts::{mark_order, marks};
+use crate::build::MountKind;
 use crate::derive::{Bond, PartKind};
 use crate::page::Sheet;
+use crate::tables::Cure;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
 use crate::units::{Duration, Length, Temperature, display};
 
@@ -21,7 +29,8 @@ pub(super) fn bond(basis: &Basis) -> Vec<Sheet> {
         }
     }
     let mut sheets: Vec<Sheet> = groups.iter().map(|group| sheet(basis, group)).collect();
-    for (anchor, title, purpose, blocks) in seal(basis).into_iter().chain(threads(basis)) {
+    let parts = seal(basis).into_iter().chain(foot_seals(basis)).chain(threads(basis));
+    for (anchor, title, purpose, blocks) in parts {
         if let Some(last) = sheets.last_mut() {
             // It goes on where the last bond ends.
             last.blocks.push(Block::Heading(Heading::new(title).anchor(anchor)));
@@ -52,8 +61,9 @@ fn threads(basis: &Basis) -> Option<Part> {
     let names: Vec<&str> = of.iter().map(|cure| cure.mark.as_str()).collect();
     let rows = [
         ("bolts", names.join(", ")),
+        ("on each thread", drops_words(&basis.results.shopping.locked)),
         ("both threads", "cleaned, activator on, dry before the threadlocker".to_owned()),
-        ("tighten within", wait(first.open_time)),
+        ("tighten within", first.open_time.map_or("at once".to_owned(), within)),
         ("preload", "carries the frame at rest at once; the wait is for shaking".to_owned()),
     ];
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
@@ -129,34 +139,11 @@ fn sheet(basis: &Basis, group: &[&Bond]) -> Sheet {
     }
 }
 
-/// Waits in the planned air, and in other air for when the weather turns.
-fn wait_blocks(basis: &Basis, of: &str, cures: &[&JointCure]) -> Vec<Block> {
-    let mut blocks = vec![
-        Block::Heading(
-            Heading::new(format!("Waits of the {of}"))
-                .aside("from making the joint, in the air of the plan"),
-        ),
-        Block::Table(waits(basis, cures)),
-    ];
-    if let Some(first) = cures.first().filter(|cure| !cure.table.rows.is_empty()) {
-        blocks.push(Block::Heading(Heading::new(format!("The {of} in other air")).aside(
-            if first.table.humidities.is_empty() {
-                "steady temperature"
-            } else {
-                "steady temperature and humidity"
-            },
-        )));
-        blocks.push(Block::Table(day_table(&first.table)));
-    }
-    blocks
-}
-
 /// The seal of the cable entry, which carries nothing but keeps the rain out.
 /// Name to link to, title and blocks.
 fn seal(basis: &Basis) -> Option<Part> {
     let (entry, stated) = (basis.work.entry.as_ref()?, basis.build.entry.as_ref()?);
     let cure = basis.results.cures.iter().find(|cure| cure.mark == entry.mark)?;
-    let degrees = |t: Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
     let mut packers: Vec<&str> = basis
         .work
         .parts
@@ -170,19 +157,13 @@ fn seal(basis: &Basis) -> Option<Part> {
         ("housing held by", "its seal alone: bead under the foot, fillet round it".to_owned()),
         ("hole", mm(*stated.hole, 1)),
         ("foot of the housing", format!("{} × {}", mm(*stated.length, 0), mm(*stated.width, 0))),
-        (
-            "skin temperature",
-            format!("{} to {}", degrees(cure.surface.low), degrees(cure.surface.high)),
-        ),
-        (
-            "over the dew point",
-            format!("{}\u{a0}K or more", display::number(cure.surface.margin.to_k(), 0)),
-        ),
     ];
-    let mut rows = rows.to_vec();
+    let mut rows: Vec<(String, String)> =
+        rows.into_iter().map(|(label, value)| (label.to_owned(), value)).collect();
+    rows.extend(limits(cure));
     if !packers.is_empty() {
         let words = "set dry on the skin, held by a fillet of the same sealant; they carry no pull";
-        rows.push(("panel packers", format!("{}: {words}", marks(&packers))));
+        rows.push(("panel packers".to_owned(), format!("{}: {words}", marks(&packers))));
     }
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
     let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
@@ -193,6 +174,54 @@ fn seal(basis: &Basis) -> Option<Part> {
         "What seals the cable entry, and how long it needs.".into(),
         blocks,
     ))
+}
+
+/// The seals of the feet that are bolted through the skin: all are made in one step.
+fn foot_seals(basis: &Basis) -> Option<Part> {
+    let cure = basis.results.cures.iter().find(|cure| cure.mark == FOOT_SEALS)?;
+    let mut feet: Vec<&str> = Vec::new();
+    let mut sealant = None;
+    for mount in &basis.work.mounts {
+        if let Some(MountKind::BoltedFoot(foot)) =
+            basis.build.mounts.get(mount.mount).map(|mount| &mount.kind)
+        {
+            feet.push(&mount.mark);
+            sealant = sealant.or(Some(&foot.sealing));
+        }
+    }
+    feet.sort_by_key(|mark| mark_order(mark));
+    let mut rows = vec![
+        ("sealant".to_owned(), sealant?.words.clone()),
+        ("feet".to_owned(), marks(&feet)),
+        ("laid".to_owned(), "bed under the whole leg, fillet round it, round each bolt".to_owned()),
+    ];
+    rows.extend(limits(cure));
+    let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
+    let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
+    blocks.extend(wait_blocks(basis, "foot seals", &[cure]));
+    Some((
+        "foot-seals".into(),
+        "Seals of the bolted feet".into(),
+        "What keeps rain out of the roof bolts, and how long it needs.".into(),
+        blocks,
+    ))
+}
+
+/// What the surface must be while a seal is made.
+fn limits(cure: &JointCure) -> Vec<(String, String)> {
+    let degrees = |t: Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
+    let mut rows = vec![
+        (
+            "skin temperature".to_owned(),
+            format!("{} to {}", degrees(cure.surface.low), degrees(cure.surface.high)),
+        ),
+        (
+            "over the dew point".to_owned(),
+            format!("{}\u{a0}K or more", display::number(cure.surface.margin.to_k(), 0)),
+        ),
+    ];
+    rows.extend(cure.open_time.map(|open| ("tool it within".to_owned(), within(open))));
+    rows
 }
 
 fn legend(bond: &Bond) -> String {
@@ -307,8 +336,17 @@ fn surface(basis: &Basis, bond: &Bond, cures: &[&JointCure]) -> Dotted {
             .into(),
         ));
     }
-    if let Some(open) = bond.adhesive.as_ref().and_then(|adhesive| adhesive.open_time) {
-        rows.push(("bead open for".into(), wait(Some(open)).into()));
+    // The shortest of all of them, in the air of the plan.
+    if let Some(open) = cures.iter().filter_map(|cure| cure.open_time).reduce(Duration::min) {
+        rows.push(("close the bead within".into(), within(open).into()));
+    }
+    if let Some(Cure::Mixed { pot_life, halves_per, .. }) = bond.adhesive.as_ref().map(|a| a.cure) {
+        let told = format!(
+            "{} at 23\u{a0}°C, half with each {}\u{a0}K more",
+            within(pot_life),
+            display::number(halves_per.to_k(), 0)
+        );
+        rows.push(("use what is mixed within".into(), told.into()));
     }
     Dotted { groups: vec![rows] }
 }
@@ -328,7 +366,17 @@ fn prepare(basis: &Basis, bond: &Bond) -> Vec<crate::page::text::Text> {
     ];
     if bond.adhesive.as_ref().is_some_and(|adhesive| adhesive.needs_primer) {
         let words = facts.words("primer.words").unwrap_or("as the adhesive’s maker says");
-        list.push(format!("Primer on both faces: {words}.").into());
+        let mut line = format!("Primer on both faces: {words}");
+        if let (Some(low), Some(high), Some(keeps)) =
+            (facts.words("primer.low"), facts.words("primer.high"), facts.words("primer.within"))
+        {
+            line += &format!(
+                "; dry for {}\u{a0}min to {}\u{a0}min, joined within {keeps}",
+                low.trim(),
+                high.trim()
+            );
+        }
+        list.push((line + ".").into());
     }
     if bond.tape.is_some() && !bond.beads.is_empty() {
         list.push("Tape first, then the bead; both ends of the bead stay open to the air.".into());
@@ -427,86 +475,4 @@ fn least(uses: &[&BondUse]) -> Vec<Block> {
             ..Table::default()
         }),
     ]
-}
-
-fn waits(basis: &Basis, cures: &[&JointCure]) -> Table {
-    let first = *basis.build.crew.start;
-    // One pair of columns a joint would not fit: the latest counts for all.
-    let wide = cures.iter().any(|cure| cure.kind == JointKind::Threads);
-    let many = cures.len() > if wide { 1 } else { 2 };
-    let mut columns = vec![TableColumn::left("then"), TableColumn::left("when")];
-    for cure in cures {
-        columns.push(TableColumn::right(format!("{}, wait", cure.mark)));
-        columns.push(TableColumn::right("not before"));
-    }
-    if many {
-        columns.truncate(2);
-        columns.push(TableColumn::right("longest wait"));
-        columns.push(TableColumn::right("not before, all"));
-    }
-    let Some(model) = cures.first() else { return Table::default() };
-    let rows = model
-        .waits
-        .iter()
-        .map(|shown| {
-            let mut cells: Vec<Cell> =
-                vec![Cell::Head(shown.stage.words().into()), shown.why.clone().into()];
-            let each: Vec<(Option<Duration>, Duration)> = cures
-                .iter()
-                .map(|cure| (cure.wait(shown.stage).and_then(|w| w.time), cure.made))
-                .collect();
-            let told = |time: Option<Duration>, made: Duration| {
-                let until = time.map_or(Cell::Dash, |time| clock(first, made + time).into());
-                [wait(time).into(), until]
-            };
-            if many {
-                let ends: Option<Vec<(Duration, Duration)>> =
-                    each.iter().map(|(time, made)| time.map(|t| (t, *made + t))).collect();
-                let later =
-                    |a: (Duration, Duration), b: (Duration, Duration)| (a.0.max(b.0), a.1.max(b.1));
-                match ends.and_then(|ends| ends.into_iter().reduce(later)) {
-                    Some((time, until)) => {
-                        cells.push(wait(Some(time)).into());
-                        cells.push(clock(first, until).into());
-                    }
-                    None => cells.extend([wait(None).into(), Cell::Dash]),
-                }
-            } else {
-                for (time, made) in each {
-                    cells.extend(told(time, made));
-                }
-            }
-            Row::new(cells)
-        })
-        .collect();
-    Table { columns, rows, ..Table::default() }
-}
-
-/// Waits by temperature, and by humidity where the air's water counts.
-pub(super) fn day_table(table: &DayTable) -> Table {
-    let mut columns = vec![TableColumn::number("air, °C")];
-    columns.extend(table.tape.iter().map(|head| TableColumn::right(head.clone())));
-    if let Some(depth) = table.depth {
-        columns.extend(table.humidities.iter().map(|humidity| {
-            TableColumn::right(format!(
-                "bead {}, {}\u{a0}%",
-                mm(depth, 0),
-                display::number(humidity.to_percent(), 0)
-            ))
-        }));
-    }
-    let rows = table
-        .rows
-        .iter()
-        .map(|row| {
-            let mut cells: Vec<Cell> =
-                vec![Cell::Head(display::number(row.temperature.to_celsius(), 0).into())];
-            cells.extend(row.tape.iter().map(|time| Cell::from(wait(*time))));
-            if table.depth.is_some() {
-                cells.extend(row.bead.iter().map(|time| Cell::from(wait(*time))));
-            }
-            Row::new(cells)
-        })
-        .collect();
-    Table { columns, rows, ..Table::default() }
 }

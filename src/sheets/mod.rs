@@ -91,7 +91,7 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     sheets.extend(timeline::timeline(basis));
     sheets.extend(step::step(&steps, &Kind::Step.tab()));
     sheets.extend(worked_out::worked_out(basis));
-    sheets.extend(record::record(&steps, &basis.results.ledger, &Kind::Record.tab()));
+    sheets.extend(record::record(&steps, &Kind::Record.tab()));
     // The cover lists the others.
     sheets.insert(0, cover::cover(basis, &sheets));
     let stops = basis.count(Severity::Stop);

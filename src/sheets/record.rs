@@ -2,22 +2,22 @@
 
 use super::step::StepBasis;
 use crate::compute::steps::facts::marks;
-use crate::compute::steps::{Cure, CureState, Line, Step};
+use crate::compute::cure::Stage;
+use crate::compute::steps::{Line, Step};
 use crate::derive::{MountShape, Screw};
 use crate::page::block::{
     Blank, BlankWidth, Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn,
 };
 use crate::page::text::Text;
 use crate::page::{Sheet, Tab};
-use crate::source::Ledger;
-use crate::units::{Duration, display};
+use super::words::wait;
 
 /// The record sheets; none where there are no steps.
-pub fn record(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Vec<Sheet> {
+pub fn record(basis: &StepBasis<'_>, tab: &Tab) -> Vec<Sheet> {
     if basis.steps.steps.is_empty() {
         return Vec::new();
     }
-    let mut sheets = vec![as_built(basis, ledger, tab)];
+    let mut sheets = vec![as_built(basis, tab)];
     // Work at the bench leaves nothing on a vehicle to look at.
     if !looks(basis).is_empty() {
         sheets.push(inspection(basis, tab));
@@ -38,7 +38,7 @@ fn sheet(anchor: &str, title: &str, purpose: &str, tab: &Tab, blocks: Vec<Block>
 }
 
 /// What was done: values that decide, batches, waits, changes, signatures.
-fn as_built(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Sheet {
+fn as_built(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
     let mut blocks = Vec::new();
     let measured = measured(&basis.steps.steps);
     if !measured.rows.is_empty() {
@@ -47,10 +47,10 @@ fn as_built(basis: &StepBasis<'_>, ledger: &Ledger, tab: &Tab) -> Sheet {
         ));
         blocks.push(Block::Table(measured));
     }
-    let waits = waits(basis, ledger);
+    let waits = waits(basis);
     if !waits.rows.is_empty() {
         blocks.push(Block::Heading(
-            Heading::new("Waits").aside("from the clock time of the bond; real air may differ"),
+            Heading::new("Joints").aside("waits as planned; copied from the cure cards of the bond sheets"),
         ));
         blocks.push(Block::Table(waits));
     }
@@ -144,39 +144,28 @@ fn worth_writing(step: &Step, done: &crate::compute::steps::Done) -> bool {
     kept && measured && (done.measured() || done.unit == "N·m")
 }
 
-/// When each bond and seal may be left, loaded and driven with.
-fn waits(basis: &StepBasis<'_>, ledger: &Ledger) -> Table {
+/// Every bond, seal and locked thread with its planned waits, and when it was really made and driven
+/// with; load, air and humidity of each stand on its cure card.
+fn waits(basis: &StepBasis<'_>) -> Table {
     let mut table = Table {
         columns: vec![
-            TableColumn::left("bond"),
-            TableColumn::left("until"),
-            TableColumn::right("wait"),
-            TableColumn::left("bonded at").width(ColumnWidth::Mm(42.0)),
-            TableColumn::left("not before").width(ColumnWidth::Mm(42.0)),
+            TableColumn::left("joint"),
+            TableColumn::right("load after"),
+            TableColumn::right("drive after"),
+            TableColumn::left("done: day, clock").width(ColumnWidth::Mm(42.0)),
+            TableColumn::left("first driven").width(ColumnWidth::Mm(42.0)),
         ],
         ..Table::default()
     };
-    for mark in basis.work.bonds.iter().map(|bond| bond.mark.as_str()) {
-        for state in [CureState::Load, CureState::Drive] {
-            let cure = Cure { mark: mark.to_owned(), state };
-            let planned = ledger
-                .get(&cure.figure())
-                .map_or_else(|| "–".to_owned(), |f| display::duration(Duration::hours(f.value)));
-            let word = match state {
-                CureState::Drive => "may be driven with",
-                _ => "may carry load",
-            };
-            table.rows.push(Row::new(vec![
-                Cell::Head(mark.into()),
-                word.into(),
-                planned.into(),
-                Cell::Blank(String::new()),
-                Cell::Blank(String::new()),
-            ]));
-        }
-        if let Some(last) = table.rows.last_mut() {
-            last.ends_group = true;
-        }
+    for joint in basis.cures {
+        let after = |stage| joint.wait(stage).map_or(Cell::Dash, |told| wait(told.time).into());
+        table.rows.push(Row::new(vec![
+            Cell::Head(joint.mark.clone().into()),
+            after(Stage::Load),
+            after(Stage::Drive),
+            Cell::Blank(String::new()),
+            Cell::Blank(String::new()),
+        ]));
     }
     table
 }

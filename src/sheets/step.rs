@@ -8,7 +8,7 @@ mod inside;
 mod list;
 mod roof;
 
-use super::bond::day_table;
+use super::bond::{bead_word, day_table};
 use super::scenes::{FootShows, Plan, entry_section, foot_apart, foot_section, hinge_section};
 use crate::build::Build;
 use crate::compute::cure::JointCure;
@@ -99,7 +99,7 @@ fn other_air(basis: &StepBasis<'_>, step: &Step) -> Vec<Block> {
     let Some(cure) = cure.filter(|cure| !cure.table.rows.is_empty()) else { return Vec::new() };
     vec![
         Block::Heading(Heading::new("Waits in other air").aside("steady temperature and humidity")),
-        Block::Table(day_table(&cure.table)),
+        Block::Table(day_table(&cure.table, bead_word(cure))),
     ]
 }
 

@@ -45,6 +45,11 @@ pub fn wait(time: Option<Duration>) -> String {
     }
 }
 
+/// A time in which something must be done: whole minutes, rounded down.
+pub fn within(time: Duration) -> String {
+    format!("{}\u{a0}min", display::number((time.to_minutes() + 0.01).floor().max(1.0), 0))
+}
+
 /// "Sat 16 May 14:30" from a clock that counts from midnight before the first day.
 pub fn clock(first: Date, clock: Duration) -> String {
     let minutes = clock.to_minutes().round() as i64;

@@ -22,6 +22,8 @@ pub enum AdhesiveClass {
     ButylTape,
     /// Lap sealant over edges and screw heads.
     LapSealant,
+    /// Sealant that dries as its solvent leaves.
+    SolventBorne,
 }
 
 impl AdhesiveClass {
@@ -34,6 +36,7 @@ impl AdhesiveClass {
         ("acrylic-two-part", Self::Acrylic2),
         ("butyl-tape", Self::ButylTape),
         ("lap-sealant", Self::LapSealant),
+        ("solvent-borne", Self::SolventBorne),
     ];
 }
 
@@ -59,6 +62,16 @@ pub enum Cure {
         handling: Duration,
         /// Time to full strength.
         full: Duration,
+        /// Warming that halves the times.
+        halves_per: TemperatureRise,
+    },
+    /// From the open face inwards, as solvent finds its way out: the time goes with the square of the
+    /// depth. Times are for 23 °C.
+    Dries {
+        /// Time to dry a layer through from one open face.
+        through: Duration,
+        /// Thickness of that layer.
+        layer: Length,
         /// Warming that halves the times.
         halves_per: TemperatureRise,
     },
@@ -144,17 +157,20 @@ pub struct Adhesive {
 
 impl Adhesive {
     /// Depth cured from one open face after `elapsed` at 23 °C and 50 %, by the planning value:
-    /// `d = d₁ √(t / 1 d)`. None where it doesn't cure with moisture.
+    /// `d = d₁ √(t / 1 d)`. None where it doesn't harden from a face inwards.
     pub fn depth_after(&self, elapsed: Duration) -> Option<Length> {
         match self.cure {
             Cure::Moisture { first_day, .. } => Some(first_day * elapsed.to_days().max(0.0).sqrt()),
+            Cure::Dries { through, layer, .. } => Some(layer * (elapsed / through).max(0.0).sqrt()),
             Cure::Mixed { .. } | Cure::StaysSoft => None,
         }
     }
 
-    /// Volume to buy for `net` in place: what stays in nozzle and ends is added.
+    /// Volume to buy for `net` in place: what it loses while it hardens, and what stays in nozzle and
+    /// ends, are added.
     pub fn gross(&self, net: Volume) -> Volume {
-        net * (1.0 + self.waste.to_fraction())
+        let kept = (1.0 - self.shrinkage.to_fraction()).max(0.1);
+        net * ((1.0 + self.waste.to_fraction()) / kept)
     }
 
     /// Whether it carries a hazard key.
@@ -171,6 +187,11 @@ fn cure(row: &mut Row<'_>, class: AdhesiveClass) -> Cure {
             handling: row.quantity("handling", Unit::H),
             full: row.quantity("full-cure", Unit::H),
             halves_per: row.quantity("halves-per", Unit::KELVIN_RISE),
+        },
+        AdhesiveClass::SolventBorne => Cure::Dries {
+            through: row.quantity("through", Unit::H),
+            layer: row.quantity("through-layer", Unit::MM),
+            halves_per: row.quantity_above_zero("halves-per", Unit::KELVIN_RISE),
         },
         _ => {
             let [first_day, first_day_typical] = row.quantities("depth-first-day", Unit::MM);

@@ -107,6 +107,18 @@ fn what_is_recorded_is_planned_around() {
     assert!(drive(&cold) > drive(&plain), "{} {}", drive(&cold), drive(&plain));
 }
 
+/// One step that was done may stand in a table of its own.
+#[test]
+fn one_record_needs_no_double_brackets() {
+    let record = |brackets: &str| {
+        format!("{}\n{brackets}\nstep = \"cut\"\nstarted = \"2026-05-16 13:00\"\n", feet(AIR))
+    };
+    let (one, list) = (worked(&record("[record]")), worked(&record("[[record]]")));
+    assert_eq!(one.build.records.len(), 1);
+    assert_eq!(drive(&one), drive(&list));
+    assert!(one.results.plan.as_ref().is_some_and(|plan| plan.recorded.is_some()));
+}
+
 #[test]
 fn a_crew_of_weekends_comes_back_on_the_next() {
     let every = worked(&feet(AIR));

@@ -15,7 +15,7 @@ fn sheets(made: &Made) -> Vec<Sheet> {
     let basis = basis(made);
     let mut sheets = safety(&basis, &Tab::new("Safety", 1, 8));
     sheets.extend(step(&basis, &Tab::new("Step", 5, 8)));
-    sheets.extend(record(&basis, &made.ledger, &Tab::new("Record", 7, 8)));
+    sheets.extend(record(&basis, &Tab::new("Record", 7, 8)));
     sheets
 }
 

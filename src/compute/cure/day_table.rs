@@ -24,6 +24,8 @@ pub struct DayTable {
 pub struct DayRow {
     /// Steady temperature.
     pub temperature: Temperature,
+    /// Time in which the bead must be closed, in the wettest of the airs; absent without a bead.
+    pub open: Option<Duration>,
     /// Waits of the tape columns.
     pub tape: Vec<Option<Duration>>,
     /// Waits of the humidity columns.
@@ -50,8 +52,11 @@ pub(super) fn table(
         .map(|t| {
             let temperature = Temperature::celsius(*t);
             let steady = |rh: f64| Forecast::steady(temperature, Ratio::percent(rh));
+            let wettest = humidities.into_iter().fold(0.0, f64::max);
             DayRow {
                 temperature,
+                open: bead
+                    .and_then(|bead| models::open_wait(bead, Duration::ZERO, &steady(wettest))),
                 tape: tape.map_or_else(Vec::new, |tape| {
                     stages
                         .iter()

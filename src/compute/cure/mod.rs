@@ -48,7 +48,7 @@ const RAIN_DEPTH: Length = Length::mm(2.0);
 const FILLET: Length = Length::mm(6.0);
 
 /// Name of the seals of bolted feet among the joints.
-pub(crate) const FOOT_SEALS: &str = "foot-seals";
+pub(crate) const FOOT_SEALS: &str = "foot seals";
 
 /// Works out every joint. `made` tells the clock at which the joint of a mark is made.
 pub fn cure(
@@ -153,6 +153,7 @@ fn threads(
         let steady = Forecast::steady(Temperature::celsius(*t), Ratio::percent(50.0));
         DayRow {
             temperature: Temperature::celsius(*t),
+            open: None,
             tape: THREAD_STAGES.iter().map(|s| wait(s.1, Duration::ZERO, &steady)).collect(),
             bead: Vec::new(),
         }
@@ -227,7 +228,7 @@ fn seal(
         kind: JointKind::Seal,
         by_step: None,
         product: Some(sealant.name.clone()),
-        open_time: sealant.open_time,
+        open_time: models::open_wait(sealant, made, air),
         mark: mark.to_owned(),
         made,
         waits,
@@ -302,7 +303,7 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
         kind: JointKind::Bond,
         by_step: None,
         product: bead.map(|bead| bead.name.clone()),
-        open_time: bead.and_then(|bead| bead.open_time),
+        open_time: bead.and_then(|bead| models::open_wait(bead, made, air)),
         mark: bond.mark.clone(),
         made,
         surface: surface(tape, bead),
@@ -330,6 +331,10 @@ fn later(parts: Vec<(Option<Duration>, String)>) -> Option<(Option<Duration>, St
 fn bead_words(bead: &Adhesive, depth: Length, path: Length) -> String {
     if matches!(bead.cure, Cure::Mixed { .. }) {
         "two parts hardened through".into()
+    } else if matches!(bead.cure, Cure::Dries { .. }) && depth < path {
+        format!("bead dried {:.0} mm deep", depth.to_mm())
+    } else if matches!(bead.cure, Cure::Dries { .. }) {
+        format!("bead dried through, {:.0} mm", depth.to_mm())
     } else if depth < path {
         format!("bead {:.0} mm deep", depth.to_mm())
     } else {
@@ -339,7 +344,7 @@ fn bead_words(bead: &Adhesive, depth: Length, path: Length) -> String {
 
 fn bead_wait(bead: &Adhesive, depth: Length, made: Duration, air: &Forecast) -> Option<Duration> {
     match bead.cure {
-        Cure::Moisture { .. } => models::depth_wait(bead, depth, made, air),
+        Cure::Moisture { .. } | Cure::Dries { .. } => models::depth_wait(bead, depth, made, air),
         Cure::Mixed { full, halves_per, .. } => models::mixed_wait(full, halves_per, made, air),
         Cure::StaysSoft => Some(Duration::ZERO),
     }

@@ -22,8 +22,8 @@ pub fn tape_wait(tape: &Tape, share: Ratio, start: Duration, air: &Forecast) -> 
     )
 }
 
-/// Time from `start` (clock) until moisture has hardened the adhesive to a depth from one open face.
-/// `None` for what does not harden with moisture, or not within a year.
+/// Time from `start` (clock) until the adhesive has hardened to a depth from one open face. `None` for
+/// what does not harden from a face inwards, or not within a year.
 ///
 /// The front moves by d² ∝ p t under vapour pressure p (permeability does not depend on humidity),
 /// and, where chemistry may be slower, by the lesser of that and Q10.
@@ -33,11 +33,19 @@ pub fn depth_wait(
     start: Duration,
     air: &Forecast,
 ) -> Option<Duration> {
-    let Cure::Moisture { first_day, by_vapour, q10, .. } = adhesive.cure else { return None };
-    let day = Duration::days(1.0).to_seconds();
-    // Seconds of standard air that the depth needs: d = d₁ √(t / 1 d).
-    let needed = day * (depth / first_day).powi(2);
-    wait(start, air, |moment| moisture_rate(*moment, by_vapour, q10), |aged| aged >= needed)
+    match adhesive.cure {
+        Cure::Moisture { first_day, by_vapour, q10, .. } => {
+            let day = Duration::days(1.0).to_seconds();
+            // Seconds of standard air that the depth needs: d = d₁ √(t / 1 d).
+            let needed = day * (depth / first_day).powi(2);
+            wait(start, air, |moment| moisture_rate(*moment, by_vapour, q10), |aged| aged >= needed)
+        }
+        // Solvent leaves by diffusion: the time goes with the square of its way (Fick).
+        Cure::Dries { through, layer, halves_per } => {
+            mixed_wait(through * (depth / layer).powi(2), halves_per, start, air)
+        }
+        Cure::Mixed { .. } | Cure::StaysSoft => None,
+    }
 }
 
 /// Time from `start` until a two-part adhesive that takes `full` at 23 °C has hardened through; each
@@ -72,18 +80,29 @@ pub fn firm_wait(
     start: Duration,
     air: &Forecast,
 ) -> Option<Duration> {
-    let Cure::Moisture { by_vapour, q10, .. } = adhesive.cure else { return Some(firm) };
-    let enough = firm.to_seconds();
-    wait(start, air, |moment| moisture_rate(*moment, by_vapour, q10), |aged| aged >= enough)
+    match adhesive.cure {
+        Cure::Moisture { by_vapour, q10, .. } => {
+            let enough = firm.to_seconds();
+            wait(start, air, |moment| moisture_rate(*moment, by_vapour, q10), |aged| aged >= enough)
+        }
+        Cure::Mixed { halves_per, .. } | Cure::Dries { halves_per, .. } => {
+            mixed_wait(firm, halves_per, start, air)
+        }
+        Cure::StaysSoft => Some(firm),
+    }
+}
+
+/// Time in which a joint must be closed in this air, by the sheet's time in standard air: shorter in
+/// the warm and the wet, never told longer than the sheet's.
+pub fn open_wait(adhesive: &Adhesive, start: Duration, air: &Forecast) -> Option<Duration> {
+    let stated = adhesive.open_time?;
+    firm_wait(adhesive, stated, start, air).map(|wait| wait.min(stated))
 }
 
 /// Time from `start` until a skin forms, at the longer of the sheet's two times in standard air.
 pub fn skin_wait(adhesive: &Adhesive, start: Duration, air: &Forecast) -> Option<Duration> {
     let [_, long] = adhesive.skin?;
-    match adhesive.cure {
-        Cure::Mixed { halves_per, .. } => mixed_wait(long, halves_per, start, air),
-        _ => firm_wait(adhesive, long, start, air),
-    }
+    firm_wait(adhesive, long, start, air)
 }
 
 /// Depth from one open face that has hardened in `time` from `start`: the other way round from
@@ -94,16 +113,24 @@ pub fn depth_after(
     start: Duration,
     air: &Forecast,
 ) -> Option<Length> {
-    let Cure::Moisture { first_day, by_vapour, q10, .. } = adhesive.cure else { return None };
-    let mut aged = 0.0;
-    let mut passed = Duration::ZERO;
-    while passed < time {
-        let step = STEP.min(time - passed);
-        aged +=
-            moisture_rate(air.at(start + passed + step * 0.5), by_vapour, q10) * step.to_seconds();
-        passed += step;
+    let aged = |rate: &dyn Fn(Moment) -> f64| {
+        let (mut aged, mut passed) = (0.0, Duration::ZERO);
+        while passed < time {
+            let step = STEP.min(time - passed);
+            aged += rate(air.at(start + passed + step * 0.5)) * step.to_seconds();
+            passed += step;
+        }
+        Duration::seconds(aged)
+    };
+    match adhesive.cure {
+        Cure::Moisture { by_vapour, q10, .. } => {
+            adhesive.depth_after(aged(&|moment| moisture_rate(moment, by_vapour, q10)))
+        }
+        Cure::Dries { halves_per, .. } => adhesive.depth_after(aged(&|moment| {
+            2.0_f64.powf((moment.temperature - Temperature::celsius(STANDARD.0)) / halves_per)
+        })),
+        Cure::Mixed { .. } | Cure::StaysSoft => None,
     }
-    Some(first_day * (aged / Duration::days(1.0).to_seconds()).sqrt())
 }
 
 /// Seconds of standard air that one second of this air is worth.

@@ -6,6 +6,7 @@
 
 mod bonding_stuff;
 pub(crate) mod electrical;
+mod locker;
 mod metal;
 mod restraint;
 mod small_parts;
@@ -21,6 +22,7 @@ use crate::tables::Tables;
 use crate::units::{Length, Money, Volume};
 
 pub use bonding_stuff::packer_sealant;
+pub use locker::{Locked, drops_words};
 pub use tools::{Tool, ToolGroup};
 
 /// The shopping list.
@@ -36,6 +38,8 @@ pub struct Shopping {
     pub tools: Vec<Tool>,
     /// Beads, tape and seals in place.
     pub bonding: Vec<Amount>,
+    /// Threads that are locked, by size.
+    pub locked: Vec<Locked>,
 }
 
 /// One shelf of the shop.
@@ -89,10 +93,13 @@ pub fn quantities(
     ledger: &mut Ledger,
 ) -> Shopping {
     let bonding = bonding_stuff::amounts(build, work);
+    let locked = locker::locked(work, tables);
+    let mut fasteners = small_parts::lines(work, tables);
+    fasteners.extend(locker::lines(&locked, tables, ledger));
     let shelves: Vec<Shelf> = [
         ("bars and sheets", metal::lines(cuts)),
         ("bought parts", metal::bought(work, cuts)),
-        ("fasteners", small_parts::lines(work, tables)),
+        ("fasteners", fasteners),
         ("bonding and sealing", bonding_stuff::lines(build, work, cures, &bonding, tables, ledger)),
         ("battery and what holds it", restraint::lines(build, tables)),
         ("electrical", electrical::lines(build, work, electrics, cuts, tables)),
@@ -116,7 +123,7 @@ pub fn quantities(
         .source("prices of the build file", Seen::DataSheet),
     );
     let tools = tools::tools(build, work, electrics, tables);
-    Shopping { shelves, priced, unpriced, tools, bonding }
+    Shopping { shelves, priced, unpriced, tools, bonding, locked }
 }
 
 /// "2 packs of 25, 1 of 10".

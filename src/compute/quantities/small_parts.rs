@@ -3,7 +3,7 @@
 use super::{ShopLine, pieces};
 use crate::derive::{PartKind, Screw, Work};
 use crate::tables::Tables;
-use crate::units::{Length, Volume, display};
+use crate::units::{Length, display};
 use std::collections::BTreeMap;
 
 /// Bolts up to this thread come in packs of small screws; common practice.
@@ -16,9 +16,6 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
     let mut add = |order: u8, what: String, pack: &'static str, count: f64| {
         wanted.entry((order, what)).or_insert((pack, 0.0)).1 += count;
     };
-    let mut locked = 0.0;
-    let locker = tables.threadlocker(crate::compute::cure::LOCKER).ok();
-    let mut drops = Volume::ZERO;
     // A pin for each latch; a strap as second hold where the frame is opened by hand.
     let draws: usize = work.parts_of(PartKind::Latch).map(|part| part.pieces.len()).sum();
     if draws > 0 {
@@ -40,11 +37,6 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
                 );
                 add(2, format!("washer {}", thread.name), "washers", count);
                 add(3, nut.words.clone(), "rivet-nuts", count);
-                if !fastening.undone {
-                    locked += count;
-                    // A drop a thread, larger with the thread.
-                    drops += locker.map_or(Volume::ZERO, |l| l.volume_for(thread.diameter)) * count;
-                }
             }
             Screw::BoltAndNut { thread, length, countersunk, sealed } => {
                 let head =
@@ -89,24 +81,13 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
             }
         }
     }
-    let mut lines: Vec<ShopLine> = wanted
+    wanted
         .into_iter()
         .map(|((_, what), (pack, count))| {
             let (need, buy) = pieces(tables, pack, count);
             ShopLine { what, need, buy, price: None }
         })
-        .collect();
-    if locked > 0.0
-        && let Ok(pack) = tables.pack("threadlocker")
-    {
-        lines.push(ShopLine {
-            what: "threadlocker, medium strength, with activator".into(),
-            need: format!("{locked:.0} threads"),
-            buy: super::packs(&pack.packs_for(pack.with_spares(drops.to_ml())), "ml"),
-            price: None,
-        });
-    }
-    lines
+        .collect()
 }
 
 fn bolt_pack(diameter: Length) -> &'static str {
