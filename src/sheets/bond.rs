@@ -2,21 +2,21 @@
 
 mod waits;
 
-pub(super) use waits::{bead_word, day_table};
 use waits::wait_blocks;
+pub(super) use waits::{bead_word, day_table};
 
 use super::scenes::bond_plan;
 use super::words::{mm, within};
 use super::{Basis, Kind};
+use crate::build::MountKind;
 use crate::compute::bonding::{AIM, BondUse, Least};
 use crate::compute::cure::{FOOT_SEALS, JointCure, JointKind};
 use crate::compute::quantities::drops_words;
 use crate::compute::steps::facts::{mark_order, marks};
-use crate::build::MountKind;
 use crate::derive::{Bond, PartKind};
 use crate::page::Sheet;
-use crate::tables::Cure;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
+use crate::tables::Cure;
 use crate::units::{Duration, Length, Temperature, display};
 
 /// One sheet for joints that are laid out alike.

@@ -1,8 +1,9 @@
 //! The record: what was really done beside what was planned, who signed for it, and when to look again.
 
 use super::step::StepBasis;
-use crate::compute::steps::facts::marks;
+use super::words::wait;
 use crate::compute::cure::Stage;
+use crate::compute::steps::facts::marks;
 use crate::compute::steps::{Line, Step};
 use crate::derive::{MountShape, Screw};
 use crate::page::block::{
@@ -10,7 +11,6 @@ use crate::page::block::{
 };
 use crate::page::text::Text;
 use crate::page::{Sheet, Tab};
-use super::words::wait;
 
 /// The record sheets; none where there are no steps.
 pub fn record(basis: &StepBasis<'_>, tab: &Tab) -> Vec<Sheet> {
@@ -50,7 +50,8 @@ fn as_built(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
     let waits = waits(basis);
     if !waits.rows.is_empty() {
         blocks.push(Block::Heading(
-            Heading::new("Joints").aside("waits as planned; copied from the cure cards of the bond sheets"),
+            Heading::new("Joints")
+                .aside("waits as planned; copied from the cure cards of the bond sheets"),
         ));
         blocks.push(Block::Table(waits));
     }

@@ -72,7 +72,9 @@ pub(super) fn lines(locked: &[Locked], tables: &Tables, ledger: &mut Ledger) -> 
                 f64::from(one.drops * one.count),
                 "drops",
             )
-            .formula("threads × whole drops of 0.05 ml; 0.05 ml on M6, by the square of the diameter")
+            .formula(
+                "threads × whole drops of 0.05 ml; 0.05 ml on M6, by the square of the diameter",
+            )
             .input("threads", one.count.to_string())
             .input("spread on them", format!("{:.2} ml", one.volume.to_ml()))
             .source("volume of the threadlocker’s row; 20 drops a millilitre", Seen::Memory),
