@@ -248,8 +248,8 @@ fn cables_and_fuses_are_bought_as_they_are_wired() {
             for pole in ["+", "\u{2212}"] {
                 let told = row(&wiring, &format!("{}{pole}", run.mark));
                 assert!(told.contains(&size), "{size} in {told:?}");
-                assert!(told.contains(&display::number(run.cut.to_mm(), 0)), "{told:?}");
-                metres += run.cut.to_m();
+                assert!(told.contains(&display::number(run.cut.all.to_mm(), 0)), "{told:?}");
+                metres += run.cut.all.to_m();
             }
             for fuse in [&run.fuse, &run.load_fuse].into_iter().flatten() {
                 let amps = display::number_short(fuse.rating.to_a(), 1);

@@ -2,7 +2,7 @@
 
 use crate::source::{Span, Stated};
 use crate::tables::{Chemistry, Material};
-use crate::units::{Charge, Current, Force, Length, Mass, Voltage};
+use crate::units::{Charge, Current, Force, Length, Mass, Torque, Voltage};
 
 /// The battery.
 #[derive(Debug, Clone)]
@@ -27,6 +27,10 @@ pub struct Battery {
     pub place: Stated<String>,
     /// Short-circuit current by its data sheet, for the fuse's breaking capacity.
     pub short_circuit: Option<Stated<Current>>,
+    /// Thread of its terminals, "M8".
+    pub stud: Stated<&'static str>,
+    /// Torque of its terminals by its label or data sheet.
+    pub torque: Option<Stated<Torque>>,
     /// What keeps it from being charged in the cold.
     pub cold_charging: Option<Stated<ColdCharging>>,
     /// Place of the table.

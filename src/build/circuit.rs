@@ -2,7 +2,7 @@
 
 use crate::source::{Span, Stated};
 use crate::tables::{Adhesive, CableSize, area_words};
-use crate::units::{Area, Current, Length, Ratio, Temperature, Voltage};
+use crate::units::{Area, Current, Length, Ratio, Temperature, Torque, Voltage};
 
 /// Where the cables go through the roof.
 #[derive(Debug, Clone)]
@@ -34,6 +34,8 @@ pub struct Controller {
     pub mark: Stated<String>,
     /// What it is.
     pub kind: Stated<ControllerKind>,
+    /// Torque of its clamps by its manual.
+    pub torque: Option<Stated<Torque>>,
     /// Highest input voltage.
     pub max_voltage: Stated<Voltage>,
     /// Highest charging current.

@@ -101,6 +101,12 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
         }
     }
     cutting(build, &mut list);
+    let joined = |circuit: &Circuit| {
+        [&circuit.from, &circuit.to].iter().any(|end| ***end == Terminal::Battery)
+    };
+    if let Some(battery) = build.battery.as_ref().filter(|_| build.circuits.iter().any(joined)) {
+        list.add("battery.stud", "", &battery.stud);
+    }
     if let Some(held) = &build.restraint {
         list.add("restraint.blocks", "", &held.blocks);
         list.add("restraint.screws-a-block", "", &held.screws_a_block);

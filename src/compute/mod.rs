@@ -5,6 +5,7 @@
 
 pub mod beams;
 pub mod bonding;
+pub mod cables;
 pub mod cure;
 pub mod cut_list;
 pub mod cutting;
@@ -53,6 +54,8 @@ pub struct Results {
     pub fasteners: Vec<fasteners::Tightening>,
     /// Voltages, conductors, fuses.
     pub electrics: Option<electrics::Electrics>,
+    /// How cables are cut, laid and ended.
+    pub cables: Option<cables::Cables>,
     /// What holds the battery.
     pub restraint: Option<restraint::RestraintUse>,
     /// Steps in order, with the safety messages that they raise.
@@ -81,6 +84,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
     l.append(lines);
     f.append(&mut faults);
+    let cables = cables::cables(build, work, electrics.as_ref(), tables, l, f);
     let fasteners = fasteners::fasteners(work, tables, l);
     let metal = loads.as_ref().map_or_else(metal::Metal::default, |loads| {
         metal::metal(build, work, loads, &bonds, &fasteners, tables, l, f)
@@ -99,6 +103,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         work,
         cuts.as_ref(),
         electrics.as_ref(),
+        cables.as_ref(),
         &cures,
         tables,
         &mut ledger,
@@ -114,6 +119,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         shopping,
         fasteners,
         electrics,
+        cables,
         restraint,
         steps,
         plan,

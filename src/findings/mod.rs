@@ -57,6 +57,7 @@ static STAGES: &[&[&Rule]] = &[
     crate::compute::bonding::rules::RULES,
     crate::compute::cure::rules::RULES,
     crate::compute::electrics::rules::RULES,
+    crate::compute::cables::rules::RULES,
     crate::compute::restraint::rules::RULES,
     crate::compute::weights::rules::RULES,
     crate::compute::steps::rules::RULES,

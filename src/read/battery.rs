@@ -3,13 +3,14 @@
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::take::{
-    Choice, Row, mark, measure, piece_size, sentence, stated_size, thickness, whole,
+    Choice, Measure, Row, mark, measure, piece_size, sentence, stated_size, thickness, whole,
 };
 use crate::build::{Battery, ColdCharging, Restraint};
 use crate::source::Stated;
-use crate::units::{Charge, Current, Force, Length, Mass, Voltage};
+use crate::units::{Charge, Current, Force, Length, Mass, Torque, Voltage};
 
 pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Battery> {
+    const STUD: &str = "most batteries of this kind: common practice, no source";
     let span = table.span();
     let letter = table.or(r, "mark", mark(), "B".into(), "B for battery where no mark is stated");
     r.marked(Some(&letter));
@@ -24,6 +25,8 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
     let place = table.need(r, "place", sentence());
     let fault = measure(Current::a(1.0), Current::ka(200.0)).positive();
     let short_circuit = table.may(r, "short-circuit", fault);
+    let stud = table.or(r, "stud", STUDS, "M8", STUD);
+    let torque = table.may(r, "torque", terminal_torque());
     let cold_charging = table.may(r, "cold-charging", COLD);
     table.close(r);
     Some(Battery {
@@ -37,9 +40,19 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
         height: height?,
         place: place?,
         short_circuit,
+        stud,
+        torque,
         cold_charging,
         span,
     })
+}
+
+const STUDS: Choice<&str> =
+    Choice(&[("M5", "M5"), ("M6", "M6"), ("M8", "M8"), ("M10", "M10"), ("M12", "M12")]);
+
+/// Torque of an electric terminal.
+pub(super) fn terminal_torque() -> Measure<Torque> {
+    measure(Torque::nm(0.1), Torque::nm(100.0)).positive()
 }
 
 const COLD: Choice<ColdCharging> =

@@ -60,12 +60,14 @@ pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Co
     let max_voltage = table.need(r, "max-voltage", volts);
     let max_current =
         table.need(r, "max-current", measure(Current::a(0.1), Current::a(500.0)).positive());
+    let torque = table.may(r, "torque", super::battery::terminal_torque());
     let connection = table.or(r, "connection", CONNECTIONS, PanelConnection::Parallel, PARALLEL);
     let charge_voltage = table.need(r, "charge-voltage", volts);
     table.close(r);
     Some(Controller {
         mark: letter,
         kind,
+        torque,
         max_voltage: max_voltage?,
         max_current: max_current?,
         connection,

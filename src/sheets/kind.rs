@@ -27,6 +27,8 @@ pub enum Kind {
     Bond,
     /// Cables and fuses.
     Wiring,
+    /// Cables as work, and what is measured.
+    Cables,
     /// The battery and what holds it.
     Battery,
     /// Masses, the roof's limits, the height.
@@ -42,7 +44,7 @@ pub enum Kind {
 }
 
 impl Kind {
-    const ALL: [Kind; 17] = [
+    const ALL: [Kind; 18] = [
         Kind::Cover,
         Kind::Safety,
         Kind::Measure,
@@ -54,6 +56,7 @@ impl Kind {
         Kind::Loads,
         Kind::Bond,
         Kind::Wiring,
+        Kind::Cables,
         Kind::Battery,
         Kind::Weights,
         Kind::Timeline,
@@ -76,6 +79,7 @@ impl Kind {
             Self::Loads => "Loads",
             Self::Bond => "Bond",
             Self::Wiring => "Wiring",
+            Self::Cables => "Cables",
             Self::Battery => "Battery",
             Self::Weights => "Weights",
             Self::Timeline => "Timeline",

@@ -6,6 +6,7 @@
 
 mod battery;
 mod bond;
+mod cables;
 mod cover;
 mod cut;
 mod kind;
@@ -86,6 +87,7 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     sheets.extend(loads::loads(basis));
     sheets.extend(bond::bond(basis));
     sheets.extend(wiring::wiring(basis));
+    sheets.extend(cables::cables(basis));
     sheets.extend(battery::battery(basis));
     sheets.extend(weights::weights(basis));
     sheets.extend(timeline::timeline(basis));

@@ -1,6 +1,7 @@
 //! Full-size templates of plates, angles, tubes, feet on the roof and the entry's foot, with bars that
 //! prove the print.
 
+pub mod labels;
 pub mod printed;
 pub mod tiles;
 pub mod wrap;
@@ -113,6 +114,7 @@ pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     sheets.extend(tubes(basis, printed));
     sheets.extend(feet(basis, printed));
     sheets.extend(entry(basis, printed));
+    sheets.extend(labels::labels(basis, printed));
     sheets
 }
 
@@ -388,7 +390,9 @@ fn sheet(basis: &Basis, shown: &Shown, head: &Head, printed: Printed) -> Sheet {
             Blank::value("P to Q: 249.5 to 250.5", "mm"),
         ]),
     ];
-    let purpose = if matches!(shown, Shown::Wraps(_) | Shown::WrapTile(..)) && printed.is_true() {
+    let purpose = if matches!(shown, Shown::Labels(_)) && printed.is_true() {
+        "Cut on full lines, fold on dashed ones, round the cable, printed side out.".into()
+    } else if matches!(shown, Shown::Wraps(_) | Shown::WrapTile(..)) && printed.is_true() {
         "Printed side out, upper edge to zero. Outside a limit: reprint at 100\u{a0}%.".into()
     } else if printed.is_true() {
         "Outline and punch points at full size. Outside a limit: reprint at 100\u{a0}%.".into()

@@ -6,7 +6,7 @@ use super::{Basis, Kind};
 use crate::build::Terminal;
 use crate::compute::electrics::{Electrics, Run};
 use crate::page::Sheet;
-use crate::page::block::{Blank, Block, Cell, Figure, Heading, Row, Table, TableColumn};
+use crate::page::block::{Block, Cell, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Current, Voltage, display};
 
@@ -54,8 +54,6 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
         Heading::new("Order of connecting").aside("panels covered, fuses out"),
     ));
     blocks.push(Block::Bullets(order(basis)));
-    blocks.push(Block::Heading(Heading::new("Measured before anything is closed")));
-    blocks.push(Block::Blanks(blanks(basis, electrics)));
     vec![Sheet {
         anchor: "wiring".into(),
         title: "Wiring".into(),
@@ -94,7 +92,7 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
                     .map_or(Cell::Dash, |c| display::number_short(c.area.to_mm2(), 2).into()),
                 run.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
                 bare(run.length, 0).into(),
-                bare(run.cut, 0).into(),
+                bare(run.cut.all, 0).into(),
                 Cell::Tick,
             ]);
             rows.push(if pole == 1 { row.ends_group() } else { row });
@@ -306,25 +304,5 @@ fn order(basis: &Basis) -> Vec<Text> {
     if basis.results.steps.step("connect").is_some() {
         list.push("Done action by action on the step sheet “Connect and first power”.".into());
     }
-    list
-}
-
-fn blanks(basis: &Basis, electrics: &Electrics) -> Vec<Blank> {
-    let facts = &basis.results.steps.facts;
-    let limits = |name: &str| match (
-        facts.words(&format!("{name}.low")),
-        facts.words(&format!("{name}.high")),
-    ) {
-        (Some(low), Some(high)) => format!(": {low} to {high}"),
-        _ => String::new(),
-    };
-    let mut list = Vec::new();
-    if basis.build.battery.is_some() {
-        list.push(Blank::value(format!("battery{}", limits("battery.volts")), "V"));
-    }
-    if electrics.field.is_some() {
-        list.push(Blank::value(format!("panels open{}", limits("voc")), "V"));
-    }
-    list.push(Blank::value("plus to minus, all off", "Ω"));
     list
 }

@@ -47,8 +47,10 @@ entry!(Lug, "lug", from_row);
 pub struct TerminalTorque {
     /// The thread, `M8`.
     pub name: String,
-    /// Tightening torque.
+    /// Tightening torque at a fuse, a bus bar, a device.
     pub torque: Torque,
+    /// What batteries' makers ask of it, from and to.
+    pub battery: Option<[Torque; 2]>,
     /// Where the row came from.
     pub origin: RowOrigin,
 }
@@ -58,6 +60,7 @@ impl TerminalTorque {
         Self {
             name: row.words("name"),
             torque: row.quantity("torque", Unit::NM),
+            battery: row.maybe_quantities("battery", Unit::NM),
             origin: row.origin(),
         }
     }

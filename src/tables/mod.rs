@@ -29,12 +29,14 @@ mod canopy;
 mod chemistry;
 mod cleaner;
 mod corner_connector;
+mod density;
 mod drill;
 mod free_roof;
 mod fuse_size;
 mod hinge;
 mod interpolate;
 mod kerf;
+mod laying;
 mod lug;
 mod material;
 mod natural;
@@ -70,11 +72,13 @@ pub use canopy::{Canopy, CanopyRow, CanopyValues};
 pub use chemistry::Chemistry;
 pub use cleaner::Cleaner;
 pub use corner_connector::CornerConnector;
+pub use density::Density;
 pub use drill::{Drill, DrillSeries};
 pub use free_roof::{Flow, FreeRoof, LoadCase, WindwardEdge};
 pub use fuse_size::{FusePlace, FuseSize};
 pub use hinge::Hinge;
 pub use kerf::Kerf;
+pub use laying::{Allowance, CableLay, HeatShrink};
 pub use lug::{Lug, TerminalTorque};
 pub use material::{Material, MaterialKind, Strength, ThinWall};
 pub use pack::{Pack, PackUnit};
@@ -120,6 +124,7 @@ const FILES: &[(&str, &str)] = &[
     file!("entries.toml"),
     file!("fuses.toml"),
     file!("hardware.toml"),
+    file!("laying.toml"),
     file!("materials.toml"),
     file!("preparation.toml"),
     file!("protection.toml"),
@@ -181,6 +186,8 @@ macro_rules! tables {
 tables! {
     /// Adhesives and sealants.
     adhesives: Adhesive, adhesive;
+    /// Lengths that laying adds or keeps.
+    allowances: Allowance, allowance;
     /// Correction of ampacity for air temperature.
     ambient_factors: AmbientFactor, ambient_factor;
     /// Ampacity by standard, insulation and situation.
@@ -193,6 +200,8 @@ tables! {
     bolt_grades: BoltGrade, bolt_grade;
     /// Correction of ampacity for bundles.
     bundle_factors: BundleFactor, bundle_factor;
+    /// Least bend radii of cables.
+    cable_lays: CableLay, cable_lay;
     /// Conductors by size.
     cable_sizes: CableSize, cable_size;
     /// Air-load coefficients of canopy roofs.
@@ -203,6 +212,8 @@ tables! {
     cleaners: Cleaner, cleaner;
     /// Push-in connectors for square tube.
     corner_connectors: CornerConnector, corner_connector;
+    /// Densities.
+    densities: Density, density;
     /// Drills, hole saws and step drills.
     drills: Drill, drill;
     /// Air-load coefficients of free roofs.
@@ -213,6 +224,8 @@ tables! {
     glands: Gland, gland;
     /// Grommets.
     grommets: Grommet, grommet;
+    /// Shrinking sleeves.
+    heat_shrinks: HeatShrink, heat_shrink;
     /// Butt hinges.
     hinges: Hinge, hinge;
     /// Saws and their kerfs.

@@ -7,7 +7,8 @@ use super::{
 use crate::build::{Build, Goods};
 use crate::compute::cutting::{self, Cut, End, Job, Measure, Mitre, Piece, Stock};
 use crate::compute::electrics::Electrics;
-use crate::compute::quantities::electrical::{colour, joined};
+use crate::compute::cables::joined;
+use crate::compute::quantities::electrical::colour;
 use crate::derive::{Body, Ends, Work};
 use crate::source::{Finding, Span};
 use crate::tables::{Section, Shape, Tables};
@@ -135,7 +136,7 @@ fn wanted(build: &Build, work: &Work, electrics: Option<&Electrics>) -> Vec<Grou
                 let piece = Wanted {
                     mark: format!("{}{sign}", run.mark),
                     name: run.name.clone(),
-                    length: run.cut,
+                    length: run.cut.all,
                     ends: Ends::SQUARE,
                     span: circuit.span,
                 };

@@ -12,6 +12,7 @@ mod panels;
 pub mod rules;
 
 use crate::build::{Build, Circuit, Terminal};
+use crate::compute::cables::Cut;
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
 use crate::units::{Current, Length, Ratio, Voltage};
@@ -47,8 +48,8 @@ pub struct Run {
     pub ends: (String, String),
     /// Route, one way.
     pub length: Length,
-    /// Cut length of each conductor, with slack at both ends.
-    pub cut: Length,
+    /// Cut length of each conductor, with what it is made of.
+    pub cut: Cut,
     /// Current that the cable is sized for.
     pub design: Current,
     /// Current that flows at most in use, for the drop.
@@ -69,8 +70,6 @@ pub struct Run {
     pub colours: (&'static str, &'static str),
 }
 
-/// Slack at each end of a conductor for a service loop and stripping; common practice.
-const END_SLACK: Length = Length::mm(300.0);
 /// Current that a cable and its fuse are chosen for over one that flows for hours (NEC 210.20 (A),
 /// 690.8 (B)).
 const CONTINUOUS: f64 = 1.25;
@@ -94,12 +93,7 @@ pub fn electrics(
     let mut made: Vec<Option<Made>> = build.circuits.iter().map(|_| None).collect();
     for index in nodes::in_order(build, findings) {
         let start = Start::of(build, index, &made, tables);
-        made[index] = run(build, index, start, field.as_ref(), tables, ledger, findings);
-        if let Some(made) =
-            made[index].as_mut().filter(|_| *build.circuits[index].from == Terminal::Panels)
-        {
-            made.run.cut += lift;
-        }
+        made[index] = run(build, index, (start, lift), field.as_ref(), tables, ledger, findings);
     }
     nodes::balance(build, findings);
     cold_charging(build, findings);
@@ -155,7 +149,7 @@ impl Start {
 fn run(
     build: &Build,
     index: usize,
-    start: Start,
+    (start, lift): (Start, Length),
     field: Option<&PanelField>,
     tables: &Tables,
     ledger: &mut Ledger,
@@ -241,13 +235,13 @@ fn run(
             fuse::record(&mark, at_load, design, conductor, ledger);
         }
     }
-    let entry_slack = if from_panels { END_SLACK } else { Length::ZERO };
+    let outer = choice.metric.as_ref().and_then(|conductor| conductor.outer);
     let run = Run {
         mark,
         name: circuit.name.value.clone(),
         ends: (end(&circuit.from), end(&circuit.to)),
         length: *circuit.length,
-        cut: *circuit.length + END_SLACK * 2.0 + entry_slack,
+        cut: Cut::of(circuit, outer, lift, tables),
         design,
         working,
         voltage,

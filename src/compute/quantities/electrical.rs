@@ -2,53 +2,33 @@
 
 use super::{ShopLine, Tool, ToolGroup, packs, pieces};
 use crate::build::{Build, Terminal};
+use crate::compute::cables::{Cables, Piece, joined};
 use crate::compute::cut_list::CutList;
-use crate::compute::electrics::{Conductor, Electrics, Fuse, Run, area_words};
-use crate::derive::Work;
+use crate::compute::electrics::{Electrics, area_words};
 use crate::tables::Tables;
 use crate::units::{Area, Length, Unit, display};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-/// Stud of a battery or fuse that states none; common practice for batteries of this kind.
-const STUD: &str = "M8";
-/// Sleeve a lug: over its barrel and as much of the insulation; common practice.
-const SLEEVE: Length = Length::mm(40.0);
-/// Farthest from fixing to fixing: 450 mm (ABYC E-11, ISO 10133; from memory).
-const FIXINGS: Length = Length::mm(450.0);
 /// What stands at both ends of each conductor.
 const ENDS: f64 = 2.0;
 
 /// Everything on the electrical shelf.
 pub(super) fn lines(
     build: &Build,
-    work: &Work,
-    electrics: Option<&Electrics>,
+    wired: Option<(&Electrics, &Cables)>,
     cuts: Option<&CutList>,
     tables: &Tables,
 ) -> Vec<ShopLine> {
-    let Some(electrics) = electrics.filter(|electrics| !electrics.runs.is_empty()) else {
-        return Vec::new();
-    };
+    let Some((electrics, laid)) = wired else { return Vec::new() };
     let mut lines = cables(build, electrics, cuts, tables);
-    lines.extend(ends(build, electrics, tables));
+    lines.extend(ends(laid, tables));
+    lines.extend(connectors(build, electrics));
     lines.extend(fuses(electrics));
     lines.extend(isolator(electrics));
-    lines.extend(entry(build, work, electrics, tables));
-    lines.extend(marking(electrics, tables));
+    lines.extend(entry(build, laid, tables));
+    lines.extend(marking(electrics, laid, tables));
     lines
-}
-
-/// A run with what the build file says of it.
-pub(crate) fn joined<'a>(
-    build: &'a Build,
-    electrics: &'a Electrics,
-) -> impl Iterator<Item = (&'a crate::build::Circuit, &'a Run, &'a Conductor)> {
-    build.circuits.iter().enumerate().filter_map(|(index, circuit)| {
-        let mark = format!("W{}", index + 1);
-        let run = electrics.runs.iter().find(|run| run.mark == mark)?;
-        Some((circuit, run, run.conductor.as_ref()?))
-    })
 }
 
 /// Word for the letters of IEC 60757.
@@ -89,8 +69,8 @@ fn cables(
                 colour(letters)
             );
             match wanted.iter_mut().find(|(known, _)| *known == what) {
-                Some((_, length)) => *length += run.cut,
-                None => wanted.push((what, run.cut)),
+                Some((_, length)) => *length += run.cut.all,
+                None => wanted.push((what, run.cut.all)),
             }
         }
     }
@@ -104,104 +84,48 @@ fn cables(
         .collect()
 }
 
-/// What one end of a conductor gets.
-#[derive(PartialEq, Eq, PartialOrd, Ord)]
-enum End {
-    /// A lug on a stud.
-    Lug(&'static str),
-    /// A sleeve in a clamp.
-    Sleeve,
-    /// A crimped joint in line.
-    Joint,
-    /// As what it feeds takes it.
-    Load,
-}
-
-/// Lugs, sleeves, joints, shrinking sleeve and connectors.
-fn ends(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> {
-    let mut wanted: BTreeMap<(End, String), (f64, Option<Length>)> = BTreeMap::new();
-    for (circuit, run, conductor) in joined(build, electrics) {
-        let mut add = |end: End, count: f64| {
-            let entry =
-                wanted.entry((end, conductor.name.clone())).or_insert((0.0, conductor.outer));
-            entry.0 += count;
-        };
-        for terminal in [&*circuit.from, &*circuit.to] {
-            match terminal {
-                Terminal::Battery => add(End::Lug(STUD), ENDS),
-                Terminal::Controller => add(End::Sleeve, ENDS),
-                Terminal::Load(_) => add(End::Load, ENDS),
-                Terminal::Panels => {}
-            }
-        }
-        if electrics.isolator.as_ref().is_some_and(|isolator| isolator.run == run.mark) {
-            // Each pole has a clamp on both sides.
-            let poles = electrics.isolator.as_ref().map_or(0.0, |i| f64::from(i.poles));
-            add(End::Sleeve, poles * 2.0);
-        }
-        for fuse in [&run.fuse, &run.load_fuse].into_iter().flatten() {
-            match studs(fuse) {
-                // The battery's own lug lies on the fuse's stud.
-                Studs::OnTerminal => {}
-                Studs::Two(stud) => add(End::Lug(stud), 2.0),
-                Studs::Leads => add(End::Joint, 2.0),
-            }
+/// Lugs, sleeves, joints and shrinking sleeve.
+fn ends(laid: &Cables, tables: &Tables) -> Vec<ShopLine> {
+    let mut wanted: BTreeMap<(&Piece, &str), f64> = BTreeMap::new();
+    let mut sleeves: Vec<(Length, Length)> = Vec::new();
+    for end in laid.ends.iter().filter(|end| end.piece != Piece::Plug) {
+        *wanted.entry((&end.piece, &end.size)).or_insert(0.0) += 1.0;
+        let Some((bore, length)) = end.sleeve else { continue };
+        match sleeves.iter_mut().find(|(known, _)| *known == bore) {
+            Some((_, all)) => *all += length,
+            None => sleeves.push((bore, length)),
         }
     }
     let mut lines = Vec::new();
-    let mut sleeves: Vec<(String, Option<Length>, f64)> = Vec::new();
-    for ((end, size), (count, outer)) in wanted {
-        let words = tables.cable_size(&size).map_or(size.clone(), |row| area_words(row.area));
-        let what = match end {
-            End::Lug(stud) => {
-                let kind = match tables.lugs.lug_for(&size, stud) {
+    for ((piece, size), count) in wanted {
+        let words = tables.cable_size(size).map_or(size.to_owned(), |row| area_words(row.area));
+        let what = match piece {
+            Piece::Lug(stud) => {
+                let kind = match tables.lugs.lug_for(size, stud) {
                     Some(lug) if lug.insulated => "insulated ring terminal",
                     Some(_) => "tinned copper tube lug",
                     None => "tinned copper lug, to order,",
                 };
                 format!("{kind} {words}, hole {stud} (the stud in hand wins)")
             }
-            End::Sleeve => format!("end sleeve {words}, insulated"),
-            End::Joint => format!("crimp joint {words}, sealed"),
-            End::Load => format!("terminal {words}, as what is fed takes it"),
+            Piece::Sleeve => format!("end sleeve {words}, insulated"),
+            Piece::Joint => format!("crimp joint {words}, sealed"),
+            Piece::Load | Piece::Plug => format!("terminal {words}, as what is fed takes it"),
         };
-        if matches!(end, End::Lug(_) | End::Joint) {
-            match sleeves.iter_mut().find(|(known, _, _)| *known == words) {
-                Some((_, _, total)) => *total += count,
-                None => sleeves.push((words.clone(), outer, count)),
-            }
-        }
         let (need, buy) = pieces(tables, "lugs", count);
         lines.push(line(what, need, buy));
     }
-    for (words, outer, count) in sleeves {
-        let over = outer.map_or(String::new(), |outer| format!(", cable of {}", mm(outer)));
-        let metres = (SLEEVE * count).to_m();
+    sleeves.sort_by(|a, b| a.0.total_cmp(&b.0));
+    for (bore, all) in sleeves {
+        let metres = all.to_m();
         let buy = tables.pack("heat-shrink").map_or_else(
             |_| format!("{:.0}\u{a0}m", metres.ceil()),
             |pack| packs(&pack.packs_for(pack.with_spares(metres)), "m"),
         );
-        let what = format!("heat-shrink sleeve with adhesive, for {words}{over}");
+        let what = format!("shrinking sleeve with adhesive, bore {} as sold", mm(bore));
         lines.push(line(what, format!("{metres:.2}\u{a0}m"), buy));
     }
-    lines.extend(connectors(build, electrics));
     lines
-}
-
-enum Studs {
-    OnTerminal,
-    Two(&'static str),
-    Leads,
-}
-
-/// How a fuse is joined.
-fn studs(fuse: &Fuse) -> Studs {
-    match (fuse.name.as_str(), fuse.bolt.as_deref()) {
-        ("terminal", _) => Studs::OnTerminal,
-        (_, Some("M5")) => Studs::Two("M5"),
-        (_, Some(_)) => Studs::Two(STUD),
-        (_, None) => Studs::Leads,
-    }
 }
 
 /// Plugs between the panels' leads and the cable.
@@ -263,44 +187,30 @@ fn isolator(electrics: &Electrics) -> Option<ShopLine> {
 }
 
 /// Grommet and glands where cables pass the roof.
-fn entry(build: &Build, work: &Work, electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> {
+fn entry(build: &Build, laid: &Cables, tables: &Tables) -> Vec<ShopLine> {
     let mut lines = Vec::new();
-    let (Some(entry), Some(_)) = (&build.entry, &work.entry) else { return lines };
-    let cable = joined(build, electrics)
-        .filter(|(circuit, _, _)| *circuit.from == Terminal::Panels)
-        .find_map(|(_, _, conductor)| conductor.outer);
-    if let Some(cable) = cable {
-        // Two cables side by side need their two diameters, more lie in a bundle no wider.
-        let bundle = cable * f64::from((*entry.cables).clamp(1, 3).min(2));
-        let fits = tables
-            .grommets
-            .iter()
-            .filter(|row| row.hole <= *entry.hole + Length::mm(0.5) && bundle <= row.bore)
-            .max_by(|a, b| a.hole.total_cmp(&b.hole));
-        let what = match fits {
-            Some(row) => {
-                format!("rubber grommet, hole {}, bore {}", mm(row.hole), mm(row.bore))
-            }
-            None => format!("edge trim for the hole of {}", mm(*entry.hole)),
-        };
-        lines.push(line(what, "1".into(), "1".into()));
-        if let Some(gland) = tables.glands.gland_for(cable) {
-            let what = format!(
-                "gland M{}, clamps {} to {}, if the housing has none for cable of {}",
-                display::number_short(gland.diameter.to_mm(), 1),
-                display::number_short(gland.clamp_min.to_mm(), 1),
-                mm(gland.clamp_max),
-                mm(cable)
-            );
-            let (need, buy) = pieces(tables, "glands", f64::from(*entry.cables));
-            lines.push(line(what, need, buy));
-        }
+    let (Some(entry), Some(passage)) = (&build.entry, &laid.entry) else { return lines };
+    let what = match passage.grommet {
+        Some((hole, bore)) => format!("rubber grommet, hole {}, bore {}", mm(hole), mm(bore)),
+        None => format!("edge trim for the hole of {}", mm(*entry.hole)),
+    };
+    lines.push(line(what, "1".into(), "1".into()));
+    if let Some((thread, _, [least, most])) = passage.gland {
+        let what = format!(
+            "gland M{}, clamps {} to {}, if the housing has none for cable of {}",
+            display::number_short(thread.to_mm(), 1),
+            display::number_short(least.to_mm(), 1),
+            mm(most),
+            mm(passage.core)
+        );
+        let (need, buy) = pieces(tables, "glands", f64::from(*entry.cables));
+        lines.push(line(what, need, buy));
     }
     lines
 }
 
 /// Labels and ties.
-fn marking(electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> {
+fn marking(electrics: &Electrics, laid: &Cables, tables: &Tables) -> Vec<ShopLine> {
     let conductors = 2.0 * electrics.runs.len() as f64;
     let devices = electrics
         .runs
@@ -309,11 +219,11 @@ fn marking(electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> {
         .sum::<usize>()
         + usize::from(electrics.isolator.is_some());
     let labels = conductors * ENDS + devices as f64;
-    let ties: f64 = electrics.runs.iter().map(|run| (run.length / FIXINGS).ceil() + 1.0).sum();
+    let ties: f64 = laid.laid.iter().map(|run| f64::from(run.clips)).sum();
     let (need, buy) = pieces(tables, "cable-ties", ties);
     vec![
         line(
-            "wrap-round label, laminated, numbered as the wiring sheet".into(),
+            "clear tape or sleeve over the labels of the label sheet".into(),
             format!("{labels:.0}"),
             format!("{:.0}", (labels * 1.1).ceil()),
         ),

@@ -13,6 +13,7 @@ mod small_parts;
 mod tools;
 
 use crate::build::Build;
+use crate::compute::cables::Cables;
 use crate::compute::cure::JointCure;
 use crate::compute::cut_list::CutList;
 use crate::compute::electrics::Electrics;
@@ -88,6 +89,7 @@ pub fn quantities(
     work: &Work,
     cuts: Option<&CutList>,
     electrics: Option<&Electrics>,
+    cables: Option<&Cables>,
     cures: &[JointCure],
     tables: &Tables,
     ledger: &mut Ledger,
@@ -102,7 +104,7 @@ pub fn quantities(
         ("fasteners", fasteners),
         ("bonding and sealing", bonding_stuff::lines(build, work, cures, &bonding, tables, ledger)),
         ("battery and what holds it", restraint::lines(build, tables)),
-        ("electrical", electrical::lines(build, work, electrics, cuts, tables)),
+        ("electrical", electrical::lines(build, electrics.zip(cables), cuts, tables)),
     ]
     .into_iter()
     .filter(|(_, lines)| !lines.is_empty())

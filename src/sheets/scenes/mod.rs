@@ -10,6 +10,7 @@ mod circuit;
 mod entry;
 mod face_view;
 mod foot_apart;
+mod label_page;
 mod roof_plan;
 mod section;
 mod solid;

@@ -1,9 +1,10 @@
 //! A page of templates at full size with its check bars.
 
 use super::board::Board;
-use super::wrap_page;
+use super::{label_page, wrap_page};
 use crate::page::scene::{At, Lettering, Line, Place, Scale, Scene, Side, Size, Style};
 use crate::sheets::template::Outline;
+use crate::sheets::template::labels::LabelRow;
 use crate::sheets::template::printed::Printed;
 use crate::sheets::template::tiles::{OVERLAP, Tile};
 use crate::sheets::template::wrap::Wrap;
@@ -32,6 +33,8 @@ pub enum Shown<'a> {
     Wraps(&'a [Wrap<'a>]),
     /// A part of one.
     WrapTile(&'a Wrap<'a>, &'a Tile),
+    /// Labels to cut out.
+    Labels(&'a [LabelRow]),
 }
 
 /// The page: zero of the scene is the corner of the bars.
@@ -49,6 +52,7 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
         Shown::Tile(outline, tile) => told(outline) + &piece(tile),
         Shown::Wraps(wraps) => wraps.iter().map(|w| w.name.clone()).collect::<Vec<_>>().join("; "),
         Shown::WrapTile(wrap, tile) => wrap.name.clone() + &piece(tile),
+        Shown::Labels(_) => "labels for cables and devices".to_owned(),
     };
     let mut scene =
         Scene::at_scale(format!("full size template of {names}, with check bars"), Scale::FULL);
@@ -56,9 +60,10 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
     scene.every_line();
     let mut board = Board::new(scene, printed.factors());
     // Strips reach down to the bar, tables beside outlines do at its end.
-    bars(&mut board, if matches!(shown, Shown::Wraps(_)) { 142.0 } else { 60.0 });
+    bars(&mut board, if matches!(shown, Shown::Wraps(_) | Shown::Labels(_)) { 142.0 } else { 60.0 });
     match shown {
         Shown::Whole(outlines) => whole(&mut board, basis, outlines),
+        Shown::Labels(rows) => label_page::labels(&mut board, basis, rows),
         Shown::Wraps(wraps) => wrap_page::strips(&mut board, basis, wraps),
         Shown::Tile(outline, tile) => {
             tiled(

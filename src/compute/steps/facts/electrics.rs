@@ -2,6 +2,7 @@
 
 use super::{Facts, Item, Sources, item, say};
 use crate::build::{PanelConnection, Terminal};
+use crate::compute::cables::clip_pitch;
 use crate::compute::electrics::string_fuse;
 use crate::source::{Figure, Ledger, Seen};
 use crate::units::{Length, Temperature, TemperatureRise, display};
@@ -24,6 +25,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
                 ("name", circuit.name.value.clone()),
                 ("from", end(&circuit.from)),
                 ("to", end(&circuit.to)),
+                ("pitch", display::number(clip_pitch(circuit, from.tables).to_mm(), 0)),
                 (
                     "metres",
                     display::with_unit(&display::number(circuit.length.to_m() * 2.0, 1), "m"),
