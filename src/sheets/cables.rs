@@ -61,9 +61,8 @@ impl Joined<'_> {
     fn seat(&self, end: &End) -> String {
         let Some((circuit, _)) = self.run(&end.run) else { return String::new() };
         let pole = usize::from(end.pole == Pole::Minus);
-        let id = |terminal: &Terminal, incoming| {
-            terminals(self.basis, terminal, incoming)[pole].clone()
-        };
+        let id =
+            |terminal: &Terminal, incoming| terminals(self.basis, terminal, incoming)[pole].clone();
         match &end.seat {
             Seat::From => id(&circuit.from, false),
             Seat::To => id(&circuit.to, true),
@@ -307,7 +306,8 @@ fn connections(joined: &Joined) -> Sheet {
         blocks.push(Block::Table(measured(joined, &under_load)));
     }
     blocks.push(Block::Paragraph(
-        "A minus sign on the meter means swapped leads: nothing is closed until both are found.".into(),
+        "A minus sign on the meter means swapped leads: nothing is closed until both are found."
+            .into(),
     ));
     Sheet {
         anchor: "connections".into(),

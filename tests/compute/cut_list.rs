@@ -300,7 +300,9 @@ fn cores_are_cut_from_stated_reels() {
     let mut wanted: Vec<(String, f64)> = runs
         .iter()
         .filter(alike)
-        .flat_map(|r| ["+", "\u{2212}"].map(|sign| (format!("{}{sign}", r.mark), r.cut.all.to_mm())))
+        .flat_map(|r| {
+            ["+", "\u{2212}"].map(|sign| (format!("{}{sign}", r.mark), r.cut.all.to_mm()))
+        })
         .collect();
     wanted.sort_by(|a, b| a.0.cmp(&b.0));
     assert_eq!(told.len(), wanted.len());

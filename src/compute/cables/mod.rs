@@ -72,8 +72,7 @@ pub struct Passage {
 /// Diameter of the smallest circle round so many equal circles, over theirs: packings of up to ten are
 /// known (Kravitz 1967, from memory); beyond, rings about a middle one hold them.
 pub fn round_bundle(count: u32) -> f64 {
-    const PACKED: [f64; 11] =
-        [0.0, 1.0, 2.0, 2.155, 2.414, 2.701, 3.0, 3.0, 3.305, 3.613, 3.813];
+    const PACKED: [f64; 11] = [0.0, 1.0, 2.0, 2.155, 2.414, 2.701, 3.0, 3.0, 3.305, 3.613, 3.813];
     let known = usize::try_from(count).ok().and_then(|count| PACKED.get(count));
     known.copied().unwrap_or_else(|| {
         let (mut rings, mut held) = (0_u32, 1_u32);
@@ -115,10 +114,7 @@ pub fn cables(
             // One more than there are spans.
             clips: (*circuit.length / pitch.max(Length::mm(1.0))).ceil() as u32 + 1,
             grommet: outer.and_then(|outer| {
-                tables
-                    .grommets
-                    .grommet_for(outer * round_bundle(2))
-                    .map(|row| (row.hole, row.bore))
+                tables.grommets.grommet_for(outer * round_bundle(2)).map(|row| (row.hole, row.bore))
             }),
         };
         record(&made, run, ledger);
@@ -157,8 +153,7 @@ fn record(laid: &Laid, run: &Run, ledger: &mut Ledger) {
         .source("allowances: common practice; hinge: geometry", Seen::CommonPractice)
         .decides(),
     );
-    let Some(((bend, outer), conductor)) =
-        laid.bend.zip(laid.outer).zip(run.conductor.as_ref())
+    let Some(((bend, outer), conductor)) = laid.bend.zip(laid.outer).zip(run.conductor.as_ref())
     else {
         return;
     };
@@ -208,9 +203,7 @@ fn passage(
             .source("closest packing of equal circles", Seen::Memory)
             .decides(),
     );
-    let fits = |row: &&Grommet| {
-        row.hole <= *entry.hole + Length::mm(0.5) && bundle <= row.bore
-    };
+    let fits = |row: &&Grommet| row.hole <= *entry.hole + Length::mm(0.5) && bundle <= row.bore;
     let grommet = tables.grommets.iter().filter(fits).max_by(|a, b| a.hole.total_cmp(&b.hole));
     let gland = |row: &Gland| (row.diameter, row.hole, [row.clamp_min, row.clamp_max]);
     Some(Passage {

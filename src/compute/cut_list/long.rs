@@ -5,9 +5,9 @@ use super::{
     whole,
 };
 use crate::build::{Build, Goods};
+use crate::compute::cables::joined;
 use crate::compute::cutting::{self, Cut, End, Job, Measure, Mitre, Piece, Stock};
 use crate::compute::electrics::Electrics;
-use crate::compute::cables::joined;
 use crate::compute::quantities::electrical::colour;
 use crate::derive::{Body, Ends, Work};
 use crate::source::{Finding, Span};

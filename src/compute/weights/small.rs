@@ -114,7 +114,8 @@ pub(super) fn cables(electrics: Option<&Electrics>, wanted: impl Fn(&str) -> boo
             let around = conductor
                 .outer
                 .map_or(Area::ZERO, |outer| (round(outer) - conductor.area).max(Area::ZERO));
-            let each = COPPER * (conductor.area * run.cut.all) + INSULATION * (around * run.cut.all);
+            let each =
+                COPPER * (conductor.area * run.cut.all) + INSULATION * (around * run.cut.all);
             Some(each * 2.0)
         })
         .sum()

@@ -60,7 +60,10 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
     scene.every_line();
     let mut board = Board::new(scene, printed.factors());
     // Strips reach down to the bar, tables beside outlines do at its end.
-    bars(&mut board, if matches!(shown, Shown::Wraps(_) | Shown::Labels(_)) { 142.0 } else { 60.0 });
+    bars(
+        &mut board,
+        if matches!(shown, Shown::Wraps(_) | Shown::Labels(_)) { 142.0 } else { 60.0 },
+    );
     match shown {
         Shown::Whole(outlines) => whole(&mut board, basis, outlines),
         Shown::Labels(rows) => label_page::labels(&mut board, basis, rows),

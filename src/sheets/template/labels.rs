@@ -56,7 +56,8 @@ pub(super) fn labels(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     }
     let count = pages.len();
     let title = "Labels to cut out".to_owned();
-    let tables = if basis.results.cables.is_some() { vec!["cables".to_owned()] } else { Vec::new() };
+    let tables =
+        if basis.results.cables.is_some() { vec!["cables".to_owned()] } else { Vec::new() };
     let head = Head { short: title.clone(), title, tables, key: "labels".into() };
     let page = |(number, page): (usize, &Vec<LabelRow>)| {
         sheet(basis, &Shown::Labels(page), &head.nth(number + 1, count, ""), printed)
@@ -81,7 +82,10 @@ fn height(basis: &Basis) -> Option<Label> {
         value = format!("{value} = {}", display::clearance_feet(after));
     }
     let roof = display::with_unit(&display::number(basis.results.weights.roof.to_kg(), 0), "kg");
-    Some(Label::Height { value, words: format!("height, panels lying down; {roof} added on the roof") })
+    Some(Label::Height {
+        value,
+        words: format!("height, panels lying down; {roof} added on the roof"),
+    })
 }
 
 /// Fuses and switches.
