@@ -210,7 +210,9 @@ fn chapters(
     });
     time("quantities", &|l, _| {
         let (cuts, electrics) = (results.cuts.as_ref(), results.electrics.as_ref());
-        black_box(quantities::quantities(build, work, cuts, electrics, &results.cures, tables, l));
+        black_box(quantities::quantities(
+            build, work, cuts, electrics, results.cables.as_ref(), &results.cures, tables, l,
+        ));
     });
 }
 
