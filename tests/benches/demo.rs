@@ -211,7 +211,14 @@ fn chapters(
     time("quantities", &|l, _| {
         let (cuts, electrics) = (results.cuts.as_ref(), results.electrics.as_ref());
         black_box(quantities::quantities(
-            build, work, cuts, electrics, results.cables.as_ref(), &results.cures, tables, l,
+            build,
+            work,
+            cuts,
+            electrics,
+            results.cables.as_ref(),
+            &results.cures,
+            tables,
+            l,
         ));
     });
 }
