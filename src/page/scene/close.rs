@@ -11,7 +11,7 @@ use crate::page::model::{Pen, Point, Segment};
 /// Least distance of parallel lines on paper, mm.
 const LEAST: f64 = 0.7;
 /// Lines nearer than this are one already.
-const SAME: f64 = 0.02;
+const SAME: f64 = 0.005;
 /// They have to run side by side for so long, mm.
 const ALONG: f64 = 2.0;
 /// What is left of a line is drawn if it is longer than this, mm.

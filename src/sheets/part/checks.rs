@@ -1,53 +1,80 @@
 //! Diagonals that tell whether a pattern of holes is square.
 
-use super::holes_of;
+use super::{holes_of, is_long};
 use crate::compute::cut_list::Limits;
 use crate::derive::Hole;
+use crate::geometry::Point2;
 use crate::page::block::{Blank, BlankWidth, Block};
 use crate::sheets::Basis;
 use crate::sheets::words::bare;
 use crate::tables::Tables;
 
-/// Blanks for both diagonals of every face whose holes span a rectangle.
+/// Blanks for both diagonals of every face whose holes span an area; of what is bent, of its flat.
 pub(super) fn checks(basis: &Basis, index: usize) -> Vec<Block> {
     let part = &basis.work.parts[index];
     let mut blanks = Vec::new();
     for face in 0..part.faces.len() {
-        let holes = holes_of(basis, index, Some(face));
-        let Some(corners) = corners(&holes) else { continue };
-        for [a, b] in [[corners[0], corners[3]], [corners[1], corners[2]]] {
-            let far = a.at.distance(b.at);
-            let limits = Limits::general(far, Tables::builtin());
-            let words = format!(
-                "{} to {}: {} to {}",
-                a.id,
-                b.id,
-                bare(limits.low, 1),
-                bare(limits.high, 1)
-            );
-            blanks.push(Blank { unit: "mm".into(), ..Blank::of(BlankWidth::Long, words) });
+        if part.body.fold().is_none() {
+            let holes = holes_of(basis, index, Some(face));
+            let places: Vec<(&Hole, Point2)> = holes.iter().map(|hole| (*hole, hole.at)).collect();
+            blanks.extend(diagonals(&places, is_long(part)));
         }
     }
+    told(blanks)
+}
+
+/// The same of a flat.
+pub(super) fn of_flat(holes: &[(&Hole, Point2)]) -> Vec<Block> {
+    told(diagonals(holes, false))
+}
+
+fn told(blanks: Vec<Blank>) -> Vec<Block> {
     if blanks.is_empty() { Vec::new() } else { vec![Block::Blanks(blanks)] }
 }
 
-/// Holes at the corners of a rectangle: low low, low high, high low, high high; absent where the
-/// pattern has none.
-fn corners<'a>(holes: &[&'a Hole]) -> Option<[&'a Hole; 4]> {
-    let xs = holes.iter().map(|h| h.at.x.to_mm());
-    let ys = holes.iter().map(|h| h.at.y.to_mm());
-    let span = |values: &mut dyn Iterator<Item = f64>| {
-        values.fold((f64::INFINITY, f64::NEG_INFINITY), |s, v| (s.0.min(v), s.1.max(v)))
+fn diagonals(holes: &[(&Hole, Point2)], long: bool) -> Vec<Blank> {
+    let Some(corners) = corners(holes, long) else { return Vec::new() };
+    let blank = |[a, b]: [&(&Hole, Point2); 2]| {
+        let far = a.1.distance(b.1);
+        let limits = Limits::general(far, Tables::builtin());
+        let words = format!(
+            "{} to {}: {} to {}",
+            a.0.id,
+            b.0.id,
+            bare(limits.low, 1),
+            bare(limits.high, 1)
+        );
+        Blank { unit: "mm".into(), ..Blank::of(BlankWidth::Long, words) }
     };
-    let (x, y) = (span(&mut xs.clone()), span(&mut ys.clone()));
-    let find = |cx: f64, cy: f64| {
+    [[corners[0], corners[3]], [corners[1], corners[2]]].map(blank).into()
+}
+
+/// The outermost holes: low low, low high, high low, high high. Of a long part only those of a true
+/// rectangle, as along it a diagonal of others tells no more than their distances.
+fn corners<'a, 'b>(
+    holes: &'a [(&'b Hole, Point2)],
+    long: bool,
+) -> Option<[&'a (&'b Hole, Point2); 4]> {
+    let span = |of: &dyn Fn(&Point2) -> f64| {
         holes
             .iter()
-            .copied()
-            .find(|h| (h.at.x.to_mm() - cx).abs() < 0.05 && (h.at.y.to_mm() - cy).abs() < 0.05)
+            .map(|(_, at)| of(at))
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |s: (f64, f64), v| (s.0.min(v), s.1.max(v)))
     };
-    if x.1 - x.0 < 5.0 || y.1 - y.0 < 5.0 {
+    let (x, y) = (span(&|at| at.x.to_mm()), span(&|at| at.y.to_mm()));
+    if holes.len() < 4 || x.1 - x.0 < 5.0 || y.1 - y.0 < 5.0 {
         return None;
     }
-    Some([find(x.0, y.0)?, find(x.0, y.1)?, find(x.1, y.0)?, find(x.1, y.1)?])
+    // From each corner of the box around all of them the nearest hole, in parts of the box.
+    let nearest = |cx: f64, cy: f64| {
+        let off = |at: &Point2| {
+            let (dx, dy) = (at.x.to_mm() - cx, at.y.to_mm() - cy);
+            (dx.abs() / (x.1 - x.0) + dy.abs() / (y.1 - y.0), dx.hypot(dy))
+        };
+        let hole = holes.iter().min_by(|a, b| off(&a.1).0.total_cmp(&off(&b.1).0))?;
+        (!long || off(&hole.1).1 < 0.1).then_some(hole)
+    };
+    let found = [nearest(x.0, y.0)?, nearest(x.0, y.1)?, nearest(x.1, y.0)?, nearest(x.1, y.1)?];
+    let unlike = (1..4).all(|one| (0..one).all(|two| !std::ptr::eq(found[one], found[two])));
+    unlike.then_some(found)
 }

@@ -46,7 +46,7 @@ pub(super) fn flat(basis: &Basis, index: usize, end: Option<Scene>) -> Vec<Block
         mm(ends, 1),
         mm(fold.bend.inside, 1)
     );
-    vec![
+    let mut blocks = vec![
         Block::Columns(vec![
             Column::new(4, vec![Block::Figure(Figure::new(scene, 120.0).at_left())]),
             Column::new(
@@ -57,5 +57,7 @@ pub(super) fn flat(basis: &Basis, index: usize, end: Option<Scene>) -> Vec<Block
             ),
         ]),
         Block::Paragraph(words.into()),
-    ]
+    ];
+    blocks.extend(super::checks::of_flat(&holes));
+    blocks
 }

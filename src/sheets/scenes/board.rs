@@ -9,17 +9,21 @@ pub struct Board {
     factors: (f64, f64),
     window: Option<(At, At)>,
     words: Vec<(At, At)>,
+    /// Lines that words keep off if they can.
+    seams: Vec<(At, At)>,
 }
 
 /// Gap between words and their point, and so their width over their count of letters: only to see
 /// what is free in a tile.
 const GAP: f64 = 1.2;
 const LETTER: f64 = 0.6;
+/// From words in a tile to its edges and seams, mm.
+const OFF: f64 = 0.8;
 
 impl Board {
     /// An empty board that stretches by factors across and up.
     pub fn new(scene: Scene, factors: (f64, f64)) -> Self {
-        Self { scene, factors, window: None, words: Vec::new() }
+        Self { scene, factors, window: None, words: Vec::new(), seams: Vec::new() }
     }
 
     /// From here on only what lies between two corners is drawn; none lifts that.
@@ -185,15 +189,15 @@ impl Board {
         } else {
             std::iter::once(place).chain(others).collect()
         };
-        for place in places {
-            let area = self.box_of(at, &text, place, style);
-            if self.is_free(area) {
-                self.words.push(area);
-                self.scene.words(self.to(at), text, place, style);
-                return true;
-            }
+        let off_seams = |area: &(At, At)| self.seams.iter().all(|seam| apart(seam, area));
+        let areas = places.iter().map(|place| (*place, self.box_of(at, &text, *place, style)));
+        let free: Vec<(Place, (At, At))> = areas.filter(|(_, area)| self.is_free(*area)).collect();
+        let best = free.iter().find(|(_, area)| off_seams(area)).or(free.first()).copied();
+        if let Some((place, area)) = best {
+            self.words.push(area);
+            self.scene.words(self.to(at), text, place, style);
         }
-        false
+        best.is_some()
     }
 
     /// Words on just this side of their point, where they cover no others there.
@@ -210,6 +214,11 @@ impl Board {
     /// Keeps words out of a square about a point.
     pub fn keep_clear(&mut self, at: At, by: f64) {
         self.words.push(((at.0 - by, at.1 - by), (at.0 + by, at.1 + by)));
+    }
+
+    /// Keeps words off a level or upright line where they find room beside it.
+    pub fn keep_off(&mut self, from: At, to: At) {
+        self.seams.push(((from.0 - OFF, from.1 - OFF), (to.0 + OFF, to.1 + OFF)));
     }
 
     /// Words at the first of many places of the window where they cover nothing.
@@ -231,13 +240,11 @@ impl Board {
         false
     }
 
-    fn is_free(&self, (low, high): (At, At)) -> bool {
-        self.shows(low)
-            && self.shows(high)
-            && self
-                .words
-                .iter()
-                .all(|(l, h)| low.0 >= h.0 || high.0 <= l.0 || low.1 >= h.1 || high.1 <= l.1)
+    fn is_free(&self, area: (At, At)) -> bool {
+        let ((x0, y0), (x1, y1)) = area;
+        self.shows((x0 - OFF, y0 - OFF))
+            && self.shows((x1 + OFF, y1 + OFF))
+            && self.words.iter().all(|taken| apart(taken, &area))
     }
 
     fn box_of(&self, at: At, text: &str, place: Place, style: Style) -> (At, At) {
@@ -262,4 +269,9 @@ impl Board {
         let middle = (at.0 + dx, at.1 + dy);
         ((middle.0 - w / 2.0, middle.1 - h / 2.0), (middle.0 + w / 2.0, middle.1 + h / 2.0))
     }
+}
+
+/// Whether two boxes, each by its low and its high corner, have nothing in common.
+fn apart((low, high): &(At, At), (l, h): &(At, At)) -> bool {
+    low.0 >= h.0 || high.0 <= l.0 || low.1 >= h.1 || high.1 <= l.1
 }

@@ -1,15 +1,15 @@
 //! A page of templates at full size with its check bars.
 
 use super::board::Board;
-use super::{label_page, wrap_page};
+use super::{identity, label_page, wrap_page};
 use crate::page::scene::{At, Lettering, Line, Place, Scale, Scene, Side, Size, Style};
+use crate::sheets::Basis;
 use crate::sheets::template::Outline;
 use crate::sheets::template::labels::LabelRow;
 use crate::sheets::template::printed::Printed;
 use crate::sheets::template::tiles::{OVERLAP, Tile};
 use crate::sheets::template::wrap::Wrap;
 use crate::sheets::words::bare;
-use crate::sheets::{Basis, fingerprint};
 use crate::units::{Length, display};
 
 /// Lengths of the check bars, mm.
@@ -156,6 +156,14 @@ fn tiled(
         });
         board.keep_clear(at, arm);
     }
+    for seam in &tile.seams_across {
+        let x = corner.0 + seam;
+        board.keep_off((x, low.1), (x, TOP));
+    }
+    for seam in &tile.seams_down {
+        let y = corner.1 - seam;
+        board.keep_off((low.0, y), (low.0 + size.0, y));
+    }
     part(board, corner);
     for seam in &tile.seams_across {
         let x = corner.0 + seam;
@@ -175,7 +183,7 @@ fn tiled(
         let _ = board.words_only(middle, &words, Place::Beside(Side::Below), Style::CAPTION)
             || board.words_only(middle, &words, Place::Beside(Side::Above), Style::CAPTION);
     }
-    let line = identity_line(basis);
+    let line = identity::line(basis);
     let own = Style::PLAIN.sized(Size::Identity);
     board.words_anywhere(&line, &[own, own.up()]);
     let bold = Style::BOLD.sized(Size::Caption);
@@ -326,7 +334,7 @@ fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, ti
     if tile.is_some() {
         return;
     }
-    identity(board, basis, outline, (left, bottom));
+    identity::draw(board, basis, outline, (left, bottom));
     let below = if outline.face.is_empty() {
         outline.seen.clone()
     } else {
@@ -374,91 +382,6 @@ fn centre_marks(board: &mut Board, (left, bottom): At, (width, length): (f64, f6
     };
     tip(board, (left + width / 2.0, bottom + length + 0.3), (0.0, 1.0));
     tip(board, (left + width + 0.6, bottom + length / 2.0), (1.0, 0.0));
-}
-
-/// Letters of a title on a part that is cut out (page rule 54).
-const TITLE: usize = 25;
-
-/// What every cut-out part bears, in two halves.
-pub fn identity_halves(basis: &Basis) -> [String; 2] {
-    let job = &basis.build.job;
-    let mut title = job.title.value.clone();
-    if title.chars().count() > TITLE {
-        title = title.chars().take(TITLE - 1).chain(['…']).collect();
-    }
-    [
-        format!("{}  {title}", job.number.value),
-        format!("rev {}  {}  {}", job.revision.value, *job.date, fingerprint(basis.bytes)),
-    ]
-}
-
-/// The same in one line.
-pub(super) fn identity_line(basis: &Basis) -> String {
-    identity_halves(basis).join("  ")
-}
-
-/// About how long words in 9 pt are, mm.
-pub fn about_long(words: &str) -> f64 {
-    let wide = |letter: char| match letter {
-        ' ' => 0.9,
-        'W' | 'M' | '@' | '%' => 3.2,
-        'A'..='Z' => 2.2,
-        letter if letter.is_ascii() => 1.75,
-        _ => 3.2,
-    };
-    words.chars().map(wide).sum()
-}
-
-/// Name and identity inside the outline, as it gets cut out.
-fn identity(board: &mut Board, basis: &Basis, outline: &Outline, (left, bottom): At) {
-    let (length, width) = (outline.length.to_mm(), outline.width.to_mm());
-    // Where no hole is: the widest stretch free of holes across the part.
-    let mut edges: Vec<f64> = outline
-        .holes
-        .iter()
-        .flat_map(|(h, _, across)| {
-            let reach = h.countersink.map_or(h.diameter, |s| s.diameter).to_mm() / 2.0 + 3.0;
-            [across.to_mm() - reach, across.to_mm() + reach]
-        })
-        .collect();
-    for ((across, _, _), _) in &outline.lines {
-        edges.extend([across.to_mm() - 6.0, across.to_mm() + 1.0]);
-    }
-    edges.extend([6.0, width]);
-    edges.sort_by(f64::total_cmp);
-    let (from, to) = edges
-        .windows(2)
-        .map(|w| (w[0], w[1]))
-        .max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))
-        .unwrap_or((6.0, width));
-    let room = to - from;
-    let middle = left + f64::midpoint(from, to);
-    let centre = bottom + length / 2.0;
-    let name_size = if room > 26.0 && length > 120.0 { Size::Title } else { Size::Caption };
-    let own = Style::PLAIN.sized(Size::Identity);
-    let lines = [vec![identity_line(basis)], identity_halves(basis).to_vec()];
-    // Whole, or in two lines where the piece is too short for it: up along the piece.
-    let fits = |lines: &&Vec<String>| {
-        let longest = lines.iter().map(|line| about_long(line)).fold(0.0, f64::max);
-        longest + 4.0 <= length && 5.5 + 4.2 * lines.len() as f64 <= room
-    };
-    if let Some(lines) = lines.iter().find(fits) {
-        let half = 4.2 * lines.len() as f64 / 2.0;
-        let under = if name_size == Size::Title { 6.8 } else { 5.0 };
-        let name = (middle - half, centre);
-        board.words(name, outline.name.clone(), Place::Centre, Style::BOLD.up().sized(name_size));
-        for (number, line) in lines.iter().enumerate() {
-            let x = middle - half + under + 4.2 * number as f64;
-            board.words((x, centre), line.clone(), Place::Centre, own.up());
-        }
-        return;
-    }
-    // No room inside: it is cut off with the piece as a tag, if it is at all.
-    let under = |board: &mut Board, y: f64, words: String, style: Style| {
-        board.words((left + width / 2.0, y), words, Place::Beside(Side::Below), style);
-    };
-    under(board, bottom - 12.0, outline.name.clone(), Style::BOLD.sized(Size::Caption));
-    under(board, bottom - 17.0, identity_line(basis), own);
 }
 
 /// Ids with their places; returns where it ends.

@@ -1,7 +1,8 @@
 //! Strips that fold around tubes, and feet at full size on the roof.
 
 use super::board::Board;
-use super::template_page::{FIRST, TOP, cross, identity_halves};
+use super::identity::halves_within;
+use super::template_page::{FIRST, TOP, cross};
 use crate::page::scene::{Line, Place, Side, Size, Style};
 use crate::sheets::Basis;
 use crate::sheets::template::tiles::Tile;
@@ -65,7 +66,7 @@ pub fn draw(
     let bold = Style::BOLD.sized(Size::Caption).up();
     board.words((flap + 4.0, centre), format!("{}, flap", wrap.name), Place::Centre, bold);
     let own = Style::PLAIN.sized(Size::Identity).up();
-    for (number, line) in identity_halves(basis).into_iter().enumerate() {
+    for (number, line) in halves_within(basis, wrap.length - 4.0).into_iter().enumerate() {
         let x = flap + 9.2 + 4.2 * number as f64;
         board.words((x, centre), line, Place::Centre, own);
     }

@@ -323,9 +323,9 @@ def marks(view):
 
 
 def expand(text):
-    """Marks in words, ranges told out: "J1 to J3" are three."""
+    """Marks in words, ranges told out: "J1 to J3" are three. A group of a fingerprint goes on in capitals."""
     text = re.sub(r"\b(ISO|EN|DIN|ASME|VDI|IEC)\s+\S+", "", text)
-    found = set(re.findall(r"(?<![\w.])([A-JL-Z]\d{1,3})(?![\w.]*\d)", text)) - {"M3", "M4", "M5", "M6", "M8", "M10", "M12"}
+    found = set(re.findall(r"(?<![\w.])([A-JL-Z]\d{1,3})(?![\w.]*\d)(?![A-Z])", text)) - {"M3", "M4", "M5", "M6", "M8", "M10", "M12"}
     for letter, low, high in re.findall(r"\b([A-Z])(\d+) to \1(\d+)", text):
         found |= {f"{letter}{n}" for n in range(int(low), min(int(high), int(low) + 500) + 1)}
     return found

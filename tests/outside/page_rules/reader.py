@@ -176,10 +176,14 @@ def joined(boxes):
 
 def lines_of(letters):
     """Letters in lines: same sequence, angle and baseline, no gap."""
-    lines, now = [], []
+    lines, now, base = [], [], None
     for letter in letters:
+        if now and letter.text and all(c == "\u200b" or unicodedata.category(c) in ("Mn", "Me") for c in letter.text):
+            # A mark stands over or under the letter before it; glyphs of a letter behind its first are silent.
+            now.append(letter)
+            continue
         if now:
-            last = now[-1]
+            last = base
             along, off = offset(last, letter)
             same = letter.mark is last.mark and letter.angle == last.angle
             # Within one showing of text gaps are kerns; a new showing that begins apart is another column.
@@ -190,6 +194,7 @@ def lines_of(letters):
                 lines.append(now)
                 now = []
         now.append(letter)
+        base = letter
     if now:
         lines.append(now)
     return [Line(line) for line in lines if any(letter.box and letter.text.strip() for letter in line)]
