@@ -11,6 +11,8 @@ pub struct Board {
     words: Vec<(At, At)>,
     /// Lines that words keep off if they can.
     seams: Vec<(At, At)>,
+    /// Some hole that is shown has no id beside it, as nothing was free.
+    pub nameless: bool,
 }
 
 /// Gap between words and their point, and so their width over their count of letters: only to see
@@ -23,7 +25,7 @@ const OFF: f64 = 0.8;
 impl Board {
     /// An empty board that stretches by factors across and up.
     pub fn new(scene: Scene, factors: (f64, f64)) -> Self {
-        Self { scene, factors, window: None, words: Vec::new(), seams: Vec::new() }
+        Self { scene, factors, window: None, words: Vec::new(), seams: Vec::new(), nameless: false }
     }
 
     /// From here on only what lies between two corners is drawn; none lifts that.
@@ -196,6 +198,49 @@ impl Board {
         if let Some((place, area)) = best {
             self.words.push(area);
             self.scene.words(self.to(at), text, place, style);
+        }
+        best.is_some()
+    }
+
+    /// Words over or under a circle; in a window at the first free place about it, off the seams if there
+    /// is one.
+    pub fn words_around(
+        &mut self,
+        (x, y): At,
+        (reach, over): (f64, bool),
+        text: &str,
+        style: Style,
+    ) -> bool {
+        let (side, up) = if over { (Side::Above, 1.0) } else { (Side::Below, -1.0) };
+        if self.window.is_none() {
+            return self.words((x, y + reach * up), text, Place::Beside(side), style);
+        }
+        let (low, high) = self.box_of((0.0, 0.0), text, Place::Centre, style);
+        let (w, h) = ((high.0 - low.0) / 2.0, (high.1 - low.1) / 2.0);
+        let mut free = Vec::new();
+        for far in [0.0, 2.0] {
+            let by = reach + GAP + far;
+            let slant = by * std::f64::consts::FRAC_1_SQRT_2;
+            let ways = [(0.0, by), (by, 0.0), (-by, 0.0), (0.0, -by)].into_iter().chain([
+                (slant, slant),
+                (-slant, slant),
+                (slant, -slant),
+                (-slant, -slant),
+            ]);
+            for (dx, dy) in ways {
+                let out = |d: f64, half: f64| if d == 0.0 { 0.0 } else { d + half * d.signum() };
+                let at = (x + out(dx, w), y + out(dy, h) * up);
+                let area = self.box_of(at, text, Place::Centre, style);
+                if self.is_free(area) {
+                    free.push((at, area));
+                }
+            }
+        }
+        let off_seams = |area: &(At, At)| self.seams.iter().all(|seam| apart(seam, area));
+        let best = free.iter().find(|(_, area)| off_seams(area)).or(free.first()).copied();
+        if let Some((at, area)) = best {
+            self.words.push(area);
+            self.scene.words(self.to(at), text, Place::Centre, style);
         }
         best.is_some()
     }

@@ -1,7 +1,8 @@
 //! Labels one under the other, at full size, with lines to cut and to fold.
 
 use super::board::Board;
-use super::template_page::{FIRST, TOP, about_long, identity_line};
+use super::identity::{about_long, line as identity_line};
+use super::template_page::{FIRST, TOP};
 use super::wrap_page::ROOM;
 use crate::page::scene::{At, Line, Place, Side, Size, Style};
 use crate::sheets::template::labels::{FLAG, Label, LabelRow};

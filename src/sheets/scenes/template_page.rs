@@ -2,6 +2,7 @@
 
 use super::board::Board;
 use super::{identity, label_page, wrap_page};
+use crate::derive::Hole;
 use crate::page::scene::{At, Lettering, Line, Place, Scale, Scene, Side, Size, Style};
 use crate::sheets::Basis;
 use crate::sheets::template::Outline;
@@ -185,24 +186,55 @@ fn tiled(
     }
     let line = identity::line(basis);
     let own = Style::PLAIN.sized(Size::Identity);
-    board.words_anywhere(&line, &[own, own.up()]);
     let bold = Style::BOLD.sized(Size::Caption);
     let named = format!("{name}\ntile {} of {}", tile.number, tile.count);
-    board.words_anywhere(
-        &named,
-        &[bold.sized(Size::Title), bold.sized(Size::Title).up(), bold, bold.up()],
-    );
+    let inside = [
+        board.words_anywhere(&line, &[own, own.up()]),
+        board.words_anywhere(
+            &named,
+            &[bold.sized(Size::Title), bold.sized(Size::Title).up(), bold, bold.up()],
+        ),
+    ];
     board.window(None);
+    // Under the tile what fits over the bar; the rest, and what a tile full of holes has no room for, at
+    // its side.
+    let mut aside: Vec<(String, Style)> = Vec::new();
+    let mut under = vec![
+        format!("Overlap {OVERLAP:.0}\u{a0}mm: crosses of one name meet. Single-sided."),
+        seen.to_owned(),
+    ];
+    for (placed, (words, style)) in inside.into_iter().zip([(line, own), (named, bold)]) {
+        if !placed {
+            aside.push((words.replace('\n', ", "), style));
+        }
+    }
     // Where the datum line is not on the tile it is told how far it is.
-    let datum = match tile.across.start {
-        0.0 => String::new(),
-        left => format!("\nDatum line {}\u{a0}mm left.", display::number_short(left, 1)),
-    };
-    let below = format!(
-        "Overlap {OVERLAP:.0}\u{a0}mm: crosses of one name meet. Single-sided.{datum}\n{seen}"
-    );
-    board.words((TILE_LEFT, low.1 - 4.8), below, Place::Beside(Side::Right), Style::CAPTION);
+    let away = tile.across.start;
+    let datum = format!("Datum line {}\u{a0}mm left.", display::number_short(away, 1));
+    let nameless = "Ids without room here: by X and Y in the table.".to_owned();
+    let more = [(away > 0.0).then_some(datum), board.nameless.then_some(nameless)];
+    for words in more.into_iter().flatten() {
+        let rows = under.iter().map(|words| words.lines().count()).sum::<usize>();
+        if low.1 > high_of(rows + 1) + 3.0 {
+            under.insert(1, words);
+        } else {
+            aside.push((words, Style::CAPTION));
+        }
+    }
+    let rows = under.iter().map(|words| words.lines().count()).sum::<usize>();
+    let at = (TILE_LEFT, low.1 - high_of(rows) / 2.0);
+    board.words(at, under.join("\n"), Place::Beside(Side::Right), Style::CAPTION);
+    let side = low.0 + size.0 + 5.0;
+    for (number, (words, style)) in aside.into_iter().enumerate() {
+        let at = (side + 6.0 * number as f64, (low.1 + 57.0).max(62.0));
+        board.words(at, words, Place::Centre, style.up());
+    }
     map(board, tile, (TILE_LEFT + 141.0, TOP - 4.0));
+}
+
+/// How high lines of captions are with the room over and under them, mm.
+fn high_of(rows: usize) -> f64 {
+    2.0 * 1.0 + 2.8 + 4.85 * rows.saturating_sub(1) as f64
 }
 
 /// Where the tile lies among the others.
@@ -221,7 +253,7 @@ fn map(board: &mut Board, tile: &Tile, (left, top): At) {
         }
     }
     let words = format!("tile {}\nof {}", tile.number, tile.count);
-    let under = (left - 2.0, top - tall * rows as f64 - 6.5);
+    let under = (left - 0.6, top - tall * rows as f64 - 6.5);
     board.words(under, words, Place::Beside(Side::Right), Style::CAPTION);
 }
 
@@ -272,35 +304,7 @@ fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, ti
     } else {
         board.words((zero.0 - 2.0, zero.1), "zero", Place::Beside(Side::Left), Style::CAPTION);
     }
-    for (hole, down, across) in &outline.holes {
-        let middle = at(*down, *across);
-        let radius = hole.diameter.to_mm() / 2.0;
-        cross(board, middle, radius);
-        board.keep_clear(middle, radius + 1.6);
-        let reach = match hole.countersink {
-            Some(sink) => {
-                let line = if sink.far_side { Line::HIDDEN } else { Line::THIN };
-                board.circle(middle, sink.diameter.to_mm() / 2.0, line);
-                sink.diameter.to_mm() / 2.0
-            }
-            None => radius,
-        };
-        let reach = reach + 1.8;
-        // Holes of a pair stand as near as 13 mm: their ids must not touch.
-        let style = if outline.holes.iter().any(|(h, _, _)| h.id.chars().count() > 3) {
-            Style::BOLD.sized(Size::Caption)
-        } else {
-            Style::BOLD
-        };
-        board.words(
-            (middle.0, middle.1 + reach),
-            hole.id.clone(),
-            Place::Beside(Side::Above),
-            style,
-        );
-        let size = display::number_short(hole.diameter.to_mm(), 2);
-        board.words((middle.0, middle.1 - reach), size, Place::Beside(Side::Below), Style::CAPTION);
-    }
+    holes(board, outline, at);
     if !outline.on_roof.is_empty() {
         // What X and Y are measured to, drawn on over the corner.
         board.line(&[(left - 6.0, top), (left, top)], Line::CENTRE);
@@ -346,6 +350,31 @@ fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, ti
         Place::Beside(Side::Below),
         Style::CAPTION,
     );
+}
+
+/// The holes, then their ids and sizes: no id stands where it could be taken for another hole's.
+fn holes(board: &mut Board, outline: &Outline, at: impl Fn(Length, Length) -> At) {
+    let reach = |hole: &Hole| hole.countersink.map_or(hole.diameter, |s| s.diameter).to_mm() / 2.0;
+    for (hole, down, across) in &outline.holes {
+        let (middle, radius) = (at(*down, *across), hole.diameter.to_mm() / 2.0);
+        cross(board, middle, radius);
+        board.keep_clear(middle, radius + 1.6);
+        if let Some(sink) = hole.countersink {
+            let line = if sink.far_side { Line::HIDDEN } else { Line::THIN };
+            board.circle(middle, reach(hole), line);
+        }
+    }
+    // Holes of a pair stand as near as 13 mm: their ids must not touch.
+    let long = outline.holes.iter().any(|(hole, _, _)| hole.id.chars().count() > 3);
+    let style = if long { Style::BOLD.sized(Size::Caption) } else { Style::BOLD };
+    for (hole, down, across) in &outline.holes {
+        let (middle, reach) = (at(*down, *across), reach(hole) + 1.8);
+        if board.shows(middle) {
+            let size = display::number_short(hole.diameter.to_mm(), 2);
+            board.nameless |= !board.words_around(middle, (reach, true), &hole.id, style);
+            board.words_around(middle, (reach, false), &size, Style::CAPTION);
+        }
+    }
 }
 
 /// Words broken once near their middle where they are wider than what they stand under.
