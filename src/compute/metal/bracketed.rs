@@ -7,39 +7,16 @@
 use super::foot::{Entry, at_tube};
 use super::hinge::{ALPHA, GRADE};
 use super::joint::{self, JOINT, YIELD, strip_modulus};
-use super::{Basis, EdgeLoad, MetalUse, millimetres, newtons, worst};
+use super::{Basis, EdgeLoad, MetalUse, entry_of, millimetres, newtons, worst};
 use crate::build::{BoltedFoot, MountKind, RailClamp};
 use crate::derive::{MountShape, PartKind};
-use crate::source::{Seen, Span};
+use crate::source::Seen;
 use crate::tables::{Section, Thread};
 use crate::units::Length;
 
 /// Friction of bare or painted metal on metal that is not looked after (common practice; EN 1993-1-8
 /// table 3.7 has 0.2 for untreated surfaces).
 const FRICTION: f64 = 0.15;
-
-fn entry_of<'a>(
-    mark: &'a str,
-    prefix: &'a str,
-    span: Span,
-) -> impl Fn(&str, &'static str, f64, f64, &str) -> MetalUse + 'a {
-    move |key, what, effect, capacity, case| MetalUse {
-        key: format!("{prefix}.{key}.{mark}"),
-        at: mark.to_owned(),
-        what,
-        case: case.to_owned(),
-        effect,
-        capacity,
-        unit: "N",
-        share: effect / capacity.max(1e-9),
-        formula: "",
-        inputs: Vec::new(),
-        source: "",
-        seen: Seen::Computed,
-        remedy: "",
-        span,
-    }
-}
 
 /// A lying leg on its bolts.
 #[derive(Clone, Copy)]

@@ -3,7 +3,7 @@
 
 use super::hinge::{ALPHA, GRADE};
 use super::joint::{self, JOINT, YIELD, strip_modulus};
-use super::{Basis, EdgeLoad, MetalUse, millimetres, newtons, worst};
+use super::{Basis, EdgeLoad, MetalUse, entry_of, millimetres, newtons, worst};
 use crate::build::{BondedFoot, Latch, LatchKind, Mount};
 use crate::compute::bonding::{BondUse, written};
 use crate::derive::{HoleKind, MountShape, PartKind, Screw};
@@ -28,22 +28,7 @@ pub(super) fn foot(basis: &Basis, index: usize, bonds: &[BondUse], uses: &mut Ve
     let Some((foot, _)) = written(basis.build, basis.work, &mount.mark) else { return };
     let Some(rows) = screw_rows(basis, foot) else { return };
     let it = Foot { foot, height: bolt_height.to_mm(), rows };
-    let entry = |key: &str, what, effect: f64, capacity: f64, case: &str| MetalUse {
-        key: format!("foot.{key}.{}", mount.mark),
-        at: mount.mark.clone(),
-        what,
-        case: case.to_owned(),
-        effect,
-        capacity,
-        unit: "N",
-        share: effect / capacity.max(1e-9),
-        formula: "",
-        inputs: Vec::new(),
-        source: "",
-        seen: Seen::Computed,
-        remedy: "",
-        span: foot.bolt.span,
-    };
+    let entry = entry_of(&mount.mark, "foot", foot.bolt.span);
     at_tube(basis, index, (&foot.bolt.value, "foot angle to tube"), uses, &entry);
     bracket(basis, index, &it, uses, &entry);
     plate(basis, &it, bonds.iter().find(|b| b.mark == mount.mark), uses, &entry);

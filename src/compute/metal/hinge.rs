@@ -1,7 +1,8 @@
 //! Hinges: pin, curled knuckles, leaf in bending, bolts to rail and tube.
 
 use super::joint::{self, JOINT, YIELD, strip_modulus};
-use super::{Basis, MetalUse, millimetres, newtons, worst};
+use super::foot::Entry;
+use super::{Basis, MetalUse, entry_of, millimetres, newtons, worst};
 use crate::build::MountKind;
 use crate::derive::{MountShape, Screw};
 use crate::source::Seen;
@@ -28,22 +29,9 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
         .iter()
         .find(|lifted| lifted.frame == mount.frame)
         .map_or(0.0, |lifted| lifted.hinge.to_n());
-    let span = line.hinge.span;
-    let entry = |key: &str, what, effect: f64, capacity: f64, case: String| MetalUse {
-        key: format!("hinge.{key}.{}", mount.mark),
-        at: mount.mark.clone(),
-        what,
-        case,
-        effect,
-        capacity,
-        unit: "N",
-        share: effect / capacity.max(1e-9),
-        formula: "",
-        inputs: Vec::new(),
-        source: "",
-        seen: Seen::Computed,
+    let entry = |key: &str, what, effect: f64, capacity: f64, case: &str| MetalUse {
         remedy: "take a larger or thicker hinge, or one hinge more",
-        span,
+        ..entry_of(&mount.mark, "hinge", line.hinge.span)(key, what, effect, capacity, case)
     };
     // Pin and knuckles take the whole force, whichever way.
     let Some((_, most, loaded)) = worst(basis, index, |on| {
@@ -67,7 +55,7 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
             ("A".into(), format!("{:.1} mm²", cut.to_mm2())),
         ],
         source: "EN 1993-1-8:2005, 3.13.2; two planes, common practice for butt hinges",
-        ..entry("pin", "hinge pin in shear", most, pin, case.clone())
+        ..entry("pin", "hinge pin in shear", most, pin, &case)
     });
     let thick = hinge.thickness.to_mm();
     let arm = f64::midpoint(hinge.pin.to_mm(), thick);
@@ -83,7 +71,7 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
             ("f".into(), format!("{:.0} MPa", steel.proof.to_mpa())),
         ],
         source: "statics of an open curl; half of the length is one leaf's knuckles",
-        ..entry("knuckle", "hinge knuckle opening", most, curl, case)
+        ..entry("knuckle", "hinge knuckle opening", most, curl, &case)
     });
     // A pull at the pin bends the lying leaf over its bolts; it pivots about its outer edge.
     let Some((_, up, loaded)) = worst(basis, index, |on| (on.up, on.up.max(0.0))) else { return };
@@ -102,7 +90,7 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
             ("t".into(), millimetres(thick)),
         ],
         source: "statics; yield of the leaf's row of the tables",
-        ..entry("leaf", "hinge leaf bending", up, leaf, case.clone())
+        ..entry("leaf", "hinge leaf bending", up, leaf, &case)
     });
     let behind = (hinge.leaf - hinge.hole_in).max(Length::mm(1.0));
     let pull = up * (hinge.leaf / behind) / f64::from(hinge.holes.max(1));
@@ -119,7 +107,7 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
         ],
         source: "EN 1993-1-8:2005, table 3.4; the leaf pivots about its outer edge",
         seen: Seen::Verified,
-        ..entry("bolt", "rail bolt in tension", pull, bolt, case.clone())
+        ..entry("bolt", "rail bolt in tension", pull, bolt, &case)
     });
     // The rail's metal is not stated: the weakest aluminium of the tables stands for it.
     if let Some(weak) = weakest(basis) {
@@ -135,7 +123,7 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
             ],
             source: "EN 1993-1-8:2005, table 3.4, punching",
             remedy: "put a wider washer or a strip of plate under the rail's top",
-            ..entry("rail", "rail top, bolt pulled through", pull, through, case)
+            ..entry("rail", "rail top, bolt pulled through", pull, through, &case)
         });
     }
     tube_side(basis, index, uses, &entry);
@@ -146,7 +134,7 @@ fn tube_side(
     basis: &Basis,
     index: usize,
     uses: &mut Vec<MetalUse>,
-    entry: &impl Fn(&str, &'static str, f64, f64, String) -> MetalUse,
+    entry: &Entry<'_>,
 ) {
     let Some(nut) = basis.work.fastenings.iter().find_map(|f| match &f.screw {
         Screw::BoltInRivetNut { nut, .. } if f.name == "hinge to tube" => Some(nut),
@@ -172,7 +160,7 @@ fn tube_side(
             "rivet nut in shear",
             shear,
             nut.shear.to_n() / JOINT,
-            loaded.case.name.clone(),
+            &loaded.case.name,
         )
     });
     let Some((_, pull, loaded)) = worst(basis, index, |on| {
@@ -191,7 +179,7 @@ fn tube_side(
             "rivet nut pulled out",
             pull,
             nut.pull_out.to_n() / JOINT,
-            loaded.case.name.clone(),
+            &loaded.case.name,
         )
     });
 }

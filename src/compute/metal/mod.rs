@@ -58,6 +58,31 @@ pub struct MetalUse {
     pub span: Span,
 }
 
+/// Makes the uses of one mount: by key, what could give way, effect, capacity and case. What a check
+/// knows better it says beside.
+fn entry_of<'a>(
+    mark: &'a str,
+    prefix: &'a str,
+    span: Span,
+) -> impl Fn(&str, &'static str, f64, f64, &str) -> MetalUse + 'a {
+    move |key, what, effect, capacity, case| MetalUse {
+        key: format!("{prefix}.{key}.{mark}"),
+        at: mark.to_owned(),
+        what,
+        case: case.to_owned(),
+        effect,
+        capacity,
+        unit: "N",
+        share: effect / capacity.max(1e-9),
+        formula: "",
+        inputs: Vec::new(),
+        source: "",
+        seen: Seen::Computed,
+        remedy: "",
+        span,
+    }
+}
+
 /// The metal of a build.
 #[derive(Debug, Clone, Default)]
 pub struct Metal {

@@ -46,19 +46,12 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
         let angle = say::nearest(work, angle, mount.at);
         let plate = say::nearest(work, plate, mount.at);
         let fold = angle.as_deref().and_then(|angle| fold_of(from, &mount.mark, angle));
-        let bent = fold.is_some();
-        add_fold(&mut folds, fold);
-        if let (Some(angle), MountShape::BoltedFoot { bend, .. }) = (&angle, &mount.kind)
-            && !bent
-            && !bend.is_near(Angle::RIGHT, Angle::deg(0.25))
+        if let (None, Some(angle), MountShape::BoltedFoot { bend, .. }) =
+            (&fold, &angle, &mount.kind)
         {
-            let row = item([
-                ("mark", mount.mark.clone()),
-                ("angle", angle.clone()),
-                ("bend", format!("{}°", display::number_short(bend.to_deg(), 1))),
-            ]);
-            bends.push(with_range(row, say::range(bend.to_deg() - 0.5, bend.to_deg() + 0.5)));
+            add_bend(&mut bends, bend_of(&mount.mark, angle, *bend));
         }
+        add_bend(&mut folds, fold);
         if let (Some(angle), Some(plate)) = (&angle, &plate) {
             let row = |what: &str, mark: String| {
                 item([("what", what.to_owned()), ("mark", mark), ("angle", angle.clone())])
@@ -73,11 +66,10 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
         angles.extend(angle);
         plates.extend(plate);
     }
-    let folded = folds.iter().map(|row| row["mark"].split(' ').count()).sum();
-    facts.count("brackets.bent", bends.len() + folded);
-    facts.count("brackets.folded", folded);
-    facts.list("brackets.folds", told_folds(folds));
-    facts.list("brackets.bends", bends);
+    facts.count("brackets.bent", bent(&bends) + bent(&folds));
+    facts.count("brackets.folded", bent(&folds));
+    facts.list("brackets.folds", told_bends(folds));
+    facts.list("brackets.bends", told_bends(bends));
     facts.count("brackets.wedged", all_wedges.len());
     facts.set("brackets.wedges", say::marks(&all_wedges));
     facts.list("brackets.pairs", pairs);
@@ -92,23 +84,41 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
     drilling::through(facts, from, Stage::Brackets, |_| true, "brackets");
 }
 
-/// Takes a bend into the list; flats that are bent alike are one row.
-pub(super) fn add_fold(folds: &mut Vec<Item>, fold: Option<Item>) {
-    let Some(fold) = fold else { return };
-    let same = |row: &&mut Item| ["bend", "radius"].iter().all(|field| row[*field] == fold[*field]);
-    match folds.iter_mut().find(same) {
+/// Takes a bend into the list; what is bent alike is one row.
+pub(super) fn add_bend(bends: &mut Vec<Item>, bend: Option<Item>) {
+    let Some(bend) = bend else { return };
+    let same = |row: &&mut Item| ["bend", "radius"].iter().all(|of| row.get(*of) == bend.get(*of));
+    match bends.iter_mut().find(same) {
         Some(row) => {
             for field in ["angle", "mark"] {
-                let all = format!("{} {}", row[field], fold[field]);
+                let all = format!("{} {}", row[field], bend[field]);
                 row.insert(field.to_owned(), all);
             }
         }
-        None => folds.push(fold),
+        None => bends.push(bend),
     }
 }
 
+/// The bend of a straight angle, unless it stays square.
+pub(super) fn bend_of(mount: &str, angle: &str, bend: Angle) -> Option<Item> {
+    if bend.is_near(Angle::RIGHT, Angle::deg(0.25)) {
+        return None;
+    }
+    let row = item([
+        ("mark", mount.to_owned()),
+        ("angle", angle.to_owned()),
+        ("bend", format!("{}°", display::number_short(bend.to_deg(), 1))),
+    ]);
+    Some(with_range(row, say::range(bend.to_deg() - 0.5, bend.to_deg() + 0.5)))
+}
+
+/// How many brackets the rows stand for.
+pub(super) fn bent(rows: &[Item]) -> usize {
+    rows.iter().map(|row| row["mark"].split(' ').count()).sum()
+}
+
 /// Rows of bends with their marks told together.
-pub(super) fn told_folds(folds: Vec<Item>) -> Vec<Item> {
+pub(super) fn told_bends(bends: Vec<Item>) -> Vec<Item> {
     let told = |mut row: Item| {
         let each = row["mark"].clone();
         let marks: Vec<&str> = row["angle"].split(' ').collect();
@@ -117,7 +127,7 @@ pub(super) fn told_folds(folds: Vec<Item>) -> Vec<Item> {
         row.insert("each".to_owned(), each);
         row
     };
-    folds.into_iter().map(told).collect()
+    bends.into_iter().map(told).collect()
 }
 
 /// The bend of a bracket from flat stuff.

@@ -5,7 +5,7 @@ use crate::build::{Edge, Latch, LatchKind, MountKind};
 use crate::compute::steps::assign::{self, Stage};
 use crate::derive::{Fastening, HoleKind, MountPlace, MountShape, PartKind, Screw};
 use crate::source::Ledger;
-use crate::units::{Angle, Length, display};
+use crate::units::{Length, display};
 
 pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     let work = from.work;
@@ -146,32 +146,24 @@ fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger:
         let angle = say::nearest(work, PartKind::FootAngle, foot.at);
         let plate = say::nearest(work, PartKind::FootPlate, foot.roof);
         let fold = angle.as_deref().and_then(|angle| brackets::fold_of(from, &foot.mark, angle));
-        let bent = fold.is_some();
-        brackets::add_fold(&mut folds, fold);
-        wedges.extend(angle.iter().flat_map(|angle| brackets::wedges_of(from, angle)));
-        if let (Some(angle), MountShape::BondedFoot { bend, .. }) = (&angle, &foot.kind)
-            && !bent
-            && !bend.is_near(Angle::RIGHT, Angle::deg(0.25))
+        if let (None, Some(angle), MountShape::BondedFoot { bend, .. }) =
+            (&fold, &angle, &foot.kind)
         {
-            let row = item([
-                ("mark", foot.mark.clone()),
-                ("angle", angle.clone()),
-                ("bend", format!("{}°", display::number_short(bend.to_deg(), 1))),
-            ]);
-            bends.push(with_range(row, say::range(bend.to_deg() - 0.5, bend.to_deg() + 0.5)));
+            brackets::add_bend(&mut bends, brackets::bend_of(&foot.mark, angle, *bend));
         }
+        brackets::add_bend(&mut folds, fold);
+        wedges.extend(angle.iter().flat_map(|angle| brackets::wedges_of(from, angle)));
         angles.extend(angle);
         plates.extend(plate);
     }
     let parts: Vec<Item> =
         angles.iter().chain(&plates).map(|mark| item([("mark", mark.clone())])).collect();
-    let folded: usize = folds.iter().map(|row| row["mark"].split(' ').count()).sum();
-    facts.count("feet.bent", bends.len() + folded);
-    facts.count("feet.folded", folded);
-    facts.list("feet.folds", brackets::told_folds(folds));
+    facts.count("feet.bent", brackets::bent(&bends) + brackets::bent(&folds));
+    facts.count("feet.folded", brackets::bent(&folds));
+    facts.list("feet.folds", brackets::told_bends(folds));
     facts.count("feet.wedged", wedges.len());
     facts.set("feet.wedges", say::marks(&wedges));
-    facts.list("feet.bends", bends);
+    facts.list("feet.bends", brackets::told_bends(bends));
     facts.list("feet.parts", parts);
     facts.set("feet.angles", say::marks(&angles));
     facts.set("feet.plates", say::marks(&plates));
@@ -187,6 +179,12 @@ fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger:
         facts.set("feet.screw.thread", thread.as_str());
     }
     drilling::through(facts, from, Stage::Feet, |_| true, "feet");
+    let made = if wedges.is_empty() {
+        "Each foot angle is drilled through its own plate and screwed to it."
+    } else {
+        "Each wedge takes up the slope between leg and plate; both are drilled through the leg."
+    };
+    facts.set("feet.made", made);
     let square = facts.has("holes.feet") && wedges.is_empty();
     facts.count("feet.square", usize::from(square));
 }
