@@ -25,6 +25,7 @@ mod job;
 mod latch;
 mod mount;
 mod panel;
+mod prop;
 mod roof;
 mod vehicle;
 mod weather;
@@ -48,6 +49,7 @@ pub use mount::{
     Spreader, TapeStrips,
 };
 pub use panel::{Flange, Panel};
+pub use prop::Prop;
 pub use roof::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 pub use vehicle::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
 pub use weather::{Air, Crew, HourAir, RateChange, Record, Sky, Weather};

@@ -1,6 +1,6 @@
 //! `[[mount]]`: lines of mounts along an edge of the frame.
 
-use super::{Fold, Latch, Wedge};
+use super::{Fold, Latch, Prop, Wedge};
 use crate::source::{Span, Stated};
 use crate::tables::{Adhesive, Hinge, Material, Section, Tape, Thread};
 use crate::units::{Angle, Length, Pressure};
@@ -149,6 +149,8 @@ pub struct HingeLine {
     pub lift: Stated<Angle>,
     /// Angles at which it is propped, rising; every ten degrees up to the greatest where none is stated.
     pub angles: Vec<Stated<Angle>>,
+    /// What holds it up.
+    pub prop: Option<Prop>,
 }
 
 /// An existing rail along the vehicle.

@@ -27,6 +27,15 @@ impl Assembled {
     pub fn id<'w>(&self, work: &'w Work, at: HoleRef) -> &'w str {
         &work.holes[self.holes[at.piece][at.hole]].id
     }
+
+    /// A drafted hole of its own single piece.
+    pub fn hole_at(&self, work: &Work, at: HoleRef) -> HoleAt {
+        let (part, piece) = self.pieces[at.piece];
+        HoleAt {
+            piece: work.parts[part].pieces[piece].mark.clone(),
+            hole: self.id(work, at).to_owned(),
+        }
+    }
 }
 
 /// Groups alike pieces, gives marks and ids, and fills parts, holes and fastenings of the work.

@@ -155,6 +155,10 @@ fn bars_of(work: &Work, fastening: &Fastening) -> Vec<Bar> {
                 let nut = clamped + washer + thread.locking_nut_height;
                 add(clamped, nut, thread.washer.outer / 2.0);
             }
+            Screw::Pin { diameter, length } => {
+                add(-*diameter / 2.0, Length::ZERO, *diameter * 0.75);
+                add(Length::ZERO, *length, *diameter / 2.0);
+            }
             Screw::Tapping { screw, length } => {
                 add(Length::ZERO, *length, screw.diameter / 2.0);
             }

@@ -5,6 +5,7 @@
 //! It knows nothing of how the holes were worked out, so a slip there shows here.
 
 use super::work::{HoleAt, HoleKind, Work};
+use crate::build::Edge;
 use crate::geometry::{Dir3, Line3, Point3};
 use crate::units::{Angle, Length};
 
@@ -118,7 +119,59 @@ pub fn joint_checks(work: &Work) -> Vec<JointCheck> {
         check.askew = check.askew.max(pair.askew);
         check.gap = check.gap.max(pair.gap.abs());
     }
+    checks.extend(lifted(work));
     checks
+}
+
+/// Props at each angle: the tube turned about the hinges' pins, its hole against the bracket's, as far
+/// apart as the two holes of the prop.
+fn lifted(work: &Work) -> Option<JointCheck> {
+    let mut check = JointCheck {
+        name: "prop to bracket, lifted".to_owned(),
+        pairs: 0,
+        off_axis: Length::ZERO,
+        askew: Angle::ZERO,
+        gap: Length::ZERO,
+        sound: true,
+    };
+    for prop in &work.props {
+        let (axis, outboard) = match prop.hinges {
+            Edge::Left => (Dir3::X, -Dir3::Y),
+            Edge::Right => (Dir3::X, Dir3::Y),
+            Edge::Front => (Dir3::Y, -Dir3::X),
+            Edge::Rear => (Dir3::Y, Dir3::X),
+        };
+        let (Some(foot), Some(leg), Some(tube)) = (
+            find(work, &prop.foot_hole),
+            find(work, &prop.leg_hole),
+            find(work, &prop.tube_hole),
+        ) else {
+            check.sound = false;
+            continue;
+        };
+        let beside = |place: Point3| {
+            ((prop.pin - place).along(outboard), place.z - prop.pin.z)
+        };
+        let ((x, z), (leg_x, leg_z)) = (beside(tube.middle), beside(leg.middle));
+        for hole in [&foot, &leg, &tube] {
+            let straight = axis.angle_to(hole.outward);
+            check.askew = check.askew.max(straight.min(Angle::HALF_TURN - straight));
+        }
+        for stand in &prop.stands {
+            let own = HoleAt { piece: prop.mark.clone(), hole: stand.hole.clone() };
+            let Some(upper) = find(work, &own) else {
+                check.sound = false;
+                continue;
+            };
+            let (sin, cos) = (stand.angle.sin(), stand.angle.cos());
+            let (up_x, up_z) = (x * cos - z * sin, x * sin + z * cos);
+            let lifted = (up_x - leg_x).hypot(up_z - leg_z);
+            check.off_axis = check.off_axis.max((upper.middle.distance(foot.middle) - lifted).abs());
+            check.pairs += 1;
+        }
+    }
+    check.sound &= check.off_axis.fits(SLACK) && check.askew < Angle::deg(0.1);
+    (check.pairs > 0).then_some(check)
 }
 
 /// Two holes of one place.

@@ -42,7 +42,11 @@ impl Letters {
             PartKind::JointAngle | PartKind::CornerAngle => 'J',
             PartKind::FootAngle | PartKind::ClampAngle => 'A',
             PartKind::FootPlate | PartKind::Spreader | PartKind::ClampPlate => 'D',
-            PartKind::HingePacker | PartKind::PanelPacker | PartKind::ClampPacker => 'R',
+            PartKind::HingePacker
+            | PartKind::PanelPacker
+            | PartKind::ClampPacker
+            | PartKind::PropPacker => 'R',
+            PartKind::Prop => 'W',
             PartKind::Wedge => 'V',
             PartKind::Latch => 'G',
             PartKind::Connector | PartKind::EndPlug => 'U',

@@ -50,6 +50,8 @@ struct Drawing<'a> {
     bonds: Vec<Bond>,
     /// Plates on the roof.
     feet: Vec<Foot>,
+    /// Brackets that stand up to a tube with holes for its bolts.
+    legs: Vec<mounts::Leg>,
     /// Places whose holes are judged already, as a whole.
     told: Vec<Span>,
     /// Panels laid so far, by row of the build's panels.
@@ -75,6 +77,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         draft: Draft::default(),
         bonds: Vec::new(),
         feet: Vec::new(),
+        legs: Vec::new(),
         told: Vec::new(),
         laid: vec![0; build.panels.len()],
         findings: Vec::new(),
@@ -86,6 +89,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         drawing.findings.extend(roof::check_readings(roof));
     }
     let mut work = Work::default();
+    let mut props = Vec::new();
     let lots = array::share_out(&mut drawing);
     for (number, (frame, lot)) in build.frames.iter().zip(lots).enumerate() {
         drawing.draft.frame = Some(number);
@@ -94,7 +98,12 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         let ground =
             mounts::Ground { frame, array: &laid.array, members: &members, surface: &surface };
         let mounts = mounts::fit(&mut drawing, &ground);
-        if let Some((tilt, tilts)) = mounts::tilt(&mut drawing, &ground, &mounts) {
+        if let Some((mut tilt, mut tilts)) = mounts::tilt(&mut drawing, &ground, &mounts) {
+            let stood = mounts::props(&mut drawing, &ground, &mounts, &mut tilts);
+            if let Some(last) = tilts.last() {
+                tilt.prop = last.prop;
+            }
+            props.extend(stood);
             work.lifts.push(tilt);
             work.tilts.extend(tilts);
         }
@@ -126,6 +135,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         foot: entry.foot,
         span: build.entry.as_ref().map_or_else(Default::default, |entry| entry.span),
     });
+    work.props = props.iter().map(|prop| prop.stood(&work, &assembled)).collect();
     work.roof = build.roof.is_some().then_some(surface);
     work.bonds = drawing.bonds;
     work.ledger = drawing.ledger;

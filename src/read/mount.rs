@@ -9,7 +9,7 @@ use super::take::{
 };
 use crate::build::{
     Bead, BoltedFoot, BondedFoot, Edge, Fold, HingeLine, Latch, LatchKind, Mount, MountKind, Plate,
-    Rail, RailClamp, Spreader, TapeStrips, Wedge,
+    Prop, Rail, RailClamp, Spreader, TapeStrips, Wedge,
 };
 use crate::source::Stated;
 use crate::tables::Section;
@@ -39,6 +39,7 @@ const KINDS: Choice<Kind> = Choice(&[
 ]);
 
 const MOST_ANGLES: usize = 20;
+const MOST_PROPS: usize = 10;
 const LATCHES: Choice<LatchKind> =
     Choice(&[("knob", LatchKind::Knob), ("draw-latch", LatchKind::DrawLatch)]);
 
@@ -109,7 +110,24 @@ fn hinge(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<HingeLine> {
     }
     let mut angles = angles;
     angles.sort_by(|a, b| a.value.total_cmp(&b.value));
-    Some(HingeLine { hinge: row?, bolt: bolt?, rail: rail?, lift, angles })
+    let prop = table.table(r, "prop").map(|prop| self::prop(r, prop));
+    Some(HingeLine {
+        hinge: row?,
+        bolt: bolt?,
+        rail: rail?,
+        lift,
+        angles,
+        prop: prop.unwrap_or(None),
+    })
+}
+
+fn prop(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Prop> {
+    let span = table.span();
+    let section = table.need(r, "section", Row(|tables| &tables.sections));
+    let on = table.need_list(r, "on", MOST_PROPS, mark());
+    let at = table.may(r, "at", place());
+    table.close(r);
+    Some(Prop { section: section?, on: on?, at, span })
 }
 
 fn rail(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Rail> {

@@ -273,7 +273,7 @@ fn looks(basis: &StepBasis<'_>) -> Vec<Look> {
             Screw::BoltInRivetNut { thread, .. } | Screw::BoltAndNut { thread, .. } => {
                 Some(thread.name.clone())
             }
-            Screw::Tapping { .. } | Screw::BlindRivet { .. } => None,
+            Screw::Tapping { .. } | Screw::BlindRivet { .. } | Screw::Pin { .. } => None,
         };
         match bolt {
             Some(thread) => joint(fastening.name.as_str(), &thread, fastening.places.len()),

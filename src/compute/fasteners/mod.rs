@@ -36,7 +36,7 @@ pub fn fasteners(work: &Work, tables: &Tables, ledger: &mut Ledger) -> Vec<Tight
             Screw::BoltInRivetNut { .. } if fastening.undone => continue,
             Screw::BoltInRivetNut { thread, nut, .. } => (thread, Some(nut.assembly_torque), true),
             Screw::BoltAndNut { thread, .. } => (thread, None, false),
-            Screw::Tapping { .. } | Screw::BlindRivet { .. } => continue,
+            Screw::Tapping { .. } | Screw::BlindRivet { .. } | Screw::Pin { .. } => continue,
         };
         let Some(found) = tighten(thread, limit, locked, tables) else { continue };
         match list.iter_mut().find(|known| known.thread == found.thread) {

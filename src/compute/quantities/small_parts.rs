@@ -1,7 +1,7 @@
 //! Bolts, nuts, washers, rivets and screws.
 
 use super::{ShopLine, pieces};
-use crate::derive::{PartKind, Screw, Work};
+use crate::derive::{Fastening, PartKind, Screw, Work};
 use crate::tables::Tables;
 use crate::units::{Length, display};
 use std::collections::BTreeMap;
@@ -21,7 +21,10 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
     if draws > 0 {
         add(6, "locking pin on a lanyard".to_owned(), "", draws as f64);
     }
-    if draws > 0 || work.fastenings.iter().any(|fastening| fastening.undone) {
+    let by_hand = |fastening: &Fastening| {
+        fastening.undone && matches!(fastening.screw, Screw::BoltInRivetNut { .. })
+    };
+    if draws > 0 || work.fastenings.iter().any(by_hand) {
         add(6, "webbing strap with buckle, 1 m".to_owned(), "", 1.0);
     }
     for fastening in &work.fastenings {
@@ -63,6 +66,7 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
                     );
                 }
             }
+            Screw::Pin { diameter, length } => add(6, pin(*diameter, *length), "", count),
             Screw::Tapping { screw, length } => {
                 add(
                     4,
@@ -81,6 +85,9 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
             }
         }
     }
+    for prop in &work.props {
+        add(6, pin(prop.diameter, prop.foot_pin.1), "", 1.0);
+    }
     wanted
         .into_iter()
         .map(|((_, what), (pack, count))| {
@@ -92,6 +99,16 @@ pub(super) fn lines(work: &Work, tables: &Tables) -> Vec<ShopLine> {
 
 fn bolt_pack(diameter: Length) -> &'static str {
     if diameter <= SMALL { "screws-small" } else { "screws-large" }
+}
+
+/// "clevis pin 6 × 40 with clip, A2-50".
+fn pin(diameter: Length, length: Length) -> String {
+    let told = |length: Length| display::number_short(length.to_mm(), 1);
+    format!(
+        "clevis pin {}\u{a0}×\u{a0}{} with washer and spring clip, stainless",
+        told(diameter),
+        told(length)
+    )
 }
 
 /// "M6 × 20".

@@ -166,6 +166,7 @@ fn fixing(work: &Work, add: &mut impl FnMut(ToolGroup, String, String)) {
                     );
                 }
             }
+            Screw::Pin { .. } => {}
             Screw::Tapping { screw, .. } => {
                 add(
                     ToolGroup::Fix,

@@ -20,6 +20,8 @@ pub enum Stage {
     Frame,
     /// Set the rivet nuts.
     RivetNuts,
+    /// Fit the props to their tubes.
+    Props,
     /// Screw the panels on.
     Panels,
     /// Fit the hinges.
@@ -42,13 +44,14 @@ pub enum Stage {
 
 impl Stage {
     /// All, in order.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::Cut,
         Self::Drill,
         Self::Feet,
         Self::Brackets,
         Self::Frame,
         Self::RivetNuts,
+        Self::Props,
         Self::Panels,
         Self::Hinges,
         Self::Clamps,
@@ -69,6 +72,7 @@ impl Stage {
             Self::Brackets => "brackets",
             Self::Frame => "frame",
             Self::RivetNuts => "rivet-nuts",
+            Self::Props => "props",
             Self::Panels => "panels",
             Self::Hinges => "hinges",
             Self::Clamps => "clamps",
@@ -135,7 +139,9 @@ pub fn of_fastening(work: &Work, fastening: &Fastening) -> Stage {
     let pieces = fastening.places.iter().flatten().filter_map(|at| work.piece(&at.piece));
     let kinds: Vec<PartKind> = pieces.map(|(part, _)| part.kind).collect();
     let joins = |kind: PartKind| kinds.contains(&kind);
-    if fastening.undone {
+    if joins(PartKind::Prop) {
+        Stage::Props
+    } else if fastening.undone {
         Stage::Latch
     } else if joins(PartKind::Panel) {
         Stage::Panels

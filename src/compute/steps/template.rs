@@ -21,6 +21,7 @@ const FILES: &[(&str, &str)] = &[
     file!("04-feet.toml"),
     file!("04-brackets.toml"),
     file!("05-frame.toml"),
+    file!("06-props.toml"),
     file!("06-rivet-nuts.toml"),
     file!("07-panels.toml"),
     file!("08-dry-fit.toml"),

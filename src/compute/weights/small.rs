@@ -29,7 +29,13 @@ fn hexagon(flats: Length) -> Area {
 /// All screws, nuts, washers and rivets: shanks of their stress area, heads and nuts as plain
 /// hexagons or discs.
 pub(super) fn fasteners(work: &Work) -> Mass {
-    work.fastenings.iter().map(|fastening| one(&fastening.screw) * f64::from(fastening.count)).sum()
+    let driven: Mass = work
+        .fastenings
+        .iter()
+        .map(|fastening| one(&fastening.screw) * f64::from(fastening.count))
+        .sum();
+    let loose: Mass = work.props.iter().map(|prop| one(&prop.foot_screw())).sum();
+    driven + loose
 }
 
 fn one(screw: &Screw) -> Mass {
@@ -51,6 +57,10 @@ fn one(screw: &Screw) -> Mass {
                 bolt(thread, *length)
             };
             STEEL * (shank + nut + washer(thread) * washers)
+        }
+        // A head of one and a half diameters, half as thick.
+        Screw::Pin { diameter, length } => {
+            STEEL * (round(*diameter) * *length + round(*diameter * 1.5) * (*diameter / 2.0))
         }
         Screw::Tapping { screw, length } => {
             STEEL * (round(screw.core) * *length + round(screw.head_diameter) * screw.head_height)

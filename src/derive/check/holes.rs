@@ -49,6 +49,7 @@ fn fastener(work: &Work, hole: &Hole) -> Length {
         }
         Some(Screw::Tapping { screw, .. }) => screw.diameter,
         Some(Screw::BlindRivet { rivet, .. }) => rivet.diameter,
+        Some(Screw::Pin { diameter, .. }) => *diameter,
         None => hole.diameter,
     }
 }

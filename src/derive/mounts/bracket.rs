@@ -102,6 +102,19 @@ pub(super) fn add(
     })
 }
 
+/// A leg that stands up to a tube, with its holes.
+#[derive(Debug, Clone)]
+pub(in crate::derive) struct Leg {
+    /// Of its mount.
+    pub mark: String,
+    pub holes: Vec<HoleRef>,
+    pub bolt: Stated<Thread>,
+    /// Thickness.
+    pub wall: Length,
+    /// Along the edge.
+    pub length: Length,
+}
+
 /// Two bolts through the standing leg into rivet nuts in the tube.
 pub(super) struct TubeBolts<'a> {
     /// "foot angle to tube".
@@ -135,6 +148,13 @@ pub(super) fn bolt_to_tube(
             in_leg(drawing, piece, "standing leg", at, bolts.bolt)
         })
         .collect();
+    drawing.legs.push(Leg {
+        mark: site.mark.clone(),
+        holes: holes.clone(),
+        bolt: bolts.bolt.clone(),
+        wall: bracket.section.t,
+        length: bracket.length,
+    });
     let joint = ToTube {
         name: bolts.name,
         held: bracket.name,

@@ -10,12 +10,15 @@ mod fold;
 mod foot_stance;
 mod hinge;
 mod latch;
+mod prop;
 mod rail_clamp;
 mod swing;
 mod tilt;
 mod wedge;
 
+pub(super) use bracket::Leg;
 use edge::EdgeAxes;
+pub(super) use prop::props;
 pub(super) use swing::lifts_meet;
 pub(super) use tilt::tilt;
 

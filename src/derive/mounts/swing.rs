@@ -93,6 +93,11 @@ impl Swing {
             .unwrap_or((Length::ZERO, Angle::ZERO))
     }
 
+    /// A place inboard of the pin.
+    pub fn inboard_of(&self, place: Point3) -> Length {
+        (self.pin - place).along(self.axes.outboard)
+    }
+
     /// Inboard of the pin.
     fn inboard(&self, corner: Point2) -> Length {
         (self.pin - Point3::new(corner.x, corner.y, self.pin.z)).along(self.axes.outboard)

@@ -72,4 +72,11 @@ pub enum Screw {
         /// Length for the stack.
         length: Length,
     },
+    /// Clevis pin with a washer and a spring clip, taken out by hand.
+    Pin {
+        /// Diameter.
+        diameter: Length,
+        /// Standard length under its head.
+        length: Length,
+    },
 }

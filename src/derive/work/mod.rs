@@ -6,6 +6,7 @@ mod fastening;
 mod hole;
 mod mount;
 mod part;
+mod prop;
 mod tilt;
 
 pub use array::{Array, EntryPlace, PanelPlace};
@@ -14,6 +15,7 @@ pub use fastening::{Fastening, HoleAt, Screw};
 pub use hole::{Countersink, Drilling, EdgeDistance, Hole, HoleKind};
 pub use mount::{MountPlace, MountShape};
 pub use part::{Body, Bracket, Ends, Face, Folded, Part, PartKind, Piece};
+pub use prop::{PropPlace, Stand};
 pub use tilt::Tilt;
 
 use super::roof::RoofSurface;
@@ -33,6 +35,8 @@ pub struct Work {
     pub lifts: Vec<Tilt>,
     /// The same at several angles up to that one; empty without hinges.
     pub tilts: Vec<Tilt>,
+    /// What holds lifted frames up.
+    pub props: Vec<PropPlace>,
     /// Parts to make or buy; alike pieces share one entry.
     pub parts: Vec<Part>,
     /// Every hole, by part, then along it.

@@ -38,6 +38,10 @@ pub enum PartKind {
     HingePacker,
     /// Wedge under the bracket of a foot.
     Wedge,
+    /// Bar that holds a lifted frame up.
+    Prop,
+    /// Block between a tube and its prop.
+    PropPacker,
     /// Block under the middle of a panel.
     PanelPacker,
     /// Push-in connector at a corner, bought.

@@ -23,6 +23,11 @@ pub(super) const TABLES: &[Table] = &[
             key("lift", "\"30°\"", "how far the frame is lifted (kind hinge)"),
             key("angles", "[\"15°\", \"30°\"]", "angles at which it is propped (kind hinge)"),
             key(
+                "prop",
+                "{ section = \"aluminium-flat-30x4\", on = [\"K\"] }",
+                "the bar that holds it up (kind hinge)",
+            ),
+            key(
                 "latch",
                 "{ kind = \"knob\" }",
                 "what is opened to lift the frame, instead of bolts (feet and clamps)",
@@ -84,6 +89,16 @@ pub(super) const TABLES: &[Table] = &[
             must("height", "46", "from the skin beside it up to its top"),
             must("width", "40", "width of its flat top"),
             key("thickness", "2", "wall of its top, that the bolt passes through"),
+        ],
+    ),
+    table(
+        "mount.prop",
+        "prop",
+        "the bar that holds a lifted frame up",
+        &[
+            must("section", "\"aluminium-flat-30x4\"", "flat bar, square or rectangular tube"),
+            must("on", "[\"K\"]", "marks of the mounts at a neighbouring edge that it stands on"),
+            key("at", "560", "from the hinges' pins to its pin in the tube"),
         ],
     ),
     table(

@@ -59,6 +59,8 @@ fn is_made(part: &Part) -> bool {
             | PartKind::ClampAngle
             | PartKind::ClampPlate
             | PartKind::HingePacker
+            | PartKind::Prop
+            | PartKind::PropPacker
             | PartKind::PanelPacker
             | PartKind::Direct
     )

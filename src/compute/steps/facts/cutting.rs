@@ -65,7 +65,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
             Body::Block { length, width, height, .. } => {
                 if matches!(
                     part.kind,
-                    PartKind::HingePacker | PartKind::PanelPacker | PartKind::ClampPacker
+                    PartKind::HingePacker
+                        | PartKind::PanelPacker
+                        | PartKind::ClampPacker
+                        | PartKind::PropPacker
                 ) {
                     let block = item([
                         ("name", part.name.clone()),

@@ -123,7 +123,7 @@ fn kinds(fastenings: &[&Fastening]) -> Vec<Item> {
             Screw::Tapping { screw, length } => {
                 format!("tapping screw {} × {}", screw.name, say::mm(*length))
             }
-            Screw::BoltInRivetNut { .. } | Screw::BoltAndNut { .. } => continue,
+            Screw::BoltInRivetNut { .. } | Screw::BoltAndNut { .. } | Screw::Pin { .. } => continue,
         };
         match rows.iter_mut().find(|row| row.0 == words) {
             Some(row) => row.1 += fastening.places.len(),

@@ -15,6 +15,7 @@ mod frame;
 mod limits;
 mod mounts;
 mod panels;
+mod props;
 mod roof;
 mod say;
 

@@ -1,6 +1,6 @@
 //! Feet and hinges: making them, the rivet nuts that hold them, bolting them.
 
-use super::{Facts, Item, Sources, brackets, drilling, item, say, with_range};
+use super::{Facts, Item, Sources, brackets, drilling, item, props, say, with_range};
 use crate::build::{Edge, Latch, LatchKind, MountKind};
 use crate::compute::steps::assign::{self, Stage};
 use crate::derive::{Fastening, HoleKind, MountPlace, MountShape, PartKind, Screw};
@@ -41,6 +41,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &Ledger) {
     set_places(facts, from, &every);
     set_rivet_nuts(facts, from);
     set_hinges(facts, from, &hinges, ledger);
+    props::set(facts, from);
     set_packing(facts, &every, from);
     set_tethers(facts, from, ledger);
 }
@@ -67,7 +68,7 @@ fn set_latches(facts: &mut Facts, from: &Sources<'_>) {
     facts.count("latches.knobs", knobs);
     facts.count("latches.draws", draws);
     let bolts: Vec<&Fastening> = fastenings(from, Stage::Latch).collect();
-    facts.maybe("latches.bolt", bolts.first().and_then(|found| bolt(&found.screw)).map(|b| b.1));
+    facts.maybe("latches.bolt", bolts.iter().find_map(|found| bolt(&found.screw)).map(|b| b.1));
     let kinds = [(knobs, "knob bolts"), (draws, "draw latches")];
     let told: Vec<String> = kinds
         .iter()
@@ -131,7 +132,7 @@ pub(super) fn bolt(screw: &Screw) -> Option<(String, String)> {
             let head = if *countersunk { "countersunk screw" } else { "bolt" };
             Some((thread.name.clone(), format!("{head} {} × {}", thread.name, say::mm(*length))))
         }
-        Screw::Tapping { .. } | Screw::BlindRivet { .. } => None,
+        Screw::Tapping { .. } | Screw::BlindRivet { .. } | Screw::Pin { .. } => None,
     }
 }
 

@@ -1,0 +1,69 @@
+//! Props of lifted frames.
+
+use super::{HoleAt, Screw};
+use crate::build::Edge;
+use crate::geometry::Point3;
+use crate::source::Span;
+use crate::tables::Section;
+use crate::units::{Angle, Length};
+
+/// One prop in place: while driving along its tube, in use from a bracket up to that tube.
+#[derive(Debug, Clone)]
+pub struct PropPlace {
+    /// Mark of its piece.
+    pub mark: String,
+    /// Which of the frames it holds up.
+    pub frame: usize,
+    /// Edge with the hinges.
+    pub hinges: Edge,
+    /// Edge whose tube it is pinned to.
+    pub edge: Edge,
+    /// Mark of the mount that it stands on.
+    pub on: String,
+    /// A point of the hinges' pin line.
+    pub pin: Point3,
+    /// Bar that it is cut from.
+    pub section: Section,
+    /// Diameter of its pins.
+    pub diameter: Length,
+    /// Lower pin inboard of the hinges' pins and up from them.
+    pub lower: (Length, Length),
+    /// Upper pin in the same way, the frame lying.
+    pub upper: (Length, Length),
+    /// From the tube's face to the prop: it passes the bracket.
+    pub stand_off: Length,
+    /// Thickness of the bracket's leg that it stands on.
+    pub leg: Length,
+    /// Least grip of the pin through bracket and prop, and its standard length.
+    pub foot_pin: (Length, Length),
+    /// Its hole for the lower pin.
+    pub foot_hole: HoleAt,
+    /// Hole of the bracket's leg.
+    pub leg_hole: HoleAt,
+    /// Outer hole of the tube for the upper pin.
+    pub tube_hole: HoleAt,
+    /// Angles at which it holds, rising.
+    pub stands: Vec<Stand>,
+    /// Place in the build file.
+    pub span: Span,
+}
+
+impl PropPlace {
+    /// The pin through bracket and prop.
+    pub const fn foot_screw(&self) -> Screw {
+        Screw::Pin { diameter: self.diameter, length: self.foot_pin.1 }
+    }
+}
+
+/// A prop at one angle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stand {
+    /// The frame's lift.
+    pub angle: Angle,
+    /// Pin to pin.
+    pub length: Length,
+    /// Its upper hole for that.
+    pub hole: String,
+    /// Arm of its force about the hinges' pins.
+    pub arm: Length,
+}
