@@ -141,17 +141,13 @@ fn lifted(work: &Work) -> Option<JointCheck> {
             Edge::Front => (Dir3::Y, -Dir3::X),
             Edge::Rear => (Dir3::Y, Dir3::X),
         };
-        let (Some(foot), Some(leg), Some(tube)) = (
-            find(work, &prop.foot_hole),
-            find(work, &prop.leg_hole),
-            find(work, &prop.tube_hole),
-        ) else {
+        let (Some(foot), Some(leg), Some(tube)) =
+            (find(work, &prop.foot_hole), find(work, &prop.leg_hole), find(work, &prop.tube_hole))
+        else {
             check.sound = false;
             continue;
         };
-        let beside = |place: Point3| {
-            ((prop.pin - place).along(outboard), place.z - prop.pin.z)
-        };
+        let beside = |place: Point3| ((prop.pin - place).along(outboard), place.z - prop.pin.z);
         let ((x, z), (leg_x, leg_z)) = (beside(tube.middle), beside(leg.middle));
         for hole in [&foot, &leg, &tube] {
             let straight = axis.angle_to(hole.outward);
@@ -166,7 +162,8 @@ fn lifted(work: &Work) -> Option<JointCheck> {
             let (sin, cos) = (stand.angle.sin(), stand.angle.cos());
             let (up_x, up_z) = (x * cos - z * sin, x * sin + z * cos);
             let lifted = (up_x - leg_x).hypot(up_z - leg_z);
-            check.off_axis = check.off_axis.max((upper.middle.distance(foot.middle) - lifted).abs());
+            check.off_axis =
+                check.off_axis.max((upper.middle.distance(foot.middle) - lifted).abs());
             check.pairs += 1;
         }
     }

@@ -156,6 +156,7 @@ fn lifted(loads: &Loads, ledger: &mut Ledger) {
 
 fn one_lifted(loads: &Loads, lifted: &Lifted, ledger: &mut Ledger) {
     let several = loads.masses.len() > 1;
+    let (made, both) = (!lifted.stands.is_empty(), lifted.alike);
     let key = |what: &str| {
         if several {
             format!("loads.lifted.{}.{what}", lifted.frame + 1)
@@ -185,10 +186,15 @@ fn one_lifted(loads: &Loads, lifted: &Lifted, ledger: &mut Ledger) {
             lifted.prop.to_n(),
             "N",
         )
-        .formula("P = (¾ |c| q A − ½ G cos θ) / cos(θ/2)")
+        .formula("P = (¾ |c| q A − ½ G cos θ) w / a")
         .input("q", format!("{:.0} Pa", loads.storm.to_pa()))
+        .input("c", format!("{:.2}", lifted.coefficient))
         .source("moments about the pins", Seen::Computed)
-        .assume("prop fixed at both ends, from the far tube to where it lies while driving"),
+        .assume(if made {
+            "w the frame's depth, a the arm of the props about the pins"
+        } else {
+            "a = w cos(θ/2): fixed at both ends, from the far tube to where it lies while driving"
+        }),
     );
     ledger.push(
         Figure::new(
@@ -197,9 +203,13 @@ fn one_lifted(loads: &Loads, lifted: &Lifted, ledger: &mut Ledger) {
             lifted.hinge.to_n(),
             "N",
         )
-        .formula("2 R / n")
+        .formula(if both { "R / n" } else { "2 R / n" })
         .source("equilibrium of the tilted array", Seen::Computed)
-        .assume("one prop near an end leaves twice the mean to the hinges beside it"),
+        .assume(if both {
+            "props at both ends hold the hinges alike"
+        } else {
+            "one prop near an end leaves twice the mean to the hinges beside it"
+        }),
     );
 }
 

@@ -25,7 +25,7 @@ use crate::units::{Angle, Area, Density, Force, Mass, Pressure, STANDARD_GRAVITY
 
 use air::Terrain;
 pub use cases::{Case, CaseKind, Situation};
-pub use lifted::Lifted;
+pub use lifted::{Lifted, PropLoad};
 pub use opinions::Opinion;
 use sharing::share;
 pub use sharing::{Loose, Spring, Wrench};

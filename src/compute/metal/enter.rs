@@ -89,33 +89,36 @@ pub(super) fn judge(build: &Build, work: &Work, metal: &Metal, findings: &mut Ve
         let marks: Vec<&str> = group.iter().map(|entry| entry.at.as_str()).collect();
         let printed = display::capacity_used(worst.share);
         let most = if group.len() > 1 { format!(", most at {}", worst.at) } else { String::new() };
-        findings.push(
-            Finding::new(
-                rule,
-                format!(
-                    "{} of {} is used to {printed} of its capacity{most}; 1.00 is the limit",
-                    worst.what,
-                    facts::marks(&marks)
-                ),
-            )
-            .severity(severity)
-            .at(
-                worst.span,
-                format!(
-                    "{} of {} in the case: {}",
-                    amount(worst.effect, worst.unit),
-                    amount(worst.capacity, worst.unit),
-                    worst.case
-                ),
-            )
-            .means(if over {
-                "it bends, tears or breaks, and the mounts beside it get its load"
-            } else {
-                "a burr, a hole off its mark or a softer alloy may take away what is left"
-            })
-            .help(remedy(build, metal, worst))
-            .help("or state a lower design speed"),
-        );
+        let finding = Finding::new(
+            rule,
+            format!(
+                "{} of {} is used to {printed} of its capacity{most}; 1.00 is the limit",
+                worst.what,
+                facts::marks(&marks)
+            ),
+        )
+        .severity(severity)
+        .at(
+            worst.span,
+            format!(
+                "{} of {} in the case: {}",
+                amount(worst.effect, worst.unit),
+                amount(worst.capacity, worst.unit),
+                worst.case
+            ),
+        )
+        .means(if over {
+            "it bends, tears or breaks, and the mounts beside it get its load"
+        } else {
+            "a burr, a hole off its mark or a softer alloy may take away what is left"
+        })
+        .help(remedy(build, metal, worst));
+        // Speed helps against nothing that happens at rest.
+        findings.push(if worst.case.starts_with("driving") {
+            finding.help("or state a lower design speed")
+        } else {
+            finding
+        });
     }
     touching(build, work, metal, findings);
 }

@@ -131,7 +131,9 @@ pub(super) fn at_tube(
             pull_out(basis, index, uses, entry, (nut, ultimate, section.t));
         }
     }
-    if let Some(tight) = basis.tightening.iter().find(|t| t.thread == bolt.name) {
+    // Knobs are tightened by hand.
+    let by_wrench = latch.is_none();
+    if let Some(tight) = basis.tightening.iter().find(|t| by_wrench && t.thread == bolt.name) {
         let turning = joint::turning_of_nut(
             tight.torque,
             tight.factor.k,

@@ -1,7 +1,7 @@
 //! Hinges: pin, curled knuckles, leaf in bending, bolts to rail and tube.
 
-use super::joint::{self, JOINT, YIELD, strip_modulus};
 use super::foot::Entry;
+use super::joint::{self, JOINT, YIELD, strip_modulus};
 use super::{Basis, MetalUse, entry_of, millimetres, newtons, worst};
 use crate::build::MountKind;
 use crate::derive::{MountShape, Screw};
@@ -130,12 +130,7 @@ pub(super) fn hinge(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>) {
 }
 
 /// Bolts of the upright leaf in their rivet nuts.
-fn tube_side(
-    basis: &Basis,
-    index: usize,
-    uses: &mut Vec<MetalUse>,
-    entry: &Entry<'_>,
-) {
+fn tube_side(basis: &Basis, index: usize, uses: &mut Vec<MetalUse>, entry: &Entry<'_>) {
     let Some(nut) = basis.work.fastenings.iter().find_map(|f| match &f.screw {
         Screw::BoltInRivetNut { nut, .. } if f.name == "hinge to tube" => Some(nut),
         _ => None,
@@ -155,13 +150,7 @@ fn tube_side(
         inputs: vec![("n".into(), hinge.holes.to_string()), ("nut".into(), nut.words.clone())],
         source: "shear strength of the rivet nut by its row of the tables",
         remedy: "take a larger bolt with its rivet nut, or one hinge more",
-        ..entry(
-            "nut",
-            "rivet nut in shear",
-            shear,
-            nut.shear.to_n() / JOINT,
-            &loaded.case.name,
-        )
+        ..entry("nut", "rivet nut in shear", shear, nut.shear.to_n() / JOINT, &loaded.case.name)
     });
     let Some((_, pull, loaded)) = worst(basis, index, |on| {
         let one = on.outboard.max(0.0) / count;

@@ -14,7 +14,9 @@ mod frame;
 mod hinge;
 pub mod joint;
 mod panel;
+mod prop;
 pub mod rules;
+pub mod strut;
 
 use crate::build::{Build, Edge};
 use crate::compute::bonding::BondUse;
@@ -135,6 +137,7 @@ pub fn metal(
     };
     frame::frames(&basis, &mut metal, ledger);
     panel::panels(&basis, &mut metal.uses);
+    prop::props(&basis, bonds, &mut metal.uses);
     for entry in &metal.uses {
         ledger.push(enter::figure(entry));
     }

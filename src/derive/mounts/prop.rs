@@ -11,7 +11,7 @@ use super::flat::{Flat, PACKER, PACKER_STEP};
 use super::foot_stance::frame_of;
 use super::swing::{Swing, hinged};
 use super::{EdgeAxes, Ground};
-use crate::build::{BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Prop, RailClamp};
+use crate::build::{BoltedFoot, BondedFoot, Edge, Mount, MountKind, Prop, RailClamp};
 use crate::derive::Drawing;
 use crate::derive::assemble::Assembled;
 use crate::derive::draft::{
@@ -33,8 +33,8 @@ const AIR: Length = Length::mm(5.0);
 const OVER_BOLTS: Length = Length::mm(2.0);
 /// Lengths of clevis pins, mm (ISO 2341, from memory).
 const PINS: [f64; 24] = [
-    12.0, 14.0, 16.0, 18.0, 20.0, 22.0, 24.0, 26.0, 28.0, 30.0, 32.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0,
-    65.0, 70.0, 75.0, 80.0, 85.0, 90.0, 100.0,
+    12.0, 14.0, 16.0, 18.0, 20.0, 22.0, 24.0, 26.0, 28.0, 30.0, 32.0, 35.0, 40.0, 45.0, 50.0, 55.0,
+    60.0, 65.0, 70.0, 75.0, 80.0, 85.0, 90.0, 100.0,
 ];
 
 /// Faces of a prop.
@@ -110,7 +110,7 @@ pub(in crate::derive) fn props(
     let mut stood = Vec::new();
     for (place, leg) in on {
         let edge = EdgeAxes::new(place.edge);
-        let site = Site { mount, line, prop, swing, edge, place, leg };
+        let site = Site { mount, prop, swing, edge, place, leg };
         let Some(stance) = site.stance(drawing, ground, &angles) else { continue };
         stood.extend(site.build(drawing, ground, stance));
     }
@@ -122,10 +122,41 @@ pub(in crate::derive) fn props(
     stood
 }
 
+/// A prop at the whole millimetre that comes nearest to an angle, and the angle that this makes.
+fn stand(lower: (Length, Length), upper: (Length, Length), asked: Angle) -> Stand {
+    let to = |angle: Angle| {
+        let (x, z) = Swing::turned(upper.0, upper.1, angle);
+        (x - lower.0, z - lower.1)
+    };
+    let reach = |angle: Angle| {
+        let (dx, dz) = to(angle);
+        dx.hypot(dz)
+    };
+    let length = Length::mm(reach(asked).to_mm().round().max(1.0));
+    // It grows with the angle wherever the bar is no longer than it lies.
+    let (mut low, mut high) = (asked - NEAR, asked + NEAR);
+    if reach(low) <= length && length <= reach(high) {
+        for _ in 0..60 {
+            let middle = (low + high) / 2.0;
+            if reach(middle) < length { low = middle } else { high = middle }
+        }
+    } else {
+        (low, high) = (asked, asked);
+    }
+    let angle = (low + high) / 2.0;
+    let length = if low == high { reach(angle) } else { length };
+    let (dx, dz) = to(angle);
+    // Arm of a force along the bar about the pins.
+    let arm = (lower.0 * (dz / length) - lower.1 * (dx / length)).abs();
+    Stand { asked, angle, length, hole: String::new(), arm }
+}
+
+/// Within this of what is asked lies the angle that a whole millimetre gives.
+const NEAR: Angle = Angle::deg(2.0);
+
 /// One prop to be made.
 struct Site<'a> {
     mount: &'a Mount,
-    line: &'a HingeLine,
     prop: &'a Prop,
     swing: Swing,
     /// Ways at the edge that it stands beside.
@@ -138,7 +169,7 @@ struct Site<'a> {
 struct Stance {
     lower: (Length, Length),
     upper: (Length, Length),
-    stands: Vec<(Angle, Length, Length)>,
+    stands: Vec<Stand>,
     leg_hole: HoleRef,
     stand_off: Length,
     /// From a hole to the end of the bar.
@@ -147,7 +178,7 @@ struct Stance {
 
 impl Stance {
     fn longest(&self) -> Length {
-        self.stands.iter().map(|stand| stand.1).fold(Length::ZERO, Length::max)
+        self.stands.iter().map(|stand| stand.length).fold(Length::ZERO, Length::max)
     }
 }
 
@@ -176,8 +207,7 @@ impl Site<'_> {
     ) -> Option<Stance> {
         let (swing, prop) = (&self.swing, self.prop);
         let inboard = |hole: &HoleRef| swing.inboard_of(drawing.draft.place_of(*hole));
-        let leg_hole =
-            *self.leg.holes.iter().min_by(|a, b| inboard(a).total_cmp(&inboard(b)))?;
+        let leg_hole = *self.leg.holes.iter().min_by(|a, b| inboard(a).total_cmp(&inboard(b)))?;
         let at = drawing.draft.place_of(leg_hole);
         let lower = (swing.inboard_of(at), at.z - swing.pin.z);
         let hole = self.thread().clearance.medium;
@@ -193,17 +223,7 @@ impl Site<'_> {
         }
         let out = Length::mm(out.to_mm().floor());
         let upper = (out, swing.lower + ground.frame.section.height() / 2.0);
-        let stands: Vec<(Angle, Length, Length)> = angles
-            .iter()
-            .map(|angle| {
-                let (x, z) = Swing::turned(upper.0, upper.1, *angle);
-                let (dx, dz) = (x - lower.0, z - lower.1);
-                let length = dx.hypot(dz);
-                // Arm of a force along the bar about the pins.
-                let arm = (lower.0 * (dz / length) - lower.1 * (dx / length)).abs();
-                (*angle, length, arm)
-            })
-            .collect();
+        let stands: Vec<Stand> = angles.iter().map(|asked| stand(lower, upper, *asked)).collect();
         let leg_out = (at - self.beside_pins(ground)).along(self.edge.outboard) + self.leg.wall;
         let stand_off = Length::mm((leg_out.to_mm() / PACKER_STEP - 1e-6).ceil() * PACKER_STEP);
         let stance = Stance { lower, upper, stands, leg_hole, stand_off, end };
@@ -216,15 +236,16 @@ impl Site<'_> {
         let room = stance.upper.0 - zone - self.thread().clearance.medium * 2.0;
         let short = stance.longest() - room;
         if short > Length::ZERO {
-            let angle = stance.stands.last().map_or(Angle::ZERO, |stand| stand.0);
+            let angle = stance.stands.last().map_or(Angle::ZERO, |stand| stand.asked);
             drawing.findings.push(l045::too_long(self.prop, &self.place.mark, angle, short));
             return false;
         }
         let (over, height) = over_leg(drawing, self.place, self.leg.wall);
         let half = sizes(&self.prop.section).0 / 2.0;
-        for (angle, length, _) in &stance.stands {
-            let (x, z) = Swing::turned(stance.upper.0, stance.upper.1, *angle);
-            let (dx, dz) = ((x - stance.lower.0) / *length, (z - stance.lower.1) / *length);
+        for stand in &stance.stands {
+            let (x, z) = Swing::turned(stance.upper.0, stance.upper.1, stand.angle);
+            let (dx, dz) =
+                ((x - stance.lower.0) / stand.length, (z - stance.lower.1) / stand.length);
             let reach = stance.end * dz + half * dx.abs();
             let left = height - over - reach;
             if left < OVER_BOLTS {
@@ -244,15 +265,18 @@ impl Site<'_> {
         let bar = self.add_bar(drawing, ground, &stance);
         let section = &self.prop.section.value;
         let (_, thick) = sizes(section);
-        let row: Vec<HoleRef> =
-            stance.stands.iter().map(|stand| self.in_bar(drawing, bar, stance.end + stand.1)).collect();
+        let row: Vec<HoleRef> = stance
+            .stands
+            .iter()
+            .map(|stand| self.in_bar(drawing, bar, stance.end + stand.length))
+            .collect();
         let foot_hole = self.in_bar(drawing, bar, stance.end);
         // Pinned to the tube by its foot hole and by the outermost of the row.
         let longest = stance
             .stands
             .iter()
             .zip(&row)
-            .max_by(|a, b| a.0.1.total_cmp(&b.0.1))
+            .max_by(|a, b| a.0.length.total_cmp(&b.0.length))
             .map(|(_, hole)| *hole)?;
         let tube = ground.members.at(self.edge.edge);
         let tube_section = &ground.frame.section.value;
@@ -264,7 +288,8 @@ impl Site<'_> {
         let mut places = Vec::new();
         let mut tube_hole = None;
         for guide in [longest, foot_hole] {
-            let inboard = stance.upper.0 - if guide == foot_hole { stance.longest() } else { Length::ZERO };
+            let inboard =
+                stance.upper.0 - if guide == foot_hole { stance.longest() } else { Length::ZERO };
             let mut place = vec![guide];
             place.extend(self.second_wall(drawing, bar, guide));
             let packer = self.add_packer(drawing, ground, &stance, inboard)?;
@@ -291,12 +316,6 @@ impl Site<'_> {
         });
         self.enter_figures(drawing, &stance);
         let none = || crate::derive::work::HoleAt { piece: String::new(), hole: String::new() };
-        let stand = |(angle, length, arm): (Angle, Length, Length)| Stand {
-            angle,
-            length,
-            hole: String::new(),
-            arm,
-        };
         let place = PropPlace {
             mark: String::new(),
             frame: ground.array.frame,
@@ -314,7 +333,7 @@ impl Site<'_> {
             foot_hole: none(),
             leg_hole: none(),
             tube_hole: none(),
-            stands: stance.stands.iter().copied().map(stand).collect(),
+            stands: stance.stands,
             span: self.prop.span,
         };
         let leg_hole = stance.leg_hole;
@@ -341,7 +360,11 @@ impl Site<'_> {
         // Own x from its foot to its row of holes, z up; y is what is left.
         let (x, z) = (-self.swing.axes.outboard, Dir3::Z);
         let y = z.cross(x).unwrap_or(self.edge.outboard);
-        let out = if y.dot(self.edge.outboard) > 0.0 { stance.stand_off } else { stance.stand_off + thick };
+        let out = if y.dot(self.edge.outboard) > 0.0 {
+            stance.stand_off
+        } else {
+            stance.stand_off + thick
+        };
         let foot = stance.upper.0 - stance.longest() - stance.end;
         let corner = self.at(ground, foot, stance.upper.1 - high / 2.0, out);
         let zero = Length::ZERO;
@@ -412,12 +435,7 @@ impl Site<'_> {
     }
 
     /// The hole of the far wall behind one of a tube.
-    fn second_wall(
-        &self,
-        drawing: &Drawing<'_>,
-        bar: usize,
-        first: HoleRef,
-    ) -> Option<HoleRef> {
+    fn second_wall(&self, drawing: &Drawing<'_>, bar: usize, first: HoleRef) -> Option<HoleRef> {
         (self.prop.section.shape != Shape::Flat)
             .then(|| HoleRef { piece: bar, hole: first.hole + 1 })
             .filter(|second| second.hole < drawing.draft.pieces[bar].holes.len())
@@ -446,8 +464,8 @@ impl Site<'_> {
         let high = ground.frame.section.height();
         let wide = (stance.end * 2.0).max(high);
         let (x, y) = (Dir3::Z, self.edge.along);
-        let corner = self.at(ground, inboard, stance.upper.1 - high / 2.0, Length::ZERO)
-            + y * (wide / -2.0);
+        let corner =
+            self.at(ground, inboard, stance.upper.1 - high / 2.0, Length::ZERO) + y * (wide / -2.0);
         let packer = Flat {
             kind: PartKind::PropPacker,
             name: "prop packer",
@@ -476,8 +494,8 @@ impl Site<'_> {
         let told = |length: Length| display::in_unit_short(length, Unit::MM, 1);
         let pair = |(x, z): (Length, Length)| format!("{}, {}", told(x), told(z));
         let mark = &self.place.mark;
-        for (angle, length, arm) in &stance.stands {
-            let degrees = display::number(angle.to_deg(), 0);
+        for Stand { asked, angle, length, arm, .. } in &stance.stands {
+            let degrees = display::number(asked.to_deg(), 0);
             drawing.ledger.push(
                 Figure::new(
                     format!("prop.{mark}.{degrees}"),
@@ -488,12 +506,13 @@ impl Site<'_> {
                 .formula("l = |R(θ) u − f|, u and f from the hinges' pins inboard and up")
                 .input("u", pair(stance.upper))
                 .input("f", pair(stance.lower))
+                .input("θ", display::in_unit(*angle, Unit::DEG, 2))
                 .input("arm", told(*arm))
+                .assume("whole millimetres: the tilt follows them")
                 .source("geometry", Seen::Computed)
                 .decides(),
             );
         }
-        let _ = self.line;
     }
 }
 

@@ -24,7 +24,7 @@ pub(in crate::derive) fn tilt(
     let lifted = Lifted::new(swing, cable, obstacles(drawing, ground, &swing));
     let tilt = lifted.at(ground, *line.lift);
     judge(drawing, &lifted, mount, line);
-    enter_figures(drawing, &tilt, [swing.far, swing.upper, lifted.cable, pin.z]);
+    enter_figures(drawing, &tilt, line, [swing.far, swing.upper, lifted.cable, pin.z]);
     let mut angles: Vec<Angle> = line.angles.iter().map(|angle| **angle).collect();
     if angles.is_empty() {
         let mut next = STEP;
@@ -134,7 +134,12 @@ fn judge(drawing: &mut Drawing<'_>, lifted: &Lifted, mount: &Mount, line: &Hinge
     }
 }
 
-fn enter_figures(drawing: &mut Drawing<'_>, tilt: &Tilt, [far, upper, cable, pin]: [Length; 4]) {
+fn enter_figures(
+    drawing: &mut Drawing<'_>,
+    tilt: &Tilt,
+    line: &HingeLine,
+    [far, upper, cable, pin]: [Length; 4],
+) {
     let told = |length: Length| display::in_unit_short(length, Unit::MM, 0);
     let angle = |angle: Angle| display::in_unit_short(angle, Unit::DEG, 1);
     let ledger = &mut drawing.ledger;
@@ -153,15 +158,18 @@ fn enter_figures(drawing: &mut Drawing<'_>, tilt: &Tilt, [far, upper, cable, pin
         .source("geometry", Seen::Computed)
         .decides(),
     );
-    ledger.push(
-        Figure::new("tilt.prop", "prop from a foot to the far tube", tilt.prop.to_mm(), "mm")
-            .formula("l = 2 r sin(θ/2)")
-            .input("r", told(far))
-            .input("θ", angle(tilt.angle))
-            .source("geometry", Seen::Computed)
-            .assume("it stands where the far tube lies while driving")
-            .decides(),
-    );
+    // One that is made has its own.
+    if line.prop.is_none() {
+        ledger.push(
+            Figure::new("tilt.prop", "prop from a foot to the far tube", tilt.prop.to_mm(), "mm")
+                .formula("l = 2 r sin(θ/2)")
+                .input("r", told(far))
+                .input("θ", angle(tilt.angle))
+                .source("geometry", Seen::Computed)
+                .assume("it stands where the far tube lies while driving")
+                .decides(),
+        );
+    }
     ledger.push(
         Figure::new("tilt.slack", "cable slack that lifting takes", tilt.slack.to_mm(), "mm")
             .formula("l = 2 r sin(θ/2)")

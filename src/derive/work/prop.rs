@@ -49,6 +49,15 @@ pub struct PropPlace {
 }
 
 impl PropPlace {
+    /// From its foot to its upper pin at an angle, inboard and up, of length one.
+    pub fn way(&self, angle: Angle) -> (f64, f64) {
+        let (sin, cos) = (angle.sin(), angle.cos());
+        let (x, z) = self.upper;
+        let (dx, dz) = (x * cos - z * sin - self.lower.0, x * sin + z * cos - self.lower.1);
+        let length = dx.hypot(dz);
+        (dx / length, dz / length)
+    }
+
     /// The pin through bracket and prop.
     pub const fn foot_screw(&self) -> Screw {
         Screw::Pin { diameter: self.diameter, length: self.foot_pin.1 }
@@ -58,7 +67,9 @@ impl PropPlace {
 /// A prop at one angle.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stand {
-    /// The frame's lift.
+    /// The lift that is asked for.
+    pub asked: Angle,
+    /// The lift that its whole millimetres give.
     pub angle: Angle,
     /// Pin to pin.
     pub length: Length,

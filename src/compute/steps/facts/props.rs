@@ -24,7 +24,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         ]);
         rows.push(with_range(row, say::range(at.to_mm() - SETTING, at.to_mm() + SETTING)));
         for stand in &prop.stands {
-            let words = format!("{}°", display::number(stand.angle.to_deg(), 0));
+            let words = format!("{}°", display::number(stand.asked.to_deg(), 0));
             stands.push(item([
                 ("mark", prop.mark.clone()),
                 ("angle", words),
