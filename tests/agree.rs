@@ -193,7 +193,7 @@ fn bolts_and_screws_have_one_size_in_shop_and_steps() {
                 Screw::BoltInRivetNut { thread, length, .. }
                 | Screw::BoltAndNut { thread, length, .. } => (&thread.name, *length),
                 Screw::Tapping { screw, length } => (&screw.name, *length),
-                Screw::BlindRivet { .. } => continue,
+                Screw::BlindRivet { .. } | Screw::Pin { .. } => continue,
             };
             let millimetres = display::number_short(length.to_mm(), 1);
             let plain = |words: &str| words.replace('\u{a0}', " ").replace(" mm", "");

@@ -91,14 +91,17 @@ fn in_the_way() -> impl Strategy<Value = Van> {
         })
 }
 
-/// Mates in space by fastening, the holes' places on the vehicle.
+/// Mates in space by fastening, the holes' places on the vehicle. A flat prop has one face, which looks
+/// out at one end of the frame and in at the other: its holes are told by the middle of its wall.
 pub fn places(work: &Work, mirror: f64) -> Vec<[f64; 3]> {
     let mut places = Vec::new();
     for fastening in &work.fastenings {
         for at in fastening.places.iter().flatten() {
             let (part, piece) = work.piece(&at.piece).expect("a piece");
             let hole = work.hole(&at.hole).expect("a hole");
-            let place = piece.place.place(part.faces[hole.face].point(hole.at));
+            let face = &part.faces[hole.face];
+            let deep = if part.kind == PartKind::Prop { face.wall / 2.0 } else { Length::ZERO };
+            let place = piece.place.place(face.point(hole.at) - face.outward * deep);
             places.push([place.x.to_mm(), place.y.to_mm() * mirror, place.z.to_mm()]);
         }
     }

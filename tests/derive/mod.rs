@@ -3,6 +3,7 @@ mod corners;
 mod examples;
 mod laws;
 mod lids;
+mod props;
 mod readings;
 pub mod support;
 mod van;

@@ -4,7 +4,7 @@ use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
     CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Fold, Frame, Gap,
     HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchKind, LengthUnit, LongSide,
-    Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Rail,
+    Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Prop, Rail,
     RailClamp, Roof, RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner,
     Vehicle, Weather, Wedge,
 };
@@ -55,6 +55,8 @@ pub struct Van {
     pub keep_out: Option<[f64; 5]>,
     /// To which the frame is lifted, degrees.
     pub lift: f64,
+    /// Bar that holds it up.
+    pub prop: Option<&'static str>,
     pub corner: Meet,
     /// Of the frame beyond the panels, along and across.
     pub overhang: (f64, f64),
@@ -103,6 +105,7 @@ impl Default for Van {
             latch: false,
             keep_out: None,
             lift: 60.0,
+            prop: None,
         }
     }
 }
@@ -239,6 +242,12 @@ impl Van {
                     },
                     lift: said(Angle::deg(self.lift)),
                     angles: Vec::new(),
+                    prop: self.prop.map(|bar| Prop {
+                        section: section(bar),
+                        on: ["F", "F1x", "V0x", "V1x"].map(|mark| said(mark.to_owned())).into(),
+                        at: None,
+                        span: Span::NONE,
+                    }),
                 }),
                 span: Span::NONE,
             });

@@ -159,7 +159,7 @@ fn screws_go_through_what_they_clamp() {
                 let wall = fastening.stack.last().expect("a wall").1;
                 assert!(nut.grips(wall));
             }
-            Screw::Tapping { length, .. } => assert!(*length > stack),
+            Screw::Tapping { length, .. } | Screw::Pin { length, .. } => assert!(*length > stack),
             Screw::BlindRivet { rivet, length } => {
                 assert_eq!(rivet.for_stack(stack).map(|found| found.length), Some(*length));
             }

@@ -302,7 +302,7 @@ fn a_load_over_one_mount_stays_on_it() {
 fn a_lifted_array_tips_at_its_gust() {
     let made = worked(PRACTICE);
     let loads = made.results.loads.as_ref().expect("loads");
-    let lifted = loads.lifted.first().copied().expect("hinged");
+    let lifted = loads.lifted.first().cloned().expect("hinged");
     near(lifted.coefficient, -1.4, 1e-12, "c at 30°");
     let area = made.work.arrays.first().expect("array").outline.area().to_m2();
     let q = 0.5 * 1.25 * lifted.gust.to_m_per_s().powi(2);

@@ -5,7 +5,7 @@
 //! and its upper pin stands out from the tube over a packer.
 
 use super::joint::{JOINT, YIELD};
-use super::strut::{Curve, euler};
+use super::strut::{Curve, euler, grows};
 use super::{Basis, MetalUse, entry_of, newtons};
 use crate::build::MountKind;
 use crate::compute::bonding::BondUse;
@@ -93,14 +93,14 @@ impl It<'_> {
         let share = |stand: &Stand, load: &PropLoad| {
             let (critical, _, capacity) = of(stand.length);
             let push = load.push.to_n();
-            let grows = (1.0 - push / critical).max(0.05);
-            push / capacity + push * thick / 2.0 / grows / bends
+            // Pushed off its middle at both ends alike: the moment in the middle of a beam-column.
+            push / capacity + push * thick / 2.0 * grows(push / critical) / bends
         };
         let Some((stand, load, share)) = self.most(share) else { return };
         let (critical, slender, capacity) = of(stand.length);
         uses.push(MetalUse {
             share,
-            formula: "N/N_b + N e / (1 − N/N_cr) / M; N_b = χ A f / 1.1, M = W f / 1.1",
+            formula: "N/N_b + N e / cos(½ π √(N/N_cr)) / M; N_b = χ A f / 1.1, M = W f / 1.1",
             inputs: vec![
                 ("N_cr".into(), newtons(critical)),
                 ("λ, χ".into(), format!("{slender:.2}, {:.2}", curve.left(slender))),

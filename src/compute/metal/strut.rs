@@ -35,3 +35,11 @@ pub fn euler(modulus: Pressure, inertia: SecondMoment, length: Length) -> Force 
     let (e, i, l) = (modulus.to_mpa(), inertia.to_mm4(), length.to_mm());
     Force::n(std::f64::consts::PI.powi(2) * e * i / (l * l))
 }
+
+/// How much the moment in the middle of a bar grows that is pushed with a share of its critical load,
+/// as far off its middle at one end as at the other: 1 / cos(½ π √share).
+pub fn grows(share: f64) -> f64 {
+    // At the critical load it has no bound.
+    let cos = (std::f64::consts::FRAC_PI_2 * share.clamp(0.0, 0.999).sqrt()).cos();
+    1.0 / cos
+}

@@ -108,9 +108,9 @@ pub fn of_hole(work: &Work, hole: &Hole) -> Option<Stage> {
             _ => Stage::Drill,
         }),
         Drilling::Through(guide) => {
-            // A second wall of the same piece needs no mate.
-            if work.hole(guide).is_some_and(|guide| guide.part == hole.part) {
-                return Some(Stage::Drill);
+            // A second wall of the same piece is drilled with the first.
+            if let Some(guide) = work.hole(guide).filter(|guide| guide.part == hole.part) {
+                return of_hole(work, guide);
             }
             Some(match (kind, hole.kind) {
                 (PartKind::Rail | PartKind::HingePacker, _) => Stage::Hinges,

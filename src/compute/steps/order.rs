@@ -5,7 +5,7 @@
 
 use super::assign::{self, Stage};
 use super::{CureState, Step};
-use crate::derive::{Drilling, HoleAt, HoleKind, Screw, Work};
+use crate::derive::{Drilling, Hole, HoleAt, HoleKind, Screw, Work};
 use std::collections::BTreeSet;
 
 /// A thing that steps make and take.
@@ -125,10 +125,10 @@ impl Play<'_> {
     }
 
     fn holes(&mut self, step: &Step, stage: Stage) {
-        // Holes from their own marks first: they guide the drill through a second wall.
-        let apart = |hole: &&crate::derive::Hole| hole.drilling == Drilling::Apart;
-        let first = self.work.holes.iter().filter(apart);
-        for hole in first.chain(self.work.holes.iter().filter(|hole| !apart(hole))) {
+        // Holes from their own marks first: they guide the drill through what lies behind, wall by wall.
+        let mut holes: Vec<&Hole> = self.work.holes.iter().collect();
+        holes.sort_by_key(|hole| self.behind(hole));
+        for hole in holes {
             let drilled_here = assign::of_hole(self.work, hole) == Some(stage);
             let nut_here = stage == Stage::RivetNuts && hole.kind == HoleKind::RivetNut;
             if !(drilled_here || nut_here) {
@@ -149,6 +149,21 @@ impl Play<'_> {
                 }
             }
         }
+    }
+
+    /// How many holes guide each other before this one.
+    fn behind(&self, hole: &Hole) -> usize {
+        let mut count = 0;
+        let mut at = Some(hole);
+        while let Some(Hole { drilling: Drilling::Through(guide), .. }) = at {
+            count += 1;
+            // A ring of guides would have no first.
+            if count > self.work.holes.len() {
+                break;
+            }
+            at = self.work.hole(guide);
+        }
+        count
     }
 
     /// The hole that guides the drill, in every piece of its part.
