@@ -26,7 +26,16 @@ pub fn propped() -> impl Strategy<Value = Van> {
             // Room over the bolts of the feet.
             let clearance = van.clearance + 25.0;
             let rail = (van.rail.0, van.rail.1 + 25.0);
-            Van { prop: Some(bar), latch: true, lift: lift.round(), feet, bolted, clearance, rail, ..van }
+            Van {
+                prop: Some(bar),
+                latch: true,
+                lift: lift.round(),
+                feet,
+                bolted,
+                clearance,
+                rail,
+                ..van
+            }
         })
 }
 
