@@ -11,6 +11,7 @@ mod fail;
 mod outside;
 mod page;
 mod paper;
+mod people;
 mod planning;
 mod sheets;
 mod steps;

@@ -18,6 +18,7 @@ Examples:
   rungsheet check van.toml              say what is wrong with a build file
   rungsheet print van.toml              write van.pdf
   rungsheet print van.toml --only cut   write the cut sheets alone
+  rungsheet print van.toml --step 7     write step 7 alone, to hand to a friend
   rungsheet print van.toml -o cover.png write the first page as a picture
   rungsheet print van.toml --only template --printed 198.6x199.2
                                         templates for a printer that makes 198.6 x 199.2 of 200 mm
@@ -128,6 +129,13 @@ pub struct Print {
     /// Only these kinds of sheet, by the word on their tab: cover, safety, measure, shopping, …
     #[arg(long, value_name = "KIND", value_delimiter = ',')]
     pub only: Vec<String>,
+    /// One step to hand to a friend, by its number or name: what it starts from, its sheet, what is
+    /// handed back.
+    #[arg(long, value_name = "STEP", conflicts_with = "only")]
+    pub step: Option<String>,
+    /// With --step: the other sheets that the step leans on too, its templates among them.
+    #[arg(long, requires = "step")]
+    pub with_sheets: bool,
     /// What 200 mm came out as on this printer, across x down the page in mm: templates are drawn
     /// so that the next print is true. Down is the long bar of a template, across is the short bar
     /// times 4/3.

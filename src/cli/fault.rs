@@ -28,6 +28,8 @@ pub enum Fault {
     UnknownCode(String, Vec<&'static str>),
     /// No sheet of the packet has this kind.
     UnknownKind(String, Vec<String>),
+    /// The packet has no step of this number or name.
+    UnknownStep(String, Vec<String>),
     /// The packet has no page of this number.
     NoPage(usize, usize),
     /// The packet holds no build file.
@@ -87,6 +89,13 @@ impl fmt::Display for Fault {
             }
             Self::UnknownKind(kind, known) => {
                 write!(f, "this packet has no {kind} sheet; it has {}", known.join(", "))
+            }
+            Self::UnknownStep(step, known) => {
+                write!(f, "this packet has no step {step}")?;
+                if known.is_empty() {
+                    return write!(f, "; it has no steps at all");
+                }
+                write!(f, "; it has {}", known.join(", "))
             }
             Self::NoPage(page, pages) => {
                 write!(f, "there is no page {page}: the packet has {pages}")

@@ -5,6 +5,7 @@ use super::fault::Fault;
 use super::{Ended, output, pipeline, say};
 use crate::build::Paper;
 use crate::page::model::Document;
+use crate::sheets::handover;
 use crate::source::Stated;
 use crate::{page, paper, sheets};
 use std::path::Path;
@@ -33,17 +34,24 @@ pub fn print(options: &Print) -> Result<(), Ended> {
         };
         build.job.paper = Stated::default_of(size, "asked for on the command line");
     }
-    let mut packet = sheets::packet_for(
-        &sheets::Basis {
-            build: &build,
-            work: &done.work,
-            results: &done.results,
-            findings: &loaded.findings,
-            text: &loaded.text,
-            bytes: &loaded.bytes,
-        },
-        options.printed.unwrap_or(sheets::Printed::TRUE),
-    );
+    let basis = sheets::Basis {
+        build: &build,
+        work: &done.work,
+        results: &done.results,
+        findings: &loaded.findings,
+        text: &loaded.text,
+        bytes: &loaded.bytes,
+    };
+    let mut packet =
+        sheets::packet_for(&basis, options.printed.unwrap_or(sheets::Printed::TRUE));
+    if let Some(wanted) = &options.step {
+        let step = handover::find(&basis, wanted).ok_or_else(|| {
+            let steps = &done.results.steps.steps;
+            let known = steps.iter().map(|step| format!("{} {}", step.number, step.key));
+            Fault::UnknownStep(wanted.clone(), known.collect())
+        })?;
+        handover::hand_over(&mut packet, &basis, step, options.with_sheets);
+    }
     if !options.only.is_empty() {
         keep_only(&mut packet, &options.only)?;
     }

@@ -9,6 +9,7 @@ mod bond;
 mod cables;
 mod cover;
 mod cut;
+pub mod handover;
 mod kind;
 mod loads;
 mod measure;
@@ -71,12 +72,7 @@ pub fn packet(basis: &Basis) -> Packet {
 pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     let job = &basis.build.job;
     let mut sheets: Vec<Sheet> = Vec::new();
-    let steps = step::StepBasis {
-        build: basis.build,
-        work: basis.work,
-        steps: &basis.results.steps,
-        cures: &basis.results.cures,
-    };
+    let steps = steps_of(basis);
     sheets.extend(safety::safety(&steps, &Kind::Safety.tab()));
     sheets.extend(measure::measure(basis));
     sheets.extend(shopping::shopping(basis));
@@ -124,6 +120,16 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
             bytes: basis.bytes.into(),
             mime: "application/toml".into(),
         }),
+    }
+}
+
+/// What step, safety and record sheets are made from.
+fn steps_of<'a>(basis: &Basis<'a>) -> step::StepBasis<'a> {
+    step::StepBasis {
+        build: basis.build,
+        work: basis.work,
+        steps: &basis.results.steps,
+        cures: &basis.results.cures,
     }
 }
 

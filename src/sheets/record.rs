@@ -122,7 +122,7 @@ fn measured(steps: &[Step]) -> Table {
 
 /// Values that a later question will be about: joints, bonds, places, voltages. Sizes of parts are
 /// checked where they are made and need no record.
-fn worth_writing(step: &Step, done: &crate::compute::steps::Done) -> bool {
+pub(super) fn worth_writing(step: &Step, done: &crate::compute::steps::Done) -> bool {
     let kept = matches!(
         step.key.as_str(),
         "feet"

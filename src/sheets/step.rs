@@ -9,7 +9,9 @@ mod list;
 mod roof;
 
 use super::bond::{bead_word, day_table};
-use super::scenes::{FootShows, Plan, entry_section, foot_apart, foot_section, hinge_section};
+use super::scenes::{
+    FootShows, Plan, PlanView, entry_section, foot_apart, foot_section, hinge_section, roof_plan,
+};
 use crate::build::Build;
 use crate::compute::cure::JointCure;
 use crate::compute::steps::{Group, Step, Steps, View};
@@ -46,36 +48,51 @@ pub fn anchor(step: &Step) -> String {
 /// One sheet a step.
 pub fn step(basis: &StepBasis<'_>, tab: &Tab) -> Vec<Sheet> {
     let steps = &basis.steps.steps;
-    steps
-        .iter()
-        .enumerate()
-        .map(|(index, step)| {
-            let other_air = other_air(basis, step);
-            let mut ways = top(basis, step);
-            if !other_air.is_empty() {
-                // With the table first, without it where it would take a page of its own.
-                ways = [ways.clone(), ways].concat();
-            }
-            let table = (0..ways.len())
-                .map(|way| if way < ways.len() / 2 { other_air.clone() } else { Vec::new() });
-            let table: Vec<Vec<Block>> = table.collect();
-            let mut blocks = vec![Block::Choice(ways)];
-            blocks.extend(list::list(basis, step));
-            if !other_air.is_empty() {
-                blocks.push(Block::Choice(table));
-            }
-            blocks.push(Block::Strong(last_line(step, steps.get(index + 1))));
-            Sheet {
-                anchor: anchor(step),
-                title: step.title.clone(),
-                purpose: step.purpose.clone(),
-                tab: Some(tab.clone()),
-                steps: Some(strip(steps, index)),
-                blocks,
-                single_sided: false,
-            }
-        })
-        .collect()
+    let all = steps.iter().enumerate();
+    all.map(|(index, step)| one(basis, index, last_line(step, steps.get(index + 1)), tab)).collect()
+}
+
+/// The sheet of the step at this place, with its last line.
+pub(super) fn one(basis: &StepBasis<'_>, index: usize, last: Text, tab: &Tab) -> Sheet {
+    let steps = &basis.steps.steps;
+    let step = &steps[index];
+    let other_air = other_air(basis, step);
+    let mut ways = top(basis, step);
+    if !other_air.is_empty() {
+        // With the table first, without it where it would take a page of its own.
+        ways = [ways.clone(), ways].concat();
+    }
+    let table = (0..ways.len())
+        .map(|way| if way < ways.len() / 2 { other_air.clone() } else { Vec::new() });
+    let table: Vec<Vec<Block>> = table.collect();
+    let mut blocks = vec![Block::Choice(ways)];
+    blocks.extend(list::list(basis, step));
+    if !other_air.is_empty() {
+        blocks.push(Block::Choice(table));
+    }
+    blocks.push(Block::Strong(last));
+    Sheet {
+        anchor: anchor(step),
+        title: step.title.clone(),
+        purpose: step.purpose.clone(),
+        tab: Some(tab.clone()),
+        steps: Some(strip(steps, index)),
+        blocks,
+        single_sided: false,
+    }
+}
+
+/// The roof from above with what a step is about; none where its own sheet shows that already, or
+/// where it is not done on the vehicle.
+pub(super) fn whereabouts(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
+    let shown = matches!(step.view, View::Roof);
+    let on_vehicle = step.places.iter().any(|place| place != "bench");
+    if shown || !on_vehicle || step.concerns.is_empty() || basis.build.roof.is_none() {
+        return None;
+    }
+    let about: Vec<&str> = step.concerns.iter().map(String::as_str).collect();
+    let view = PlanView { about: &about, small: true, ..PlanView::default() };
+    roof_plan(&Plan { build: basis.build, work: basis.work }, view)
 }
 
 /// Steps in the job strip; a wait that ends a step is a gap behind it.

@@ -3,7 +3,7 @@
 //! Holes that may be drilled from their own marks come first; one that must be drilled through its
 //! mate is drilled when the two are put together.
 
-use crate::derive::{Body, Drilling, Fastening, Hole, PartKind, Screw, Work};
+use crate::derive::{Body, Drilling, Fastening, Hole, HoleKind, PartKind, Screw, Work};
 
 /// Steps that make parts, holes and joints, in their order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -166,4 +166,29 @@ pub fn is_cut(work: &Work, part: usize) -> bool {
         work.parts[part].body,
         Body::Bar { .. } | Body::Plate { .. } | Body::Block { .. } | Body::Wedge { .. }
     )
+}
+
+/// Marks of the pieces that a step cuts, drills or joins, each once, in the order of the parts.
+pub fn pieces_of(work: &Work, key: &str) -> Vec<String> {
+    let Some(stage) = Stage::of_key(key) else { return Vec::new() };
+    let joined = |mark: &str| {
+        work.fastenings.iter().any(|fastening| {
+            of_fastening(work, fastening) == stage
+                && fastening.places.iter().flatten().any(|at| at.piece == mark)
+        })
+    };
+    let mut marks = Vec::new();
+    for (index, part) in work.parts.iter().enumerate() {
+        let drilled = work.holes.iter().any(|hole| {
+            let nut = stage == Stage::RivetNuts && hole.kind == HoleKind::RivetNut;
+            hole.part == index && (nut || of_hole(work, hole) == Some(stage))
+        });
+        let cut = stage == Stage::Cut && is_cut(work, index);
+        for piece in &part.pieces {
+            if cut || drilled || joined(&piece.mark) {
+                marks.push(piece.mark.clone());
+            }
+        }
+    }
+    marks
 }

@@ -341,8 +341,8 @@ impl Composing<'_> {
     }
 }
 
-/// A wait as printed: whole hours from two hours on, else five minutes, never shortened.
-fn whole(hours: f64) -> Duration {
+/// A wait in hours as printed: whole hours from two hours on, else five minutes, never shortened.
+pub fn whole(hours: f64) -> Duration {
     if hours > 2.0 {
         Duration::hours(hours.ceil())
     } else {

@@ -22,6 +22,7 @@ mod step;
 pub mod template;
 pub mod words;
 
+pub use compose::whole as printed_wait;
 pub use fill::Missing;
 pub use safety::{Message, Signal};
 pub use step::{

@@ -53,6 +53,8 @@ struct Template {
     when: String,
     #[serde(default)]
     general: bool,
+    #[serde(default)]
+    places: Vec<String>,
 }
 
 #[derive(Deserialize)]
@@ -78,6 +80,8 @@ pub struct Message {
     pub avoid: String,
     /// Numbers of the steps that raise it; empty: it is for the whole job.
     pub steps: Vec<u32>,
+    /// Places of work where a message for the whole job counts; empty: everywhere.
+    pub places: Vec<String>,
 }
 
 impl Message {
@@ -143,6 +147,7 @@ pub(super) fn messages(steps: &[Step], facts: &Facts, missing: &mut Vec<Missing>
             consequence: words(&template.consequence),
             avoid: words(&template.avoid),
             steps: raised,
+            places: template.places.clone(),
         });
     }
     found.sort_by_key(|message| message.word);

@@ -1,0 +1,2 @@
+//! The packet as people use it: sheets to hand over, survey forms, record and booklet, what changed.
+mod handover;
