@@ -35,6 +35,8 @@ pub enum Command {
     Check(Check),
     /// Write the work package.
     Print(Print),
+    /// Write blank forms to measure a vehicle by, before there is a build file.
+    Survey(Survey),
     /// Write every computed number as JSON.
     Figures(Figures),
     /// Tell what a finding's code means.
@@ -144,6 +146,38 @@ pub struct Print {
     /// Sheet size, instead of the build file's.
     #[arg(long, value_enum)]
     pub paper: Option<PaperSize>,
+}
+
+/// `survey`.
+#[derive(Args)]
+pub struct Survey {
+    /// File to write. A name that ends in `.svg` or `.png` gets one page as a picture.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Page of a picture.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub page: usize,
+    /// Dots by inch of a PNG picture.
+    #[arg(long, value_name = "DPI", default_value_t = 100.0)]
+    pub dpi: f64,
+    /// Only these forms, by the word on their tab: vehicle, roof, across, along, in-the-way, panels, …
+    #[arg(long, value_name = "FORM", value_delimiter = ',')]
+    pub only: Vec<String>,
+    /// Units beside the blanks.
+    #[arg(long, value_enum, default_value_t = SurveyUnits::Metric)]
+    pub units: SurveyUnits,
+    /// Sheet size.
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub paper: PaperSize,
+}
+
+/// Units beside the blanks of a form.
+#[derive(Clone, Copy, ValueEnum)]
+pub enum SurveyUnits {
+    /// mm, kg, km/h, °C
+    Metric,
+    /// in, lb, mph, °F
+    Imperial,
 }
 
 /// Sheet sizes.

@@ -28,6 +28,8 @@ pub enum Fault {
     UnknownCode(String, Vec<&'static str>),
     /// No sheet of the packet has this kind.
     UnknownKind(String, Vec<String>),
+    /// The survey has no form of this word.
+    UnknownForm(String, Vec<&'static str>),
     /// The packet has no step of this number or name.
     UnknownStep(String, Vec<String>),
     /// The packet has no page of this number.
@@ -89,6 +91,9 @@ impl fmt::Display for Fault {
             }
             Self::UnknownKind(kind, known) => {
                 write!(f, "this packet has no {kind} sheet; it has {}", known.join(", "))
+            }
+            Self::UnknownForm(form, known) => {
+                write!(f, "the survey has no form {form}; it has {}", known.join(", "))
             }
             Self::UnknownStep(step, known) => {
                 write!(f, "this packet has no step {step}")?;

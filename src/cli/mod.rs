@@ -19,6 +19,7 @@ mod recover;
 mod say;
 mod schema;
 mod starts;
+mod survey;
 mod tables;
 
 use args::{Arguments, Command};
@@ -56,6 +57,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::New(options) => new::new(&options),
         Command::Check(options) => check::check(&options),
         Command::Print(options) => print::print(&options),
+        Command::Survey(options) => survey::survey(&options),
         Command::Figures(options) => figures::figures(&options),
         Command::Explain(options) => explain::explain(&options),
         Command::Keys(options) => keys::keys(&options),

@@ -61,7 +61,7 @@ pub fn print(options: &Print) -> Result<(), Ended> {
     for problem in &problems {
         eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
     }
-    let bytes = write(options, &path, &document)?;
+    let bytes = in_form(&path, (options.page, options.dpi), &document)?;
     output::write(Some(&path), &bytes)?;
     if path != Path::new("-") {
         eprintln!("{}: {} sheets, {}", path.display(), document.pages.len(), say::tally(&loaded));
@@ -69,18 +69,23 @@ pub fn print(options: &Print) -> Result<(), Ended> {
     Ok(())
 }
 
-/// The document in the form that the file's name asks for.
-fn write(options: &Print, path: &Path, document: &Document) -> Result<Vec<u8>, Fault> {
+/// The document in the form that the file's name asks for; a picture is one page at so many dots by
+/// inch.
+pub fn in_form(
+    path: &Path,
+    (number, dpi): (usize, f64),
+    document: &Document,
+) -> Result<Vec<u8>, Fault> {
     let form = path.extension().and_then(|end| end.to_str()).unwrap_or("pdf").to_lowercase();
     let page = || {
-        let number = options.page.checked_sub(1);
-        number
+        let index = number.checked_sub(1);
+        index
             .and_then(|index| document.pages.get(index))
-            .ok_or(Fault::NoPage(options.page, document.pages.len()))
+            .ok_or(Fault::NoPage(number, document.pages.len()))
     };
     let bytes = match form.as_str() {
         "svg" => Ok(paper::svg_page(page()?).into_bytes()),
-        "png" => paper::png_page(page()?, options.dpi),
+        "png" => paper::png_page(page()?, dpi),
         _ => paper::pdf(document),
     };
     bytes.map_err(|why| Fault::Paper(why.to_string()))

@@ -20,6 +20,7 @@ pub mod safety;
 mod scenes;
 mod shopping;
 pub mod step;
+pub mod survey;
 mod template;
 mod timeline;
 mod weights;

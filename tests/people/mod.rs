@@ -1,2 +1,3 @@
 //! The packet as people use it: sheets to hand over, survey forms, record and booklet, what changed.
 mod handover;
+mod survey;

@@ -1,0 +1,35 @@
+//! `survey`: blank forms to measure a vehicle by.
+
+use super::args::{PaperSize, Survey, SurveyUnits};
+use super::fault::Fault;
+use super::{Ended, output, print};
+use crate::build::LengthUnit;
+use crate::sheets::survey;
+use crate::page;
+use std::path::Path;
+
+/// Lays out and writes the forms.
+pub fn survey(options: &Survey) -> Result<(), Ended> {
+    let path = options.output.clone().unwrap_or_else(|| "survey.pdf".into());
+    let paper = match options.paper {
+        PaperSize::A4 => page::Paper::A4,
+        PaperSize::Letter => page::Paper::Letter,
+    };
+    let units = match options.units {
+        SurveyUnits::Metric => LengthUnit::Millimetre,
+        SurveyUnits::Imperial => LengthUnit::Inch,
+    };
+    let packet = survey::survey(&options.only, units, paper).map_err(|word| {
+        Fault::UnknownForm(word, survey::FORMS.iter().map(|form| form.word).collect())
+    })?;
+    let (document, problems) = page::lay_out(&packet);
+    for problem in &problems {
+        eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
+    }
+    let bytes = print::in_form(&path, (options.page, options.dpi), &document)?;
+    output::write(Some(&path), &bytes)?;
+    if path != Path::new("-") {
+        eprintln!("{}: {} sheets", path.display(), document.pages.len());
+    }
+    Ok(())
+}
