@@ -35,6 +35,9 @@ pub fn shown(path: &Path) -> (Vec<Finding>, String) {
                 let (work, more) = rungsheet::derive::derive(&build);
                 findings.extend(more);
                 findings.extend(rungsheet::compute::compute(&build, &work, tables).1);
+                let folder = path.parent().expect("a file is in a folder");
+                let files = rungsheet::cli::photo_files(&build, folder);
+                findings.extend(rungsheet::compute::photos::photos(&build, &files).1);
                 sort(&mut findings);
             }
             let seen = seen(&text, &findings);

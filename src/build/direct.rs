@@ -1,5 +1,6 @@
 //! `[[part]]`, `[[hole]]`, `[[step]]`: stated directly, beside what is derived.
 
+use super::record::Photo;
 use crate::source::{Span, Stated};
 use crate::tables::{Material, Section};
 use crate::units::{Angle, Duration, Length};
@@ -117,6 +118,8 @@ pub struct DirectStep {
     pub wait: Option<Stated<Duration>>,
     /// People at once.
     pub people: Stated<u32>,
+    /// Photographs for its sheet.
+    pub photos: Vec<Photo>,
     /// Place of the table.
     pub span: Span,
 }
@@ -130,6 +133,8 @@ pub enum StepPlace {
     After(Stated<String>),
     /// Instead of it.
     InsteadOf(Stated<String>),
+    /// Nowhere: the named one is left out, and the title says why.
+    LeaveOut(Stated<String>),
     /// At the end.
     Last,
 }

@@ -26,6 +26,7 @@ mod latch;
 mod mount;
 mod panel;
 mod prop;
+mod record;
 mod roof;
 mod vehicle;
 mod weather;
@@ -50,9 +51,10 @@ pub use mount::{
 };
 pub use panel::{Flange, Panel};
 pub use prop::Prop;
+pub use record::{Batch, Measured, Photo, Record};
 pub use roof::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 pub use vehicle::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
-pub use weather::{Air, Crew, HourAir, RateChange, Record, Sky, Weather};
+pub use weather::{Air, Crew, HourAir, RateChange, Sky, Weather};
 
 /// One whole build file.
 #[derive(Debug, Clone)]
@@ -128,6 +130,15 @@ impl Build {
             Some(frame) if self.frames.len() > 1 => format!("the {}", frame.name.value),
             _ => "the frame".to_owned(),
         }
+    }
+
+    /// Every photograph, in the order in which the packet shows them.
+    pub fn photos(&self) -> impl Iterator<Item = &Photo> {
+        let vehicle = self.vehicle.iter().flat_map(|vehicle| &vehicle.photos);
+        let roof = self.roof.iter().flat_map(|roof| &roof.photos);
+        let steps = self.steps.iter().flat_map(|step| &step.photos);
+        let records = self.records.iter().flat_map(|record| &record.photos);
+        vehicle.chain(roof).chain(steps).chain(records)
     }
 
     /// Whether parts to cut and drill are all there is: nothing is fitted to a vehicle, and nobody

@@ -1,6 +1,7 @@
 //! `[roof]`: what a straightedge and a tape tell.
 
 use super::Edge;
+use super::record::Photo;
 use crate::geometry::{Point2, Rect};
 use crate::source::{Span, Stated};
 use crate::units::{Angle, Length};
@@ -18,6 +19,8 @@ pub struct Roof {
     pub shape: RoofShape,
     /// What the frame and feet must stay clear of.
     pub keep_outs: Vec<KeepOut>,
+    /// Photographs of it for the sheet of sizes.
+    pub photos: Vec<Photo>,
     /// Place of the table.
     pub span: Span,
 }

@@ -1,5 +1,6 @@
 //! `[vehicle]`.
 
+use super::record::Photo;
 use crate::source::{Span, Stated};
 use crate::tables::Material;
 use crate::units::{Length, Mass, Speed};
@@ -21,6 +22,8 @@ pub struct Vehicle {
     pub balance: Option<Balance>,
     /// What runs under the skin, in the reader's words: each is looked for before drilling.
     pub behind_roof: Vec<Stated<String>>,
+    /// Photographs of it for the sheet of sizes.
+    pub photos: Vec<Photo>,
     /// Place of the table.
     pub span: Span,
 }

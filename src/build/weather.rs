@@ -94,20 +94,3 @@ pub struct RateChange {
     /// Time for one.
     pub time: Stated<Duration>,
 }
-
-/// What was really done.
-#[derive(Debug, Clone)]
-pub struct Record {
-    /// Key or title of the step.
-    pub step: Stated<String>,
-    /// When it began.
-    pub started: Stated<(Date, Time)>,
-    /// When it ended; absent: after its planned time.
-    pub finished: Option<Stated<(Date, Time)>>,
-    /// Air at that time.
-    pub temperature: Option<Stated<Temperature>>,
-    /// Humidity at that time.
-    pub humidity: Option<Stated<Ratio>>,
-    /// Place of the table.
-    pub span: Span,
-}

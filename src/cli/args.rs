@@ -37,6 +37,8 @@ pub enum Command {
     Print(Print),
     /// Write blank forms to measure a vehicle by, before there is a build file.
     Survey(Survey),
+    /// Write what was really done, the inspections and the booklet for the glovebox.
+    Record(Record),
     /// Write every computed number as JSON.
     Figures(Figures),
     /// Tell what a finding's code means.
@@ -143,6 +145,26 @@ pub struct Print {
     /// times 4/3.
     #[arg(long, value_name = "WIDTHxHEIGHT")]
     pub printed: Option<Printed>,
+    /// Sheet size, instead of the build file's.
+    #[arg(long, value_enum)]
+    pub paper: Option<PaperSize>,
+}
+
+/// `record`.
+#[derive(Args)]
+pub struct Record {
+    /// Build file; `-` reads standard input.
+    pub build: PathBuf,
+    /// File to write; without it the build file's name with `-record.pdf`, in this folder. A name
+    /// that ends in `.svg` or `.png` gets one page as a picture.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Page of a picture.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub page: usize,
+    /// Dots by inch of a PNG picture.
+    #[arg(long, value_name = "DPI", default_value_t = 100.0)]
+    pub dpi: f64,
     /// Sheet size, instead of the build file's.
     #[arg(long, value_enum)]
     pub paper: Option<PaperSize>,

@@ -13,14 +13,18 @@ mod keys;
 mod new;
 mod output;
 mod own;
+mod photos;
 mod pipeline;
 mod print;
+mod record;
 mod recover;
 mod say;
 mod schema;
 mod starts;
 mod survey;
 mod tables;
+
+pub use photos::photo_files;
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -58,6 +62,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Check(options) => check::check(&options),
         Command::Print(options) => print::print(&options),
         Command::Survey(options) => survey::survey(&options),
+        Command::Record(options) => record::record(&options),
         Command::Figures(options) => figures::figures(&options),
         Command::Explain(options) => explain::explain(&options),
         Command::Keys(options) => keys::keys(&options),

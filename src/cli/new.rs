@@ -71,7 +71,7 @@ pub fn new(options: &New) -> Result<(), Ended> {
     };
     keep(&path, options.replace)?;
     output::write(Some(&path), text.as_bytes())?;
-    let loaded = pipeline::run(&path.display().to_string(), text.into_bytes());
+    let loaded = pipeline::run(&path.display().to_string(), text.into_bytes(), None);
     if path == Path::new("-") {
         return Ok(());
     }

@@ -1,7 +1,9 @@
 //! From a file to results, the stages in order.
 
 use super::fault::Fault;
+use super::photos::photo_files;
 use crate::build::Build;
+use crate::compute::photos::photos;
 use crate::compute::{self, Results};
 use crate::derive::{self, Work};
 use crate::read;
@@ -68,11 +70,15 @@ pub fn load(path: &Path) -> Result<Loaded, Fault> {
         }
         file.take(most).read_to_end(&mut bytes).map_err(fault)?;
     }
-    Ok(run(&name, bytes))
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    Ok(run(&name, bytes, Some(folder)))
 }
 
-/// Runs every stage over the bytes of a build file.
-pub fn run(name: &str, bytes: Vec<u8>) -> Loaded {
+/// Runs every stage over the bytes of a build file; photographs are those of the folder, if there is one.
+pub fn run(name: &str, bytes: Vec<u8>, folder: Option<&Path>) -> Loaded {
     let tables = Tables::builtin();
     let text = match read::open(name, &bytes) {
         Ok(text) => text,
@@ -82,8 +88,13 @@ pub fn run(name: &str, bytes: Vec<u8>) -> Loaded {
     let done = build.map(|build| {
         let (work, more) = derive::derive(&build);
         findings.extend(more);
-        let (results, more) = compute::compute(&build, &work, tables);
+        let (mut results, more) = compute::compute(&build, &work, tables);
         findings.extend(more);
+        if let Some(folder) = folder {
+            let (photos, more) = photos(&build, &photo_files(&build, folder));
+            results.photos = photos;
+            findings.extend(more);
+        }
         Done { build, work, results }
     });
     sort(&mut findings);

@@ -15,6 +15,7 @@ pub mod fasteners;
 pub mod figures;
 pub mod loads;
 pub mod metal;
+pub mod photos;
 pub mod plan;
 pub mod planning;
 pub mod quantities;
@@ -66,6 +67,8 @@ pub struct Results {
     pub defaults: Vec<defaults::Taken>,
     /// Masses and height.
     pub weights: weights::Weights,
+    /// Photographs; none until their files were read.
+    pub photos: photos::Photos,
 }
 
 /// Runs every chapter.
@@ -125,6 +128,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         plan,
         defaults: defaults::defaults(build),
         weights,
+        photos: photos::Photos::default(),
     };
     (results, findings)
 }

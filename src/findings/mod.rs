@@ -23,7 +23,7 @@
 //! | `E` | electrics | compute |
 //! | `K` | keeping hold of the battery | compute |
 //! | `M` | mass and height | compute |
-//! | `P` | paper | sheets |
+//! | `P` | photographs | compute |
 //!
 //! # To add a rule
 //!
@@ -62,6 +62,7 @@ static STAGES: &[&[&Rule]] = &[
     crate::compute::weights::rules::RULES,
     crate::compute::steps::rules::RULES,
     crate::compute::plan::rules::RULES,
+    crate::compute::photos::RULES,
 ];
 
 /// Every rule, by code.

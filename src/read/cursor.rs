@@ -234,6 +234,17 @@ impl<'t> Cursor<'t> {
         self.tables(r, key, most)
     }
 
+    /// The table between braces that an element of the key's list may be.
+    pub fn braces(
+        &self,
+        r: &Reader<'_>,
+        key: &'static str,
+        element: &Field<'t>,
+    ) -> Option<Cursor<'t>> {
+        let entries = element.value.as_table()?;
+        Some(inside(r, entries, self.path_of(key)?, element.span))
+    }
+
     /// What is written under a key of each of one table or several; it does not count as asked for.
     pub fn words_in(&self, key: &str, inner: &str) -> Vec<Option<String>> {
         let word = |table: &DeValue<'_>| {
@@ -327,7 +338,7 @@ impl<'t> Cursor<'t> {
         }
     }
 
-    fn noted_table(&self, r: &mut Reader<'_>, key: &'static str, many: bool) {
+    pub fn noted_table(&self, r: &mut Reader<'_>, key: &'static str, many: bool) {
         if let Some(path) = self.path_of(key) {
             let shape = if many { Shape::Tables(path) } else { Shape::Table(path) };
             r.note(self.home, key, |_| Asked::Shape(shape));

@@ -4,12 +4,14 @@ use super::codes;
 use super::cursor::Cursor;
 use super::cutting::{About, about};
 use super::reader::{Group, Reader};
+use super::record::photos;
 use super::take::{
     Choice, Row, mark, measure, name, place, sentence, size, stated_size, thickness, whole, words,
 };
 use crate::build::{
     DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,
 };
+use crate::source::Stated;
 use crate::units::{Angle, Duration, Length};
 
 pub(super) const MOST_PARTS: u32 = 10_000;
@@ -136,12 +138,26 @@ pub(super) fn hole(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectHo
 pub(super) fn step(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectStep> {
     let span = table.span();
     let title = table.need(r, "title", name());
-    let places = ["before", "after", "instead-of"];
+    let places = ["before", "after", "instead-of", "leave-out"];
     let stated: Vec<&str> = places.into_iter().filter(|key| table.has(key)).collect();
     for pair in stated.windows(2) {
         let (first, second) =
             ((pair[0], table.key_span(pair[0])), (pair[1], table.key_span(pair[1])));
         r.raise(codes::one_or_the_other::both(first, second));
+    }
+    if let Some(left) = table.may(r, "leave-out", words(100)) {
+        table.close(r);
+        let none = "the step is left out";
+        return Some(DirectStep {
+            title: title?,
+            place: StepPlace::LeaveOut(left),
+            actions: Vec::new(),
+            time: Stated::default_of(Duration::ZERO, none),
+            wait: None,
+            people: Stated::default_of(1, none),
+            photos: Vec::new(),
+            span,
+        });
     }
     let before = table.may(r, "before", words(100)).map(StepPlace::Before);
     let after = table.may(r, "after", words(100)).map(StepPlace::After);
@@ -152,7 +168,17 @@ pub(super) fn step(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectSt
     let wait =
         table.may(r, "wait", measure(Duration::minutes(1.0), Duration::days(1100.0)).positive());
     let people = table.or(r, "people", whole(1, 50), 1, "one where nothing is stated");
+    let photos = photos(r, &mut table);
     table.close(r);
     let place = before.or(after).or(instead).unwrap_or(StepPlace::Last);
-    Some(DirectStep { title: title?, place, actions: actions?, time: time?, wait, people, span })
+    Some(DirectStep {
+        title: title?,
+        place,
+        actions: actions?,
+        time: time?,
+        wait,
+        people,
+        photos: photos?,
+        span,
+    })
 }

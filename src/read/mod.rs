@@ -24,6 +24,7 @@ mod mount;
 mod panel;
 mod parse;
 mod reader;
+mod record;
 mod roof;
 mod shape;
 mod survey;

@@ -4,6 +4,7 @@ use super::codes;
 use super::cursor::{Cursor, elements_of, stated};
 use super::field::Field;
 use super::reader::{Group, Reader};
+use super::record::photos;
 use super::shape::{Asked, Shape};
 use super::take::{
     Choice, Take, body_size, measure, name, place, room, sentence, stated_size, whole,
@@ -30,6 +31,7 @@ pub(super) fn roof(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Roof> {
         .into_iter()
         .map(|item| keep_out(r, item))
         .collect();
+    let photos = photos(r, &mut table);
     table.close(r);
     if let (Some(width), Some(RoofShape::Crown(Crown { chord, .. }))) = (&width, &shape)
         && chord.value > width.value
@@ -51,6 +53,7 @@ pub(super) fn roof(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Roof> {
         width: width?,
         shape: shape?,
         keep_outs: keep_outs?,
+        photos: photos?,
         span,
     })
 }

@@ -74,6 +74,7 @@ const DEPENDENT: &[(&str, &[(&str, Option<&str>)])] = &[
             ("kind", Some("rail-clamp")),
         ],
     ),
+    ("step", &[("actions", None), ("leave-out", None)]),
     ("part", &[("section", None), ("material", None), ("stuff", None)]),
     ("stock", &[("section", None), ("material", None), ("stuff", None), ("cable", None)]),
     ("leftover", &[("section", None), ("material", None), ("stuff", None), ("cable", None)]),

@@ -2,6 +2,7 @@
 
 use super::cursor::Cursor;
 use super::reader::Reader;
+use super::record::photos;
 use super::take::{Choice, Row, body_size, measure, name, sentence, thickness};
 use crate::build::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
 use crate::units::{Mass, Speed};
@@ -23,6 +24,7 @@ pub(super) fn vehicle(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Vehic
     let limit = table.table(r, "roof-limit").and_then(|limit| roof_limit(r, limit));
     let balance = table.table(r, "balance").and_then(|balance| read_balance(r, balance));
     let behind_roof = table.list(r, "behind-roof", 50, sentence());
+    let photos = photos(r, &mut table);
     table.close(r);
     Some(Vehicle {
         name: words,
@@ -32,6 +34,7 @@ pub(super) fn vehicle(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Vehic
         limit,
         balance,
         behind_roof,
+        photos: photos?,
         span,
     })
 }

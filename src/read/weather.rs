@@ -4,8 +4,8 @@ use super::codes;
 use super::cursor::{Cursor, stated};
 use super::reader::Reader;
 use super::shape::{Asked, Shape};
-use super::take::{Choice, Clock, Day, Moment, Row, Take, measure, name, whole, words};
-use crate::build::{Air, Crew, HourAir, RateChange, Record, Sky, Weather};
+use super::take::{Choice, Clock, Day, Moment, Row, Take, measure, whole, words};
+use crate::build::{Air, Crew, HourAir, RateChange, Sky, Weather};
 use crate::source::{Span, Stated};
 use crate::units::{Angle, Duration, Length, Ratio, Temperature, TemperatureRise};
 use jiff::civil::{Date, Time, Weekday};
@@ -186,11 +186,11 @@ fn hour(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<HourAir> {
     Some(HourAir { date: at.0, time: at.1, air, sky, span })
 }
 
-fn degrees() -> impl Take<Out = Temperature> + Copy {
+pub(super) fn degrees() -> impl Take<Out = Temperature> + Copy {
     measure(Temperature::celsius(-60.0), Temperature::celsius(60.0))
 }
 
-fn wetness() -> impl Take<Out = Ratio> + Copy {
+pub(super) fn wetness() -> impl Take<Out = Ratio> + Copy {
     measure(Ratio::percent(1.0), Ratio::percent(100.0))
 }
 
@@ -208,33 +208,6 @@ pub(super) fn rate(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RateChan
         table.need(r, "time", measure(Duration::seconds(1.0), Duration::hours(100.0)).positive());
     table.close(r);
     Some(RateChange { rate: rate?, time: time? })
-}
-
-/// A step that was done.
-pub(super) fn record(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Record> {
-    let span = table.span();
-    let step = table.need(r, "step", name());
-    let dated = Moment { dated: true };
-    let moment = |stated: Stated<(Option<Date>, Time)>| {
-        let (date, time) = stated.value;
-        date.map(|date| Stated::written((date, time), stated.span))
-    };
-    let started = table.need(r, "started", dated).and_then(moment);
-    let ended = table.may(r, "finished", dated).and_then(moment);
-    let temperature = table.may(r, "temperature", degrees());
-    let humidity = table.may(r, "humidity", wetness());
-    table.close(r);
-    let (step, started) = (step?, started?);
-    if let Some(end) = ended.as_ref().filter(|end| end.value < started.value) {
-        let words =
-            |(date, time): (Date, Time)| format!("{date} {:02}:{:02}", time.hour(), time.minute());
-        r.raise(codes::times_out_of_order::record(
-            (started.span, &words(started.value)),
-            (end.span, &words(end.value)),
-        ));
-        return None;
-    }
-    Some(Record { step, started, finished: ended, temperature, humidity, span })
 }
 
 /// `issue` is the date of the job, on which work begins where no other day is stated.

@@ -5,7 +5,7 @@ use super::cursor::Cursor;
 use super::reader::Reader;
 use super::shape::{Asked, Shape};
 use super::{
-    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, roof, vehicle,
+    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, record, roof, vehicle,
     weather,
 };
 use crate::build::{Build, Circuit, Frame, Mount, MountKind, Panel, Terminal};
@@ -99,7 +99,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     let records: Vec<_> = top
         .one_or_many(r, "record", MOST_STEPS)
         .into_iter()
-        .map(|table| weather::record(r, table))
+        .map(|table| record::record(r, table))
         .collect();
 
     let pieces: u64 = parts.iter().flatten().map(direct::AnyPart::count).sum();

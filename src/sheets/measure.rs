@@ -24,6 +24,14 @@ pub(super) fn measure(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Heading(Heading::new(group.name).aside(group.aside)));
         blocks.push(Block::Table(table(basis, &group.sizes)));
     }
+    let build = basis.build;
+    let photos = build.vehicle.iter().flat_map(|vehicle| &vehicle.photos);
+    let photos: Vec<_> = photos.chain(build.roof.iter().flat_map(|roof| &roof.photos)).cloned().collect();
+    let shown = super::photos::blocks(&photos, &basis.results.photos);
+    if !shown.is_empty() {
+        blocks.push(Block::Heading(Heading::new("As it was surveyed")));
+        blocks.extend(shown);
+    }
     blocks.push(Block::Heading(Heading::new("If a value lies outside its limits")));
     blocks.push(Block::Bullets(words(basis)));
     vec![Sheet {

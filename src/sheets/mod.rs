@@ -14,6 +14,7 @@ mod kind;
 mod loads;
 mod measure;
 mod part;
+mod photos;
 pub mod record;
 mod roof;
 pub mod safety;
@@ -90,7 +91,10 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     sheets.extend(timeline::timeline(basis));
     sheets.extend(step::step(&steps, &Kind::Step.tab()));
     sheets.extend(worked_out::worked_out(basis));
-    sheets.extend(record::record(&steps, &Kind::Record.tab()));
+    let drive = basis.results.plan.as_ref().map(|plan| plan.drive.0);
+    let ready = record::ready(*basis.build.crew.start, drive);
+    sheets.extend(record::record(&steps, ready, &Kind::Record.tab()));
+    sheets.extend(record::booklet(basis));
     // The cover lists the others.
     sheets.insert(0, cover::cover(basis, &sheets));
     let stops = basis.count(Severity::Stop);
@@ -131,6 +135,7 @@ fn steps_of<'a>(basis: &Basis<'a>) -> step::StepBasis<'a> {
         work: basis.work,
         steps: &basis.results.steps,
         cures: &basis.results.cures,
+        photos: &basis.results.photos,
     }
 }
 

@@ -1,26 +1,36 @@
 //! The record: what was really done beside what was planned, who signed for it, and when to look again.
 
+mod booklet;
+mod looks;
+mod recorded;
+
+pub(super) use booklet::booklet;
+pub(super) use looks::ready;
+
+use self::looks::looks;
 use super::step::StepBasis;
 use super::words::wait;
+use crate::build::Build;
 use crate::compute::cure::Stage;
-use crate::compute::steps::facts::marks;
-use crate::compute::steps::{Line, Step};
-use crate::derive::{MountShape, Screw};
+use crate::compute::steps::recorded::{record_of, values_of};
+use crate::compute::steps::{Action, Step};
 use crate::page::block::{
     Blank, BlankWidth, Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn,
 };
 use crate::page::text::Text;
 use crate::page::{Sheet, Tab};
+use jiff::civil::Date;
 
-/// The record sheets; none where there are no steps.
-pub fn record(basis: &StepBasis<'_>, tab: &Tab) -> Vec<Sheet> {
+/// The record sheets; none where there are no steps. `ready` is the first day of driving by the plan.
+pub fn record(basis: &StepBasis<'_>, ready: Option<Date>, tab: &Tab) -> Vec<Sheet> {
     if basis.steps.steps.is_empty() {
         return Vec::new();
     }
     let mut sheets = vec![as_built(basis, tab)];
+    sheets.extend(recorded::recorded(basis, tab));
     // Work at the bench leaves nothing on a vehicle to look at.
     if !looks(basis).is_empty() {
-        sheets.push(inspection(basis, tab));
+        sheets.push(inspection(basis, ready, tab));
     }
     sheets
 }
@@ -40,7 +50,7 @@ fn sheet(anchor: &str, title: &str, purpose: &str, tab: &Tab, blocks: Vec<Block>
 /// What was done: values that decide, batches, waits, changes, signatures.
 fn as_built(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
     let mut blocks = Vec::new();
-    let measured = measured(&basis.steps.steps);
+    let measured = measured(basis.build, &basis.steps.steps);
     if !measured.rows.is_empty() {
         blocks.push(Block::Heading(
             Heading::new("Measured").aside("planned low and high beside each blank"),
@@ -85,7 +95,7 @@ fn as_built(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
 }
 
 /// Every action that ends in a measured value, by step.
-fn measured(steps: &[Step]) -> Table {
+fn measured(build: &Build, steps: &[Step]) -> Table {
     let mut table = Table {
         columns: vec![
             TableColumn::left("no."),
@@ -108,7 +118,7 @@ fn measured(steps: &[Step]) -> Table {
                 format!("{}: {}", step.title, done.words).into(),
                 limit(&done.low),
                 limit(&done.high),
-                Cell::Blank(done.unit.clone()),
+                found(build, step, action, &done.unit),
             ]));
         }
         if table.rows.len() > first
@@ -118,6 +128,14 @@ fn measured(steps: &[Step]) -> Table {
         }
     }
     table
+}
+
+/// The values that were recorded for an action, or a blank.
+fn found(build: &Build, step: &Step, action: &Action, unit: &str) -> Cell {
+    let record = record_of(build, step);
+    let values = record.map_or_else(Vec::new, |record| values_of(record, step, action));
+    let told: Vec<&str> = values.iter().map(|value| value.value.as_str()).collect();
+    if told.is_empty() { Cell::Blank(unit.to_owned()) } else { Cell::Bold(told.join(", ").into()) }
 }
 
 /// Values that a later question will be about: joints, bonds, places, voltages. Sizes of parts are
@@ -164,11 +182,18 @@ fn waits(basis: &StepBasis<'_>) -> Table {
             Cell::Head(joint.mark.clone().into()),
             after(Stage::Load),
             after(Stage::Drive),
-            Cell::Blank(String::new()),
+            made_at(basis, &joint.mark).map_or(Cell::Blank(String::new()), Cell::Bold),
             Cell::Blank(String::new()),
         ]));
     }
     table
+}
+
+/// When a bond was begun, if its step was recorded.
+fn made_at(basis: &StepBasis<'_>, mark: &str) -> Option<Text> {
+    let step = basis.cures.iter().find(|cure| cure.mark == mark)?.by_step?;
+    let step = basis.steps.step(step)?;
+    Some(recorded::moment(&record_of(basis.build, step)?.started).into())
 }
 
 /// What has a batch and a date on its pack.
@@ -187,6 +212,16 @@ fn stuff(basis: &StepBasis<'_>) -> Table {
         words.extend(bond.adhesive.iter().map(|adhesive| adhesive.words.clone()));
     }
     words.extend(basis.build.entry.iter().map(|entry| entry.sealing.words.clone()));
+    for record in &basis.build.records {
+        for batch in &record.batches {
+            let use_by = batch.use_by.as_ref().map_or(Cell::Dash, |date| date.to_string().into());
+            table.rows.push(Row::new(vec![
+                Cell::Text(batch.stuff.as_str().into()),
+                Cell::Bold(batch.lot.as_str().into()),
+                use_by,
+            ]));
+        }
+    }
     let mut told: Vec<String> = Vec::new();
     for one in words {
         if !told.contains(&one) {
@@ -202,7 +237,7 @@ fn stuff(basis: &StepBasis<'_>) -> Table {
 }
 
 /// When to look again, and at what.
-fn inspection(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
+fn inspection(basis: &StepBasis<'_>, ready: Option<Date>, tab: &Tab) -> Sheet {
     let mut table = Table {
         columns: vec![
             TableColumn::left("what").width(ColumnWidth::AtMost(80.0)),
@@ -226,109 +261,52 @@ fn inspection(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
             Cell::Blank(String::new()),
         ]));
     }
-    let cautions: Vec<Text> = vec![
+    let means: Vec<Text> = vec![
         "A line of paint that is broken: tighten, mark anew, look again after 100 km.".into(),
-        "An edge of tape or bead that lifts, or a foot that moves by hand: do not drive; bond anew.".into(),
-        "Every 1 000 km and twice a year after the first year, and after each storm.".into(),
+        "After the first year: every 1\u{202f}000 km, twice a year, and after each storm.".into(),
     ];
-    let blocks = vec![
+    let mut blocks = vec![
         Block::Table(table),
         Block::Heading(Heading::new("What it means")),
-        Block::Bullets(cautions),
-        Block::Heading(Heading::new("Found and done")),
-        // Years of findings want room; the rest of a second page, or what a first one leaves.
-        Block::Choice([120.0, 28.0].map(|high| vec![found(high)]).into()),
-        Block::Strong("List complete. Keep with the vehicle.".into()),
+        Block::Bullets(means),
+        Block::Heading(Heading::new("No driving with it until it is mended, when")),
+        Block::Bullets(looks::stops(basis)),
+        Block::Heading(Heading::new("Done")),
+        Block::Table(done_table(ready)),
+        Block::Heading(Heading::new("Found and mended")),
     ];
+    // Years of findings want room; the rest of a second page, or what a first one leaves.
+    blocks.push(Block::Choice([90.0, 28.0].map(|high| vec![notes(high)]).into()));
+    blocks.push(Block::Strong("List complete. Keep with the vehicle.".into()));
     sheet("inspection", "Look again", "Joints, bonds and seals by distance and time.", tab, blocks)
 }
 
-fn found(high: f64) -> Block {
+fn notes(high: f64) -> Block {
     Block::Blanks(vec![Blank::of(BlankWidth::Line, "date, distance, what").high(high)])
 }
 
-struct Look {
-    what: String,
-    /// After 100 km, 1 000 km, half a year, a year.
-    due: [bool; 4],
-}
-
-/// What is looked at, from what the build has. Intervals are common practice: bolted joints settle
-/// early, bonds age late.
-fn looks(basis: &StepBasis<'_>) -> Vec<Look> {
-    let work = basis.work;
-    let mut looks = Vec::new();
-    let mut add = |what: String, due: [bool; 4]| looks.push(Look { what, due });
-    // Bolts of one name and thread are one row, whatever their lengths.
-    let mut joints: Vec<(&str, String, usize)> = Vec::new();
-    let mut joint = |name, thread: &str, count| match joints
-        .iter_mut()
-        .find(|row: &&mut (&str, String, usize)| row.0 == name && row.1 == thread)
-    {
-        Some(row) => row.2 += count,
-        None => joints.push((name, thread.to_owned(), count)),
-    };
-    for fastening in &work.fastenings {
-        let bolt = match &fastening.screw {
-            Screw::BoltInRivetNut { thread, .. } | Screw::BoltAndNut { thread, .. } => {
-                Some(thread.name.clone())
-            }
-            Screw::Tapping { .. } | Screw::BlindRivet { .. } | Screw::Pin { .. } => None,
-        };
-        match bolt {
-            Some(thread) => joint(fastening.name.as_str(), &thread, fastening.places.len()),
-            None => joint(fastening.name.as_str(), "", fastening.places.len()),
-        }
+/// Each inspection with its blanks.
+fn done_table(ready: Option<Date>) -> Table {
+    Table {
+        columns: vec![
+            TableColumn::left("after"),
+            TableColumn::left("by").width(ColumnWidth::AtMost(30.0)),
+            TableColumn::left("odometer, km").width(ColumnWidth::Mm(40.0)),
+            TableColumn::left("date").width(ColumnWidth::Mm(38.0)),
+            TableColumn::left("initials").width(ColumnWidth::Mm(26.0)),
+        ],
+        rows: looks::inspections(ready)
+            .into_iter()
+            .map(|(after, by)| {
+                Row::new(vec![
+                    Cell::Head(after.into()),
+                    by.map_or(Cell::Dash, |date| date.to_string().into()),
+                    Cell::Clock,
+                    Cell::Clock,
+                    Cell::Clock,
+                ])
+            })
+            .collect(),
+        ..Table::default()
     }
-    for (name, thread, count) in joints {
-        if thread.is_empty() {
-            add(format!("{name}, {count}: none loose"), [false, true, false, true]);
-        } else {
-            add(format!("{name}, {count} × {thread}: lines of paint"), [true; 4]);
-        }
-    }
-    let bonds: Vec<&str> = work.bonds.iter().map(|bond| bond.mark.as_str()).collect();
-    if !bonds.is_empty() {
-        add(format!("bonds {}: edges, no lifting, no rust", marks(&bonds)), [true; 4]);
-    }
-    if work.mounts.iter().any(|mount| matches!(mount.kind, MountShape::Hinge { .. })) {
-        add("hinges: pins, play".to_owned(), [true; 4]);
-    }
-    let latched: Vec<&str> = work
-        .mounts
-        .iter()
-        .filter(|mount| {
-            let written = basis.build.mounts.get(mount.mount);
-            written.is_some_and(|mount| mount.kind.latch().is_some())
-        })
-        .map(|mount| mount.mark.as_str())
-        .collect();
-    if !latched.is_empty() {
-        let marks = marks(&latched);
-        add(format!("latches {marks}: close firmly, lock, no play; strap whole"), [true; 4]);
-    }
-    if let Some(entry) = &work.entry {
-        add(format!("seal {}: no crack, no water inside", entry.mark), [true, false, true, true]);
-    }
-    let warned = |key: &str| {
-        basis.steps.steps.iter().any(|step| {
-            step.key == key && step.lines.iter().any(|line| matches!(line, Line::Action(_)))
-        })
-    };
-    if warned("tether") {
-        add("tethers: slack, fittings closed".to_owned(), [true, true, true, true]);
-    }
-    if !work.arrays.is_empty() {
-        add("panels: glass, frame corners, clean".to_owned(), [false, false, true, true]);
-    }
-    if !basis.build.circuits.is_empty() {
-        add(
-            "cables: chafe, glands, terminals cool under load".to_owned(),
-            [true, false, true, true],
-        );
-    }
-    if basis.build.battery.is_some() {
-        add("battery: strap tight, blocks firm, dry".to_owned(), [true, true, true, true]);
-    }
-    looks
 }

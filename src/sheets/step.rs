@@ -9,11 +9,13 @@ mod list;
 mod roof;
 
 use super::bond::{bead_word, day_table};
+use super::photos;
 use super::scenes::{
     FootShows, Plan, PlanView, entry_section, foot_apart, foot_section, hinge_section, roof_plan,
 };
 use crate::build::Build;
 use crate::compute::cure::JointCure;
+use crate::compute::photos::Photos;
 use crate::compute::steps::{Group, Step, Steps, View};
 use crate::derive::{MountPlace, MountShape, Work};
 use crate::page::block::{Block, Column, Dotted, Figure, Flow, Heading};
@@ -33,6 +35,8 @@ pub struct StepBasis<'a> {
     pub steps: &'a Steps,
     /// Waits of the joints; their tables stand on the sheets of the steps that begin them.
     pub cures: &'a [JointCure],
+    /// Photographs.
+    pub photos: &'a Photos,
 }
 
 /// Greatest height of a drawing under the list, mm.
@@ -70,6 +74,8 @@ pub(super) fn one(basis: &StepBasis<'_>, index: usize, last: Text, tab: &Tab) ->
     if !other_air.is_empty() {
         blocks.push(Block::Choice(table));
     }
+    let own = step.span.and_then(|span| basis.build.steps.iter().find(|own| own.span == span));
+    blocks.extend(own.map_or_else(Vec::new, |own| photos::blocks(&own.photos, basis.photos)));
     blocks.push(Block::Strong(last));
     Sheet {
         anchor: anchor(step),

@@ -361,6 +361,7 @@ impl Van {
                 marking: Marking { by: said(MarkingBy::Hand), zone: said(HAND_ZONE) },
             },
             vehicle: Some(Vehicle {
+                photos: Vec::new(),
                 balance: None,
                 name: said("trial van".to_owned()),
                 height: Some(mm(2610.0)),
@@ -375,6 +376,7 @@ impl Van {
                 span: Span::NONE,
             }),
             roof: Some(Roof {
+                photos: Vec::new(),
                 datum: said("front edge".to_owned()),
                 length: mm(self.roof.0),
                 width: mm(self.roof.1),

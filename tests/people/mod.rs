@@ -1,3 +1,5 @@
 //! The packet as people use it: sheets to hand over, survey forms, record and booklet, what changed.
+mod booklet;
 mod handover;
+mod photos;
 mod survey;

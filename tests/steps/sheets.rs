@@ -7,15 +7,20 @@ use rungsheet::sheets::record::record;
 use rungsheet::sheets::safety::{safety, sign};
 use rungsheet::sheets::step::{StepBasis, step};
 
+static NONE: std::sync::LazyLock<rungsheet::compute::photos::Photos> =
+    std::sync::LazyLock::new(rungsheet::compute::photos::Photos::default);
+
 fn basis(made: &Made) -> StepBasis<'_> {
-    StepBasis { build: &made.build, work: &made.work, steps: &made.steps, cures: &[] }
+    StepBasis { build: &made.build, work: &made.work, steps: &made.steps, cures: &[],
+        photos: &NONE,
+    }
 }
 
 fn sheets(made: &Made) -> Vec<Sheet> {
     let basis = basis(made);
     let mut sheets = safety(&basis, &Tab::new("Safety", 1, 8));
     sheets.extend(step(&basis, &Tab::new("Step", 5, 8)));
-    sheets.extend(record(&basis, &Tab::new("Record", 7, 8)));
+    sheets.extend(record(&basis, None, &Tab::new("Record", 7, 8)));
     sheets
 }
 

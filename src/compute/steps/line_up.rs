@@ -39,8 +39,13 @@ pub(super) fn line_up<'a>(
         })
         .collect();
     let mut waiting: Vec<(usize, usize)> = Vec::new();
+    let mut left_out = Vec::new();
     for (index, own) in build.steps.iter().enumerate() {
         judge(own, findings);
+        if let StepPlace::LeaveOut(name) = &own.place {
+            left_out.push((own, name));
+            continue;
+        }
         match beside(build, own) {
             Some(other) => waiting.push((index, other)),
             None => put(&mut line, own, key(index), findings),
@@ -54,6 +59,21 @@ pub(super) fn line_up<'a>(
         put_beside(&mut line, &build.steps[index], (key(index), key(other)));
     }
     circle(build, &mut line, &waiting);
+    // Last, so that others still find their place beside them.
+    for (own, name) in left_out {
+        match templates.step(name) {
+            None => findings.push(rules::t101_no_such_step::raise(own, name)),
+            Some(template) => {
+                if let Some(at) = line.iter().position(|place| place.key == template.key) {
+                    line.remove(at);
+                    findings.push(rules::t104_step_left_out::raise(own, name, template));
+                }
+                for place in &mut line {
+                    place.after.retain(|key| *key != template.key);
+                }
+            }
+        }
+    }
     line
 }
 
@@ -120,7 +140,10 @@ fn put<'a>(
             line.push(Placed { after: after.into_iter().collect(), ..placed });
             return;
         }
-        StepPlace::Before(name) | StepPlace::After(name) | StepPlace::InsteadOf(name) => name,
+        StepPlace::Before(name)
+        | StepPlace::After(name)
+        | StepPlace::InsteadOf(name)
+        | StepPlace::LeaveOut(name) => name,
     };
     let templates = Templates::builtin();
     let Some(template) = templates.step(name) else {

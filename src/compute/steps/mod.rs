@@ -16,6 +16,7 @@ mod fill;
 mod line_up;
 pub mod order;
 mod pause;
+pub mod recorded;
 pub mod rules;
 pub mod safety;
 mod step;
@@ -100,6 +101,7 @@ pub fn steps(
         steps.push(step);
     }
     judge(build, &steps, findings);
+    recorded::judge(build, &steps, findings);
     let messages = safety::messages(&steps, &facts, &mut missing);
     missing.sort();
     missing.dedup();

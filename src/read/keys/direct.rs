@@ -1,6 +1,6 @@
 //! What is stated directly, and what was done.
 
-use super::{Table, key, must, table};
+use super::{PHOTO, Table, key, must, table};
 
 pub(super) const TABLES: &[Table] = &[
     table(
@@ -65,16 +65,23 @@ pub(super) const TABLES: &[Table] = &[
                 "the step it comes after: a name of ours, or a title of yours",
             ),
             key("instead-of", "\"hinges\"", "the step of ours that it replaces"),
-            must("actions", "[\"Press the lining in place.\"]", "one instruction a line"),
-            must("time", "\"30 min\"", "work time"),
+            key("leave-out", "\"tether\"", "the step of ours that is not done; the title tells why"),
+            key("actions", "[\"Press the lining in place.\"]", "one instruction a line"),
+            key("time", "\"30 min\"", "work time"),
             key(
                 "wait",
                 "\"12 h\"",
                 "how long it rests before what waits for it, and before driving",
             ),
             key("people", "1", "people at once"),
+            key(
+                "photo",
+                "{ file = \"lining.jpg\", shows = \"lining in place\" }",
+                "photograph for its sheet: JPEG, PNG or WebP; several in a list",
+            ),
         ],
     ),
+    table("step.photo", "photo", "a photograph", PHOTO),
     table(
         "rate",
         "[[rate]]",
@@ -92,8 +99,49 @@ pub(super) const TABLES: &[Table] = &[
             must("step", "\"bond\"", "which step"),
             must("started", "\"2026-05-16 14:20\"", "when it began, by date and clock"),
             key("finished", "\"2026-05-16 15:10\"", "when it ended"),
+            key("by", "\"Robin\"", "who did it"),
             key("temperature", "\"12 °C\"", "air measured then"),
             key("humidity", "\"70 %\"", "humidity measured then"),
+            key(
+                "batch",
+                "[{ stuff = \"hybrid adhesive\", lot = \"4711\", use-by = \"2027-03-31\" }]",
+                "packs that were used up in it",
+            ),
+            key(
+                "measured",
+                "[{ what = \"bead height\", value = \"8 mm\" }]",
+                "values that were read, by the number of the action or its words",
+            ),
+            key(
+                "changes",
+                "[\"Foot F2 moved 10 mm to the rear.\"]",
+                "what was done in another way than planned",
+            ),
+            key(
+                "photo",
+                "{ file = \"foot-f1.jpg\", shows = \"foot F1 on its outline\" }",
+                "photograph of it: JPEG, PNG or WebP; several in a list",
+            ),
         ],
     ),
+    table(
+        "record.batch",
+        "batch",
+        "a pack by what is printed on it",
+        &[
+            must("stuff", "\"hybrid adhesive\"", "what it is"),
+            must("lot", "\"4711\"", "its batch number"),
+            key("use-by", "\"2027-03-31\"", "date by which it was to be used, year first"),
+        ],
+    ),
+    table(
+        "record.measured",
+        "measured",
+        "a value that was read",
+        &[
+            must("what", "\"bead height\"", "number of the action, or its words under done when"),
+            must("value", "\"8 mm\"", "as read, with its unit"),
+        ],
+    ),
+    table("record.photo", "photo", "a photograph", PHOTO),
 ];

@@ -1,6 +1,6 @@
 //! The packet and the vehicle.
 
-use super::{Table, key, must, table};
+use super::{PHOTO, Table, key, must, table};
 
 pub(super) const TABLES: &[Table] = &[
     table(
@@ -82,8 +82,14 @@ pub(super) const TABLES: &[Table] = &[
                 "where its own weight lies",
             ),
             key("behind-roof", "[\"wires along the right edge\"]", "what runs under the skin"),
+            key(
+                "photo",
+                "{ file = \"van.jpg\", shows = \"roof before the work\" }",
+                "photograph for the sheet of sizes: JPEG, PNG or WebP; several in a list",
+            ),
         ],
     ),
+    table("vehicle.photo", "photo", "a photograph", PHOTO),
     table(
         "vehicle.roof-skin",
         "roof-skin",

@@ -48,6 +48,12 @@ const fn must(name: &'static str, example: &'static str, says: &'static str) -> 
     Key { name, example, says, needed: true }
 }
 
+/// Keys of a photograph, wherever it may stand.
+const PHOTO: &[Key] = &[
+    must("file", "\"foot-f1.jpg\"", "file in the build file's folder or below it"),
+    key("shows", "\"foot F1 on its outline\"", "what is to be seen on it"),
+];
+
 const fn table(
     path: &'static str,
     heading: &'static str,

@@ -1,6 +1,6 @@
 //! The roof and what is in the way.
 
-use super::{Table, key, must, table};
+use super::{PHOTO, Table, key, must, table};
 
 pub(super) const TABLES: &[Table] = &[
     table(
@@ -27,8 +27,14 @@ pub(super) const TABLES: &[Table] = &[
             ),
             key("crown", "{ chord = 1400, rise = 68 }", "one arc across, instead of gaps"),
             key("keep-out", "", "something on the roof that stays"),
+            key(
+                "photo",
+                "{ file = \"roof.jpg\", shows = \"roof before the work\" }",
+                "photograph for the sheet of sizes: JPEG, PNG or WebP; several in a list",
+            ),
         ],
     ),
+    table("roof.photo", "photo", "a photograph", PHOTO),
     table(
         "roof.sections",
         "sections",

@@ -334,5 +334,11 @@ pub const NOT_MEASURED: &[(&str, &str, &str)] = &[
     ("hole", "*", "designed"),
     ("step", "*", "planned"),
     ("rate", "*", "from experience"),
+    ("step.photo", "*", "planned"),
+    ("vehicle.photo", "*", "taken on the way; each form has a line for their numbers"),
+    ("roof.photo", "*", "taken on the way; each form has a line for their numbers"),
+    ("record.photo", "*", "taken as the work goes"),
+    ("record.batch", "*", "read off the pack as the work goes"),
+    ("record.measured", "*", "written on the record sheets as the work goes"),
     ("record", "*", "written on the record sheets as the work goes"),
 ];

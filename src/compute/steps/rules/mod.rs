@@ -3,9 +3,18 @@
 pub mod t101_no_such_step;
 pub mod t102_action_too_long;
 pub mod t103_crew_too_small;
+pub mod t104_step_left_out;
+pub mod t105_measured_outside;
+pub mod t106_no_such_value;
 
 use crate::source::Rule;
 
 /// Rules of this chapter, in order of code.
-pub static RULES: &[&Rule] =
-    &[&t101_no_such_step::RULE, &t102_action_too_long::RULE, &t103_crew_too_small::RULE];
+pub static RULES: &[&Rule] = &[
+    &t101_no_such_step::RULE,
+    &t102_action_too_long::RULE,
+    &t103_crew_too_small::RULE,
+    &t104_step_left_out::RULE,
+    &t105_measured_outside::RULE,
+    &t106_no_such_value::RULE,
+];
