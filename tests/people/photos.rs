@@ -174,7 +174,7 @@ fn they_stand_on_step_and_record_sheets_with_nothing_of_their_metadata() {
     assert_eq!(document.faults(), Vec::<String>::new(), "each picture has its words");
     let page = document.pages.iter().find(|page| pictures(page) == 2).expect("a record page");
     let svg = paper::svg_page(page);
-    assert!(svg.contains("data:image/png") && svg.contains("photograph: p"));
+    assert!(svg.contains("<image") && svg.contains("data:image/png"));
     let png = paper::png_page(page, 50.0).expect("a page can be drawn");
     let drawn = image::load_from_memory(&png).expect("a PNG").to_rgb8();
     assert!(drawn.pixels().any(|pixel| is(pixel.0, BLUE)), "the picture is drawn");

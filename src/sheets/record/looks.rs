@@ -100,23 +100,23 @@ pub(super) fn stops(basis: &StepBasis<'_>) -> Vec<Text> {
     let work = basis.work;
     let mut list: Vec<Text> = Vec::new();
     if !work.bonds.is_empty() {
-        list.push("An edge of tape or bead lifts, or a foot moves by hand: bond anew.".into());
+        list.push("An edge of a bond lifts, or a foot moves by hand.".into());
     }
     if !work.fastenings.is_empty() {
         list.push("A bolt is gone, or two lines of paint on one mount are broken.".into());
     }
     if work.mounts.iter().any(|mount| matches!(mount.kind, MountShape::Hinge { .. })) {
-        list.push("A hinge pin has crept out, or a leaf is bent or cracked.".into());
+        list.push("A hinge pin has crept out, or a leaf is bent.".into());
     }
     if !work.arrays.is_empty() {
-        list.push("A tube or bracket is cracked, or the glass of a panel is broken.".into());
-        list.push("It whistles, drums or knocks as it did not before.".into());
+        list.push("A tube, bracket or panel's glass is cracked.".into());
+        list.push("It whistles or knocks as never before.".into());
     }
     if basis.build.battery.is_some() {
-        list.push("The battery is swollen, hot or wet, or its strap is slack.".into());
+        list.push("The battery is swollen, hot or wet, or its strap slack.".into());
     }
     if !basis.build.circuits.is_empty() {
-        list.push("A terminal or fuse holder is hot, brown or smells: isolator off first.".into());
+        list.push("A terminal or fuse holder is hot or brown.".into());
     }
     list
 }
