@@ -237,7 +237,7 @@ pub const FORMS: &[Form] = &[
                 path: "battery",
                 keys: &[
                     "place", "length", "width", "height", "mass", "chemistry", "capacity",
-                    "voltage", "short-circuit", "cold-charging",
+                    "voltage", "short-circuit", "cold-charging", "stud", "torque",
                 ],
             },
             Ask::One { path: "restraint", keys: &["floor", "floor-thickness"] },
