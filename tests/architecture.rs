@@ -23,7 +23,14 @@ const TABLE: &[(&str, &[&str])] = &[
         // The survey prints the reader's own list of keys.
         "sheets",
         &[
-            "page", "compute", "derive", "build", "geometry", "units", "source", "tables",
+            "page",
+            "compute",
+            "derive",
+            "build",
+            "geometry",
+            "units",
+            "source",
+            "tables",
             "read::keys",
         ],
     ),

@@ -42,8 +42,7 @@ pub fn print(options: &Print) -> Result<(), Ended> {
         text: &loaded.text,
         bytes: &loaded.bytes,
     };
-    let mut packet =
-        sheets::packet_for(&basis, options.printed.unwrap_or(sheets::Printed::TRUE));
+    let mut packet = sheets::packet_for(&basis, options.printed.unwrap_or(sheets::Printed::TRUE));
     if let Some(wanted) = &options.step {
         let step = handover::find(&basis, wanted).ok_or_else(|| {
             let steps = &done.results.steps.steps;

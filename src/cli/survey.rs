@@ -4,8 +4,8 @@ use super::args::{PaperSize, Survey, SurveyUnits};
 use super::fault::Fault;
 use super::{Ended, output, print};
 use crate::build::LengthUnit;
-use crate::sheets::survey;
 use crate::page;
+use crate::sheets::survey;
 use std::path::Path;
 
 /// Lays out and writes the forms.

@@ -5,8 +5,8 @@ use super::cursor::Cursor;
 use super::reader::Reader;
 use super::shape::{Asked, Shape};
 use super::{
-    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, record, roof, vehicle,
-    weather,
+    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, record, roof,
+    vehicle, weather,
 };
 use crate::build::{Build, Circuit, Frame, Mount, MountKind, Panel, Terminal};
 use crate::source::Span;

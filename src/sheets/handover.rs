@@ -49,9 +49,7 @@ pub fn find<'a>(basis: &'a Basis<'_>, wanted: &str) -> Option<&'a Step> {
     let wanted = wanted.trim();
     let number = wanted.parse::<u32>().ok();
     basis.results.steps.steps.iter().find(|step| {
-        Some(step.number) == number
-            || step.key == wanted
-            || step.title.eq_ignore_ascii_case(wanted)
+        Some(step.number) == number || step.key == wanted || step.title.eq_ignore_ascii_case(wanted)
     })
 }
 
@@ -225,9 +223,8 @@ fn size(part: &Part) -> String {
 
 /// Actions whose values are handed back.
 pub fn handed_back(step: &Step) -> Vec<&Action> {
-    let worth = |action: &&Action| {
-        action.done.as_ref().is_some_and(|done| worth_writing(step, done))
-    };
+    let worth =
+        |action: &&Action| action.done.as_ref().is_some_and(|done| worth_writing(step, done));
     step.actions().filter(worth).collect()
 }
 

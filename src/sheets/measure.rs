@@ -26,7 +26,8 @@ pub(super) fn measure(basis: &Basis) -> Vec<Sheet> {
     }
     let build = basis.build;
     let photos = build.vehicle.iter().flat_map(|vehicle| &vehicle.photos);
-    let photos: Vec<_> = photos.chain(build.roof.iter().flat_map(|roof| &roof.photos)).cloned().collect();
+    let photos: Vec<_> =
+        photos.chain(build.roof.iter().flat_map(|roof| &roof.photos)).cloned().collect();
     let shown = super::photos::blocks(&photos, &basis.results.photos);
     if !shown.is_empty() {
         blocks.push(Block::Heading(Heading::new("As it was surveyed")));

@@ -82,7 +82,8 @@ fn folded_it_is_a_book_of_eight_pages_in_order() {
 fn it_tells_what_the_packet_tells() {
     let made = worked(VAN);
     let packet = booklet(VAN);
-    let told = format!("{:?}", packet.sheets[0].blocks).replace('\u{202f}', "").replace("\\u{202f}", "");
+    let told =
+        format!("{:?}", packet.sheets[0].blocks).replace('\u{202f}', "").replace("\\u{202f}", "");
     let (_, height) = made.results.weights.height.expect("a height");
     assert!(told.contains(&format!("{:.0}\\u{{a0}}mm", height.to_mm())), "height");
     for tightening in &made.results.fasteners {
@@ -92,7 +93,11 @@ fn it_tells_what_the_packet_tells() {
     for run in &electrics.runs {
         for fuse in [&run.fuse, &run.load_fuse].into_iter().flatten() {
             assert!(told.contains(&format!("fuse {}", fuse.mark)), "{}", fuse.mark);
-            assert!(told.contains(&format!("{:.0}\\u{{a0}}A", fuse.rating.to_a())), "{}", fuse.mark);
+            assert!(
+                told.contains(&format!("{:.0}\\u{{a0}}A", fuse.rating.to_a())),
+                "{}",
+                fuse.mark
+            );
         }
     }
 }

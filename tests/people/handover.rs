@@ -67,7 +67,8 @@ fn each_number_on_it_is_that_of_the_packet() {
                 assert_eq!(step.time, Duration::minutes(time.value));
             }
             // Limits: the actions', which the step sheet prints, and the record sheet where it has them.
-            let own = packet.sheets.iter().find(|sheet| sheet.anchor == format!("step-{}", step.key));
+            let own =
+                packet.sheets.iter().find(|sheet| sheet.anchor == format!("step-{}", step.key));
             let back = rows(own.expect("the step's own sheet"));
             let record: Vec<_> = whole
                 .sheets
@@ -87,7 +88,8 @@ fn each_number_on_it_is_that_of_the_packet() {
                 assert_eq!(here[2..4], there[2..4], "{}", action.text);
             }
             // The step's sheet itself is that of the packet, its last line apart.
-            let there = whole.sheets.iter().find(|sheet| sheet.anchor == format!("step-{}", step.key));
+            let there =
+                whole.sheets.iter().find(|sheet| sheet.anchor == format!("step-{}", step.key));
             let (here, there) = (own.expect("a sheet"), there.expect("a sheet"));
             for block in &there.blocks[..there.blocks.len() - 1] {
                 let told = format!("{block:?}");

@@ -73,7 +73,8 @@ fn every_key_is_on_a_form_or_has_a_reason_not_to_be() {
 /// What a table can't do without is on its form where the table is measured at all, or designed.
 #[test]
 fn what_a_measured_table_needs_is_asked_for() {
-    for path in ["roof", "roof.sections", "roof.crown", "roof.keep-out", "vehicle", "panel.flange"] {
+    for path in ["roof", "roof.sections", "roof.crown", "roof.keep-out", "vehicle", "panel.flange"]
+    {
         let table = keys::table_of(path).expect("a table");
         for key in table.keys.iter().filter(|key| key.needed) {
             let inner = format!("{path}.{}", key.name);

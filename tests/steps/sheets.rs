@@ -11,7 +11,11 @@ static NONE: std::sync::LazyLock<rungsheet::compute::photos::Photos> =
     std::sync::LazyLock::new(rungsheet::compute::photos::Photos::default);
 
 fn basis(made: &Made) -> StepBasis<'_> {
-    StepBasis { build: &made.build, work: &made.work, steps: &made.steps, cures: &[],
+    StepBasis {
+        build: &made.build,
+        work: &made.work,
+        steps: &made.steps,
+        cures: &[],
         photos: &NONE,
     }
 }

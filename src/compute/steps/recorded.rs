@@ -62,7 +62,9 @@ fn read(value: &str, unit: &str) -> Option<f64> {
         return parse::<Length>(value, Some(Unit::MM)).ok().map(Length::to_mm);
     }
     let (number_part, rest) = value.split_at(
-        value.find(|c: char| !(c.is_ascii_digit() || "+-.,\u{2212}".contains(c))).unwrap_or(value.len()),
+        value
+            .find(|c: char| !(c.is_ascii_digit() || "+-.,\u{2212}".contains(c)))
+            .unwrap_or(value.len()),
     );
     let plain = |words: &str| -> String { words.chars().filter(|c| !c.is_whitespace()).collect() };
     (plain(rest).is_empty() || plain(rest) == plain(unit)).then(|| number(number_part)).flatten()

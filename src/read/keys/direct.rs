@@ -65,7 +65,11 @@ pub(super) const TABLES: &[Table] = &[
                 "the step it comes after: a name of ours, or a title of yours",
             ),
             key("instead-of", "\"hinges\"", "the step of ours that it replaces"),
-            key("leave-out", "\"tether\"", "the step of ours that is not done; the title tells why"),
+            key(
+                "leave-out",
+                "\"tether\"",
+                "the step of ours that is not done; the title tells why",
+            ),
             key("actions", "[\"Press the lining in place.\"]", "one instruction a line"),
             key("time", "\"30 min\"", "work time"),
             key(

@@ -16,7 +16,8 @@ use crate::sheets::{Basis, Kind, steps_of};
 use crate::units::{Unit, display};
 
 /// Steps that are signed for: what they leave behind can't be seen later.
-const SIGNED: &[&str] = &["hinges", "clamps", "bond", "roof-bolts", "entry", "bolt", "connect", "check"];
+const SIGNED: &[&str] =
+    &["hinges", "clamps", "bond", "roof-bolts", "entry", "bolt", "connect", "check"];
 
 /// The booklet; none where nothing is left on a vehicle.
 pub(in crate::sheets) fn booklet(basis: &Basis) -> Option<Sheet> {
@@ -112,7 +113,9 @@ fn fitted(basis: &Basis) -> Vec<Block> {
     let stuff: Vec<String> = bonded_with(basis);
     let mut blocks = dotted(rows);
     if !stuff.is_empty() {
-        blocks.push(Block::Paragraph(format!("Bonded and sealed with: {}.", stuff.join("; ")).into()));
+        blocks.push(Block::Paragraph(
+            format!("Bonded and sealed with: {}.", stuff.join("; ")).into(),
+        ));
     }
     blocks
 }
@@ -231,7 +234,8 @@ fn electrics(basis: &Basis) -> Vec<Block> {
     }
     let mut blocks = dotted(rows);
     blocks.push(Block::Paragraph(
-        "Panels are live in any light. Off: isolator first, then the battery. On: battery first.".into(),
+        "Panels are live in any light. Off: isolator first, then the battery. On: battery first."
+            .into(),
     ));
     blocks
 }
@@ -262,9 +266,9 @@ fn done_by(basis: &Basis) -> Vec<Block> {
 }
 
 fn inspected(ready: Option<jiff::civil::Date>) -> Vec<Block> {
-    let rows = inspections(ready).into_iter().map(|(after, _)| {
-        Row::new(vec![Cell::Head(after.into()), Cell::Clock, Cell::Clock])
-    });
+    let rows = inspections(ready)
+        .into_iter()
+        .map(|(after, _)| Row::new(vec![Cell::Head(after.into()), Cell::Clock, Cell::Clock]));
     vec![Block::Table(Table {
         columns: vec![
             TableColumn::left("after"),

@@ -47,9 +47,13 @@ fn one(basis: &StepBasis<'_>, record: &Record) -> Vec<Block> {
     row("finished", record.finished.as_ref().map(|end| moment(end)));
     row("by", record.by.as_ref().map(|by| by.value.clone()));
     row("air", record.temperature.as_ref().map(|t| display::in_unit_short(**t, Unit::CELSIUS, 1)));
-    row("humidity", record.humidity.as_ref().map(|h| display::in_unit_short(**h, Unit::PERCENT, 0)));
+    row(
+        "humidity",
+        record.humidity.as_ref().map(|h| display::in_unit_short(**h, Unit::PERCENT, 0)),
+    );
     for batch in &record.batches {
-        let use_by = batch.use_by.as_ref().map_or_else(String::new, |date| format!(", use by {}", **date));
+        let use_by =
+            batch.use_by.as_ref().map_or_else(String::new, |date| format!(", use by {}", **date));
         row(&batch.stuff, Some(format!("batch {}{use_by}", batch.lot.value)));
     }
     for measured in &record.measured {

@@ -40,7 +40,9 @@ pub fn survey(only: &[String], units: LengthUnit, paper: Paper) -> Result<Packet
     for (index, sheet) in sheets.iter_mut().enumerate() {
         let last = match forms.get(index + 1) {
             Some((_, next)) => format!("List complete. Next: {}.", next.title),
-            None => "List complete. Next: each value goes into the build file under its key.".into(),
+            None => {
+                "List complete. Next: each value goes into the build file under its key.".into()
+            }
         };
         sheet.blocks.push(Block::Strong(last.into()));
     }
@@ -110,11 +112,9 @@ fn sheet(number: usize, form: &Form, units: LengthUnit) -> Sheet {
     for ask in form.asks {
         blocks.extend(asked(ask, units));
     }
-    blocks.push(Block::Blanks(vec![Blank::of(
-        BlankWidth::Line,
-        "photographs by number, and what else was seen",
-    )
-    .high(16.0)]));
+    blocks.push(Block::Blanks(vec![
+        Blank::of(BlankWidth::Line, "photographs by number, and what else was seen").high(16.0),
+    ]));
     Sheet {
         anchor: format!("survey-{}", form.word),
         title: form.title.into(),
@@ -292,7 +292,8 @@ fn unit_of(example: &str, units: LengthUnit) -> String {
     let number = inner.trim_start_matches(|c: char| c.is_ascii_digit() || "-.".contains(c));
     let unit = number.trim();
     // What began with no number is words; a date or a clock has no unit.
-    let is_unit = inner.len() > number.len() && unit.chars().all(|c| c.is_alphabetic() || "°%/".contains(c));
+    let is_unit =
+        inner.len() > number.len() && unit.chars().all(|c| c.is_alphabetic() || "°%/".contains(c));
     if !is_unit {
         return String::new();
     }

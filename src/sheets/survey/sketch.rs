@@ -56,9 +56,11 @@ pub(super) fn roof() -> Scene {
 
 /// A straightedge across the crown with gaps.
 pub(super) fn across() -> Scene {
-    let mut scene = sketch("straightedge across the roof, level on the crown, gaps down to the skin");
+    let mut scene =
+        sketch("straightedge across the roof, level on the crown, gaps down to the skin");
     let skin = |y: f64| -150.0 * (y / 700.0) * (y / 700.0);
-    let points: Vec<At> = (-40..=40).map(|step| f64::from(step) * 20.0).map(|y| (y, skin(y))).collect();
+    let points: Vec<At> =
+        (-40..=40).map(|step| f64::from(step) * 20.0).map(|y| (y, skin(y))).collect();
     scene.line(&points, Line::HEAVY);
     scene.filled_rectangle((-820.0, 0.0), (1640.0, 45.0), Fill::White, Some(Line::VISIBLE));
     scene.words((0.0, 22.0), "straightedge", Place::Centre, Style::PLAIN);
@@ -81,7 +83,8 @@ pub(super) fn across() -> Scene {
 pub(super) fn along() -> Scene {
     let mut scene = sketch("straightedge along the centre line with gaps down to the skin");
     let skin = |x: f64| -90.0 * ((x - 800.0) / 800.0) * ((x - 800.0) / 800.0);
-    let points: Vec<At> = (0..=80).map(|step| f64::from(step) * 20.0).map(|x| (x, skin(x))).collect();
+    let points: Vec<At> =
+        (0..=80).map(|step| f64::from(step) * 20.0).map(|x| (x, skin(x))).collect();
     scene.line(&points, Line::HEAVY);
     scene.filled_rectangle((20.0, 0.0), (1560.0, 40.0), Fill::White, Some(Line::VISIBLE));
     scene.words((800.0, 20.0), "straightedge or taut line", Place::Centre, Style::PLAIN);
@@ -90,8 +93,7 @@ pub(super) fn along() -> Scene {
         scene.line(&[(x, 0.0), (x, skin(x))], Line::THIN);
         scene.dot((x, skin(x)));
     }
-    let places: Vec<(At, String)> =
-        stations.iter().map(|x| ((*x, 40.0), "x".to_owned())).collect();
+    let places: Vec<(At, String)> = stations.iter().map(|x| ((*x, 40.0), "x".to_owned())).collect();
     scene.running(Side::Above, (0.0, 40.0), &places);
     scene.dimension(Side::Right, (1580.0, 0.0), (1480.0, skin(1480.0)), "gap");
     scene.datum((0.0, skin(0.0)), "datum");
@@ -153,7 +155,12 @@ pub(super) fn rail() -> Scene {
     scene.line(&points, Line::VISIBLE);
     let top = 60.0;
     scene.filled_rectangle((-560.0, top - 24.0), (120.0, 24.0), Fill::HATCH, Some(Line::HEAVY));
-    scene.filled_rectangle((-530.0, -112.0), (60.0, top - 24.0 + 112.0), Fill::HATCH, Some(Line::VISIBLE));
+    scene.filled_rectangle(
+        (-530.0, -112.0),
+        (60.0, top - 24.0 + 112.0),
+        Fill::HATCH,
+        Some(Line::VISIBLE),
+    );
     scene.line(&[(0.0, -60.0), (0.0, 150.0)], Line::CENTRE);
     scene.label_on((0.0, 150.0), Side::Above, "centre line");
     scene.dimension(Side::Above, (-500.0, top), (0.0, 60.0), "y");
@@ -165,7 +172,8 @@ pub(super) fn rail() -> Scene {
 
 /// The entry on the roof.
 pub(super) fn entry() -> Scene {
-    let mut scene = sketch("roof from above with the cable entry; x and y to the middle of its hole");
+    let mut scene =
+        sketch("roof from above with the cable entry; x and y to the middle of its hole");
     plan(&mut scene);
     scene.rectangle((1180.0, 90.0), (170.0, 120.0), Line::HEAVY);
     scene.circle((1265.0, 150.0), 24.0, Line::VISIBLE);
@@ -195,7 +203,8 @@ pub(super) fn battery() -> Scene {
 
 /// A cable's way through the vehicle.
 pub(super) fn route() -> Scene {
-    let mut scene = sketch("vehicle from the side with a cable from panels to controller to battery");
+    let mut scene =
+        sketch("vehicle from the side with a cable from panels to controller to battery");
     scene.line(
         &[
             (0.0, 60.0),

@@ -40,11 +40,8 @@ pub(in crate::compute::steps) fn raise(step: &Step, measured: &Measured) -> Find
 
 /// A value that can't be read in the unit of its limits.
 pub(in crate::compute::steps) fn unreadable(unit: &str, measured: &Measured) -> Finding {
-    Finding::new(
-        &RULE,
-        format!("`{}` is no number in {unit}", measured.value.value),
-    )
-    .at(measured.value.span, "can't be compared")
-    .means("it is printed on the record sheet, but compared with no limits")
-    .help(format!("write the number and its unit, as in `value = \"8 {unit}\"`"))
+    Finding::new(&RULE, format!("`{}` is no number in {unit}", measured.value.value))
+        .at(measured.value.span, "can't be compared")
+        .means("it is printed on the record sheet, but compared with no limits")
+        .help(format!("write the number and its unit, as in `value = \"8 {unit}\"`"))
 }
