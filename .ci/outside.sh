@@ -63,6 +63,7 @@ if [ "${1:-}" = --packets ]; then
     # Each of these two uses one processor.
     "$python" "$here/../tests/outside/tiles.py" "$program" --work "$work" > "$work/tiles.txt" &
     tiles=$!
+    "$python" "$here/../tests/outside/wraps.py" "$program" --work "$work" || status=1
     "$python" "$rules/broken.py" "$packets/galley-shelf-a4.pdf" --work "$work" || status=1
     wait "$tiles" || status=1
     cat "$work/tiles.txt"

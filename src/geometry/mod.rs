@@ -24,6 +24,7 @@ mod point3;
 mod quad;
 mod rect;
 mod segment;
+mod unroll;
 
 pub use bend::Bend;
 pub use circle::Circle;
@@ -37,3 +38,4 @@ pub use point3::{Dir3, Point3, Vec3};
 pub use quad::Quad;
 pub use rect::{Insets, Rect};
 pub use segment::{Segment2, Segment3};
+pub use unroll::Unrolled;

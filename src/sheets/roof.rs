@@ -1,13 +1,13 @@
 //! The roof sheet: plan, sections at the mounts, and the table of where each mount stands.
 
 use super::scenes::{
-    FootShows, Plan, PlanView, bracket_section, foot_section, hinge_section, roof_plan,
-    roof_section,
+    FootShows, Plan, PlanView, bracket_section, foot_section, hinge_section, lifted, roof_plan,
+    roof_section, roof_side,
 };
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
-use crate::build::{KeepOut, LengthUnit};
-use crate::compute::steps::workmanship;
+use crate::build::{Edge, KeepOut, LengthUnit, MountKind};
+use crate::compute::steps::{facts::marks as marks_of, workmanship};
 use crate::derive::{MountPlace, MountShape, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Figure, Heading, Row, Table, TableColumn};
@@ -27,7 +27,7 @@ pub(super) fn roof(basis: &Basis) -> Vec<Sheet> {
     if !basis.work.mounts.is_empty() {
         blocks.push(Block::Heading(
             Heading::new("Where the mounts stand")
-                .aside("X behind the datum, Y right of the centre line"),
+                .aside("X behind zero, Y right of the centre line"),
         ));
         blocks.push(Block::Table(places(basis)));
         blocks.push(Block::Table(heights(basis)));
@@ -74,53 +74,112 @@ fn sections(basis: &Basis, blocks: &mut Vec<Block>) {
         ));
         blocks.push(Block::Figure(Figure::new(scene, 50.0)));
     }
-    let mut closer = Vec::new();
-    if let Some((mount, scene)) =
-        foot.and_then(|m| foot_section(&on, m, FootShows::Frame).map(|s| (m, s)))
-    {
-        closer.push((mount, scene));
-    }
-    if let Some((mount, scene)) = hinge.and_then(|m| hinge_section(&on, m).map(|s| (m, s))) {
-        closer.push((mount, scene));
-    }
-    // One of each line of mounts would fill the sheet: the first of each kind shows it.
-    let bolted = mounts.iter().find(|m| matches!(m.kind, MountShape::BoltedFoot { .. }));
-    let clamp = mounts.iter().find(|m| matches!(m.kind, MountShape::RailClamp { .. }));
-    for mount in bolted.into_iter().chain(clamp) {
-        closer.extend(bracket_section(&on, mount).map(|scene| (mount, scene)));
-    }
-    for (mount, scene) in closer {
-        let like: Vec<&str> = mounts
-            .iter()
-            .filter(|other| other.mount == mount.mount && other.mark != mount.mark)
-            .map(|other| other.mark.as_str())
-            .collect();
-        let aside = if like.is_empty() {
-            String::new()
-        } else {
-            format!("{} alike but for height", like.join(", "))
-        };
+    if let Some(scene) = roof_side(&on) {
         blocks.push(Block::Heading(
-            Heading::new(format!("Section at {} {}", mount.name, mount.mark)).aside(aside),
+            Heading::new("Along the roof").aside("frame over skin at its ends, on the centre line"),
+        ));
+        blocks.push(Block::Figure(Figure::new(scene, 50.0)));
+    }
+    // Mounts that are made alike share a section; their heights are in the table.
+    let mut made: Vec<(String, Vec<&MountPlace>)> = Vec::new();
+    for mount in mounts {
+        let make = make(basis, mount);
+        match made.iter_mut().find(|(known, _)| *known == make) {
+            Some((_, alike)) => alike.push(mount),
+            None => made.push((make, vec![mount])),
+        }
+    }
+    for (_, alike) in made {
+        let Some((mount, rest)) = alike.split_first() else { continue };
+        let scene = match mount.kind {
+            MountShape::BondedFoot { .. } => foot_section(&on, mount, FootShows::Frame),
+            MountShape::Hinge { .. } => hinge_section(&on, mount),
+            MountShape::BoltedFoot { .. } | MountShape::RailClamp { .. } => {
+                bracket_section(&on, mount)
+            }
+        };
+        let Some(scene) = scene else { continue };
+        let told = |same: bool| {
+            let marks: Vec<&str> = rest
+                .iter()
+                .filter(|other| (other.edge == mount.edge) == same)
+                .map(|other| other.mark.as_str())
+                .collect();
+            (!marks.is_empty()).then(|| marks_of(&marks))
+        };
+        let aside: Vec<String> = [
+            told(true).map(|marks| format!("{marks} alike but for height")),
+            told(false).map(|marks| format!("{marks} the other way round")),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        blocks.push(Block::Heading(
+            Heading::new(format!("Section at {} {}", mount.name, mount.mark))
+                .aside(aside.join("; ")),
         ));
         blocks.push(Block::Figure(Figure::new(scene, 92.0)));
     }
 }
 
-/// Places as a tape finds them.
+/// What a mount is made of, as far as a section shows it.
+fn make(basis: &Basis, mount: &MountPlace) -> String {
+    let Some(written) = basis.build.mounts.get(mount.mount) else { return String::new() };
+    // Feet across and along the vehicle are seen from other sides.
+    let across = matches!(mount.edge, Edge::Left | Edge::Right);
+    let made = match &written.kind {
+        MountKind::BondedFoot(foot) => {
+            let plate = &foot.plate;
+            let (width, thick, shift) = (*plate.width, *plate.thickness, *plate.shift);
+            let (tape, bead) = (foot.tape.is_some(), foot.bead.is_some());
+            let (angle, wedge) = (&foot.angle.words, foot.wedge.is_some());
+            format!("bonded {angle} {width:?} {thick:?} {shift:?} {tape} {bead} {wedge}")
+        }
+        MountKind::BoltedFoot(foot) => {
+            let (angle, spreader) = (&foot.angle.words, &foot.spreader);
+            let (width, thick, wedge) =
+                (*spreader.width, *spreader.thickness, foot.wedge.is_some());
+            let (bolt, roof) = (&foot.bolt.name, &foot.roof_bolt.name);
+            format!("bolted {angle} {width:?} {thick:?} {wedge} {bolt} {roof}")
+        }
+        MountKind::RailClamp(clamp) => {
+            let (angle, rail) = (&clamp.angle.words, &clamp.rail);
+            let (thick, wide, high) = (*clamp.thickness, *rail.width, *rail.height);
+            let (bolt, other) = (&clamp.bolt.name, &clamp.clamp_bolt.name);
+            format!("clamp {angle} {thick:?} {wide:?} {high:?} {bolt} {other}")
+        }
+        MountKind::Hinge(line) => {
+            let (wide, high) = (*line.rail.width, *line.rail.height);
+            format!("hinge {} {wide:?} {high:?} {}", line.hinge.name, line.bolt.name)
+        }
+    };
+    format!("{made} {across}")
+}
+
+/// Places as a tape finds them. Level sizes are in no reach of a tape on a crowned roof: with inches
+/// beside them there is no room for what is not measured.
 fn places(basis: &Basis) -> Table {
     let inch = *basis.build.job.units == LengthUnit::Inch;
-    let mut columns = vec![
-        TableColumn::left("mark"),
-        TableColumn::left("mount"),
-        TableColumn::number("X, mm"),
-        TableColumn::number("Y level, mm"),
-        TableColumn::number("Y by tape on skin, mm"),
-    ];
-    if inch {
-        columns.insert(3, TableColumn::right("X, in (1/32)"));
-        columns.push(TableColumn::right("by tape, in (1/32)"));
-    }
+    let columns = if inch {
+        vec![
+            TableColumn::left("mark"),
+            TableColumn::number("X, mm"),
+            TableColumn::right("in"),
+            TableColumn::number("Y by tape, mm"),
+            TableColumn::right("in"),
+            TableColumn::number("from zero by tape, mm"),
+            TableColumn::right("in"),
+        ]
+    } else {
+        vec![
+            TableColumn::left("mark"),
+            TableColumn::left("mount"),
+            TableColumn::number("X, mm"),
+            TableColumn::number("Y level, mm"),
+            TableColumn::number("Y by tape on skin, mm"),
+            TableColumn::number("from zero by tape, mm"),
+        ]
+    };
     let mut all: Vec<(String, String, Length, Length)> = basis
         .work
         .mounts
@@ -130,21 +189,30 @@ fn places(basis: &Basis) -> Table {
     if let Some(entry) = &basis.work.entry {
         all.push((entry.mark.clone(), "cable entry".into(), entry.at.x, entry.at.y));
     }
+    let zero = (Length::ZERO, Length::ZERO);
     let rows = all
         .into_iter()
         .map(|(mark, name, x, y)| {
-            let tape = basis.work.roof.as_ref().map_or(y, |roof| roof.by_tape_across(x, y));
-            let mut cells: Vec<Cell> = vec![
-                Cell::Head(mark.into()),
-                name.into(),
-                bare(x, 1).into(),
-                bare(y, 1).into(),
-                bare(tape, 1).into(),
-            ];
-            if inch {
-                cells.insert(3, bare_inches(x).into());
-                cells.push(bare_inches(tape).into());
-            }
+            let roof = basis.work.roof.as_ref();
+            let tape = roof.map_or(y, |roof| roof.by_tape_across(x, y));
+            let slant = roof.map_or(x.hypot(y), |roof| roof.by_tape(zero, (x, y)));
+            let cells: Vec<Cell> = if inch {
+                let mut cells = vec![Cell::Head(mark.into())];
+                for size in [x, tape, slant] {
+                    cells.push(bare(size, 1).into());
+                    cells.push(bare_inches(size).into());
+                }
+                cells
+            } else {
+                vec![
+                    Cell::Head(mark.into()),
+                    name.into(),
+                    bare(x, 1).into(),
+                    bare(y, 1).into(),
+                    bare(tape, 1).into(),
+                    bare(slant, 1).into(),
+                ]
+            };
             Row::new(cells)
         })
         .collect();
@@ -273,7 +341,9 @@ fn tilts(basis: &Basis) -> Vec<Block> {
             tilt.keep_out.as_ref().map_or(Cell::Dash, |(_, room)| bare(*room, 0).into()),
         ])
     });
-    vec![
+    let on = Plan { build: basis.build, work: basis.work };
+    let drawn = lifted(&on).map(|scene| Block::Figure(Figure::new(scene, 112.0)));
+    let mut blocks = vec![
         Block::Heading(Heading::new("The frame lifted").aside("about its hinges, parked")),
         Block::Table(Table {
             columns: vec![
@@ -288,7 +358,9 @@ fn tilts(basis: &Basis) -> Vec<Block> {
             rows: rows.collect(),
             ..Table::default()
         }),
-    ]
+    ];
+    blocks.extend(drawn);
+    blocks
 }
 
 /// Used beside the key figures of the cover.

@@ -1,7 +1,10 @@
-//! Full-size templates of plates, angles, tubes, feet on the roof and the entry's foot, with bars that
-//! prove the print.
+//! Full-size templates of plates, brackets, tubes and their mitres, of feet on the roof and the entry's
+//! foot, with bars that prove the print.
 
 pub mod labels;
+pub mod mitre;
+mod pieces;
+mod positions;
 pub mod printed;
 pub mod tiles;
 pub mod wrap;
@@ -10,20 +13,28 @@ use self::printed::Printed;
 use self::tiles::{Tile, Tiling};
 use self::wrap::Wrap;
 use super::part::{anchor, marks};
-use super::scenes::{GAP, ROOM, Shown, about_long, identity_halves, template_page};
+use super::scenes::{
+    CELLS, GAP, ROOM, Shown, about_long, beside, cell_size, flap_long, identity_halves, rows_of,
+    template_page,
+};
 use super::{Basis, Kind};
-use crate::derive::{Body, EntryPlace, Hole, Part, PartKind, RoofSurface};
-use crate::geometry::{Point3, Rect};
+use crate::derive::{Hole, Part};
 use crate::page::Sheet;
 use crate::page::block::{Blank, Block, Figure};
 use crate::page::text::Text;
-use crate::units::{Angle, Length, display};
+use crate::units::Length;
 
-/// What is shorter is marked out faster with a square.
-const LEAST: Length = Length::mm(60.0);
+/// Parts up to this long share sheets.
+const SMALL: Length = Length::mm(100.0);
 
-/// Outlines nearer in size than a pencil's line share one template.
-const ALIKE: Length = Length::mm(0.3);
+/// One of several outlines on a sheet: from the left and from the top, mm.
+#[derive(Debug)]
+pub struct Cell<'a> {
+    /// What it is.
+    pub outline: Outline<'a>,
+    /// Of its box.
+    pub at: (f64, f64),
+}
 
 /// One outline on a template.
 #[derive(Debug)]
@@ -51,104 +62,109 @@ pub struct Outline<'a> {
     pub on_roof: Vec<(String, Length, Length)>,
 }
 
-/// One sheet for each part that fits one page, tiles of those that do not.
+/// Sheets of large parts, then small parts several to a sheet, strips for tubes, and what lies on the
+/// roof.
 pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     let mut sheets = Vec::new();
+    let mut small = Vec::new();
     for (index, part) in basis.work.parts.iter().enumerate() {
-        if !matches!(part.kind, PartKind::FootPlate | PartKind::FootAngle | PartKind::Direct) {
-            continue;
-        }
-        // Its outline would have to slant: a mitred end is marked by its angle, not by paper.
-        if matches!(&part.body, Body::Bar { ends, .. } if !ends.are_square()) {
-            continue;
-        }
-        let outlines: Vec<Outline> = part
-            .faces
-            .iter()
-            .enumerate()
-            .filter_map(|(number, face)| {
-                let holes: Vec<(&Hole, Length, Length)> = basis
-                    .work
-                    .holes
-                    .iter()
-                    .filter(|h| h.part == index && h.face == number)
-                    .map(|h| {
-                        let down = if face.runs_left { face.length - h.at.x } else { h.at.x };
-                        (h, down, h.at.y)
-                    })
-                    .collect();
-                (!holes.is_empty()).then(|| Outline {
-                    name: format!("{} {}", part.name, marks(part)),
-                    face: if part.faces.len() > 1 { face.name.clone() } else { String::new() },
-                    length: face.length,
-                    width: face.width,
-                    holes,
-                    zero_low: face.runs_left,
-                    lines: heel(basis, part)
-                        .map(|line| (line, "heel line of angle"))
-                        .into_iter()
-                        .collect(),
-                    datum: match (part.kind, &part.body) {
-                        (PartKind::FootPlate, _) => "datum line = inboard edge of plate".into(),
-                        (_, Body::Bar { bend: Some(bend), .. }) => bend_words(*bend),
-                        _ => "datum line = datum edge".into(),
-                    },
-                    seen: turned(&face.seen),
-                    on_roof: Vec::new(),
-                })
-            })
-            .collect();
-        let small = outlines.iter().any(|outline| outline.length < LEAST);
-        let outlines = flat(basis, part, index).map_or(outlines, |outline| vec![outline]);
-        if outlines.is_empty() || small {
+        let outlines = pieces::outlines(basis, part, index);
+        if outlines.is_empty() {
             continue;
         }
         let head = Head::of(part);
-        if fits(&outlines) {
+        if outlines.iter().all(|outline| outline.length < SMALL) {
+            small.extend(outlines.into_iter().map(|outline| (outline, anchor(part))));
+        } else if beside(&outlines).is_some() {
             sheets.push(sheet(basis, &Shown::Whole(&outlines), &head, printed));
-        } else if matches!(part.body, Body::Plate { .. }) || outlines.len() == 1 {
-            // A tube is no outline: paper folds around it.
-            sheets.extend(outlines.iter().flat_map(|o| tiled(basis, o, &head, printed)));
+        } else {
+            let count = outlines.len();
+            for (number, outline) in outlines.iter().enumerate() {
+                let head = head.nth(number + 1, count, "");
+                if beside(std::slice::from_ref(outline)).is_some() {
+                    let shown = Shown::Whole(std::slice::from_ref(outline));
+                    sheets.push(sheet(basis, &shown, &head, printed));
+                } else {
+                    sheets.extend(tiled(basis, outline, &head, printed));
+                }
+            }
         }
     }
+    sheets.extend(packed(basis, small, ("Template small parts", "small"), printed));
     sheets.extend(tubes(basis, printed));
-    sheets.extend(feet(basis, printed));
-    sheets.extend(entry(basis, printed));
+    let roof = positions::on_roof(basis).into_iter().map(|o| (o, "roof".to_owned())).collect();
+    sheets.extend(packed(basis, roof, ("Template roof places", "roof"), printed));
     sheets.extend(labels::labels(basis, printed));
     sheets
 }
 
-/// The flat of a bent bracket, seen on its inside face.
-fn flat<'a>(basis: &Basis<'a>, part: &Part, index: usize) -> Option<Outline<'a>> {
-    let Body::Plate { length, width, fold: Some(fold), .. } = &part.body else { return None };
-    let holes = basis
-        .work
-        .holes
-        .iter()
-        .filter(|hole| hole.part == index)
-        .map(|hole| {
-            let standing = part.faces[hole.face].name == "standing leg";
-            let at = fold.on_flat(hole.at, standing);
-            (hole, at.x, at.y)
-        })
-        .collect();
-    let (begins, ends) = fold.lines();
-    let across = |line: Length| (line, Length::ZERO, *width);
-    Some(Outline {
-        name: format!("{} {}", part.name, marks(part)),
-        face: "flat".into(),
-        length: *width,
-        width: *length,
-        holes,
-        zero_low: false,
-        lines: vec![(across(begins), "bend from here"), (across(ends), "to here")],
-        datum: format!(
-            "datum = end of standing leg, bend to {}°",
-            display::number_short(fold.between.to_deg(), 1)
-        ),
-        seen: "inside of the bend, standing leg at left".into(),
-        on_roof: Vec::new(),
-    })
+/// Outlines with their tables, as many as a sheet has room for.
+fn packed(
+    basis: &Basis,
+    outlines: Vec<(Outline, String)>,
+    (title, key): (&str, &str),
+    printed: Printed,
+) -> Vec<Sheet> {
+    let mut pages: Vec<(Vec<Cell>, Vec<String>)> = Vec::new();
+    let mut shelf = Shelf::default();
+    let mut boxes: Vec<_> =
+        outlines.into_iter().map(|(o, table)| (cell_size(basis, &o), o, table)).collect();
+    // The tallest first, so that rows are filled.
+    boxes.sort_by(|a, b| b.0.1.total_cmp(&a.0.1));
+    for (size, outline, table) in boxes {
+        let at = match shelf.take(size).filter(|_| !pages.is_empty()) {
+            Some(at) => at,
+            None => {
+                pages.push((Vec::new(), Vec::new()));
+                shelf = Shelf::default();
+                shelf.take(size).unwrap_or_default()
+            }
+        };
+        if let Some((cells, tables)) = pages.last_mut() {
+            cells.push(Cell { outline, at });
+            tables.push(table);
+            tables.dedup();
+        }
+    }
+    let count = pages.len();
+    let page = |(number, (cells, tables)): (usize, (Vec<Cell>, Vec<String>))| {
+        let head =
+            Head { title: title.into(), short: title.into(), tables, key: key.into() };
+        sheet(basis, &Shown::Cells(&cells), &head.nth(number + 1, count, ""), printed)
+    };
+    pages.into_iter().enumerate().map(page).collect()
+}
+
+/// Boxes on a sheet, mm: from the left, from the top, width and height.
+#[derive(Debug, Default)]
+struct Shelf {
+    taken: Vec<(f64, f64, f64, f64)>,
+}
+
+impl Shelf {
+    /// A place for a box: beside or under another, the highest that is free. The first gets one, however
+    /// large it is.
+    fn take(&mut self, (wide, tall): (f64, f64)) -> Option<(f64, f64)> {
+        let beside = self.taken.iter().map(|(x, y, w, _)| (x + w, *y));
+        let under = self.taken.iter().map(|(x, y, _, h)| (*x, y + h));
+        let free = |(x, y): &(f64, f64)| {
+            x + wide <= CELLS.0
+                && y + tall <= CELLS.1
+                && self.taken.iter().all(|(l, t, w, h)| {
+                    x + wide <= l + 1e-9
+                        || l + w <= x + 1e-9
+                        || y + tall <= t + 1e-9
+                        || t + h <= y + 1e-9
+                })
+        };
+        let found = beside
+            .chain(under)
+            .filter(free)
+            .min_by(|a, b| a.1.total_cmp(&b.1).then(a.0.total_cmp(&b.0)));
+        let at = if self.taken.is_empty() { (0.0, 0.0) } else { found? };
+        self.taken.push((at.0, at.1, wide, tall));
+        Some(at)
+    }
 }
 
 /// What a sheet is called and where its table is.
@@ -206,16 +222,23 @@ fn tiled(basis: &Basis, outline: &Outline, head: &Head, printed: Printed) -> Vec
 /// to; one that is larger is tiled.
 fn tubes(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     let halves = identity_halves(basis);
-    let least = halves.iter().map(|half| about_long(half) + 4.0).fold(0.0, f64::max).min(90.0);
+    let own = halves.iter().map(|half| about_long(half) + 4.0).fold(0.0, f64::max).min(90.0);
     let mut small: Vec<(&Part, Wrap)> = Vec::new();
     let mut tiles: Vec<Sheet> = Vec::new();
+    let mut all: Vec<(&Part, Wrap)> = Vec::new();
     for (index, part) in basis.work.parts.iter().enumerate() {
-        for strip in wrap::wraps(part, index, &basis.work.holes, (&marks(part), least)) {
-            if strip.width() <= ROOM.1 && strip.length <= ROOM.0 {
-                small.push((part, strip));
-            } else {
-                tiles.extend(wrap_tiles(basis, part, &strip, printed));
-            }
+        let marks = marks(part);
+        let least = own.max(flap_long(&format!("{} {marks}", part.name)) + 4.0).min(130.0);
+        let strips = wrap::wraps(part, index, &basis.work.holes, (&marks, least));
+        all.extend(strips.into_iter().map(|strip| (part, strip)));
+    }
+    let rows = |words: &[String], width: f64| rows_of(words, width).len();
+    all.extend(mitre::mitres(&basis.work.parts, own, rows));
+    for (part, strip) in all {
+        if strip.width() <= ROOM.1 && strip.length <= ROOM.0 {
+            small.push((part, strip));
+        } else {
+            tiles.extend(wrap_tiles(basis, part, &strip, printed));
         }
     }
     // The longest first, so that short ones fill what is left under them.
@@ -237,7 +260,8 @@ fn tubes(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     pages.sort_unstable();
     let count = pages.len();
     let page = |(number, page): (usize, &Vec<usize>)| {
-        let mut tables: Vec<String> = page.iter().map(|at| anchor(small[*at].0)).collect();
+        let mut tables: Vec<String> =
+            page.iter().filter_map(|at| table_of(basis, small[*at].0, &small[*at].1)).collect();
         tables.dedup();
         let title = "Wrap-around strips".to_owned();
         let head = Head { short: title.clone(), title, tables, key: "wraps".into() };
@@ -248,14 +272,23 @@ fn tubes(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     pages.into_iter().chain(tiles).collect()
 }
 
+/// The sheet that wins over a strip: of the part's holes, or of its saw cuts.
+fn table_of(basis: &Basis, part: &Part, strip: &Wrap) -> Option<String> {
+    if strip.mitre.is_none() {
+        return Some(anchor(part));
+    }
+    basis.results.cuts.is_some().then(|| "cut".to_owned())
+}
+
 /// Tiles of a strip that is larger than a page.
 fn wrap_tiles(basis: &Basis, part: &Part, strip: &Wrap, printed: Printed) -> Vec<Sheet> {
     let head = Head::of(part);
+    let word = if strip.mitre.is_some() { "Mitre" } else { "Wrap" };
     let head = Head {
-        title: head.title.replacen("Template", "Wrap", 1),
-        short: head.short.replacen("Template", "Wrap", 1),
-        key: format!("{}-wrap", head.key),
-        ..head
+        title: head.title.replacen("Template", word, 1),
+        short: head.short.replacen("Template", word, 1),
+        key: format!("{}-{}", head.key, if strip.mitre.is_some() { "mitre" } else { "wrap" }),
+        tables: table_of(basis, part, strip).into_iter().collect(),
     };
     let holes: Vec<_> = strip.holes.iter().map(|(h, at)| (*at, h.diameter.to_mm() / 2.0)).collect();
     let tiles = Tiling::new(strip.length, strip.width(), &holes).tiles();
@@ -264,110 +297,6 @@ fn wrap_tiles(basis: &Basis, part: &Part, strip: &Wrap, printed: Printed) -> Vec
         sheet(basis, &Shown::WrapTile(strip, tile), &head, printed)
     };
     tiles.iter().map(sheet).collect()
-}
-
-/// Outlines of foot plates as they lie on the roof, with the sizes that a tape finds from the datum
-/// and the centre line. Plates alike in size share one.
-fn feet(basis: &Basis, printed: Printed) -> Vec<Sheet> {
-    let Some(roof) = &basis.work.roof else { return Vec::new() };
-    let mut outlines: Vec<Outline> = Vec::new();
-    for plate in basis.work.parts_of(PartKind::FootPlate) {
-        let Body::Plate { length, width, .. } = &plate.body else { continue };
-        for piece in &plate.pieces {
-            let zero = Length::ZERO;
-            let corners = [(zero, zero), (*length, zero), (zero, *width), (*length, *width)]
-                .map(|(x, y)| piece.place.place(Point3::new(x, y, zero)).xy());
-            let Some(seen) = Rect::around(corners) else { continue };
-            let (x, left) = (seen.low().x, seen.low().y);
-            let row = (piece.mark.clone(), x, roof.by_tape_across(x, left));
-            let same = |o: &&mut Outline| {
-                o.length.is_near(seen.width(), ALIKE) && o.width.is_near(seen.height(), ALIKE)
-            };
-            if let Some(outline) = outlines.iter_mut().find(same) {
-                outline.on_roof.push(row);
-                continue;
-            }
-            outlines.push(Outline {
-                name: "foot positions".into(),
-                face: String::new(),
-                length: seen.width(),
-                width: seen.height(),
-                holes: Vec::new(),
-                zero_low: false,
-                lines: Vec::new(),
-                datum: "left edge: Y from centre line, by tape".into(),
-                seen: "from above, front at top".into(),
-                on_roof: vec![row],
-            });
-        }
-    }
-    outlines.retain(|outline| fits(std::slice::from_ref(outline)));
-    let count = outlines.len();
-    let head = Head {
-        title: "Template foot positions".into(),
-        short: "Template foot positions".into(),
-        tables: vec!["roof".into()],
-        key: "feet".into(),
-    };
-    let page = |(at, outline): (usize, Outline)| {
-        sheet(basis, &Shown::Whole(&[outline]), &head.nth(at + 1, count, ""), printed)
-    };
-    outlines.into_iter().enumerate().map(page).collect()
-}
-
-/// Bend line and which way the legs of an angle are bent.
-fn bend_words(bend: Angle) -> String {
-    let told = display::number_short(bend.to_deg(), 1);
-    if bend.is_near(Angle::RIGHT, Angle::deg(0.05)) {
-        "datum line = heel".into()
-    } else if bend < Angle::RIGHT {
-        format!("datum = heel, bend line: close legs to {told}°")
-    } else {
-        format!("datum = heel, bend line: open legs to {told}°")
-    }
-}
-
-/// A face is drawn turned to the right by a quarter, with its upper side at the right of the sheet.
-fn turned(seen: &str) -> String {
-    for (from, to) in [
-        ("at left", "at top"),
-        ("at right", "at bottom"),
-        ("at top", "at right"),
-        ("at bottom", "at left"),
-    ] {
-        if let Some(words) = seen.strip_suffix(from) {
-            return format!("{words}{to}");
-        }
-    }
-    seen.to_owned()
-}
-
-fn fits(outlines: &[Outline]) -> bool {
-    let across: f64 = outlines.iter().map(|o| o.width.to_mm() + 12.0).sum();
-    outlines.iter().all(|o| o.length.to_mm() <= ROOM.0) && across - 12.0 <= ROOM.1
-}
-
-/// Where the angle's heel lies on a foot plate: as far from the datum as the angle's own screw rows
-/// ask.
-fn heel(basis: &Basis, plate: &Part) -> Option<(Length, Length, Length)> {
-    if plate.kind != PartKind::FootPlate {
-        return None;
-    }
-    let piece = plate.pieces.first()?;
-    let top = plate.faces.first()?;
-    // The angle that stands on this plate, told in the plate's own axes.
-    let (angle, stands) = basis
-        .work
-        .parts_of(PartKind::FootAngle)
-        .flat_map(|part| part.pieces.iter().map(move |piece| (part, piece)))
-        .min_by(|a, b| {
-            let far = |p: &crate::derive::Piece| p.place.origin().distance(piece.place.origin());
-            far(a.1).total_cmp(&far(b.1))
-        })?;
-    let long = angle.faces.first()?.length;
-    let from = piece.place.local(stands.place.origin());
-    let start = from.x - top.origin.x;
-    Some((from.y - top.origin.y, start, start + long))
 }
 
 fn sheet(basis: &Basis, shown: &Shown, head: &Head, printed: Printed) -> Sheet {
@@ -393,7 +322,7 @@ fn sheet(basis: &Basis, shown: &Shown, head: &Head, printed: Printed) -> Sheet {
     let purpose = if matches!(shown, Shown::Labels(_)) && printed.is_true() {
         "Cut on full lines, fold on dashed ones, round the cable, printed side out.".into()
     } else if matches!(shown, Shown::Wraps(_) | Shown::WrapTile(..)) && printed.is_true() {
-        "Printed side out, upper edge to zero. Outside a limit: reprint at 100\u{a0}%.".into()
+        "Printed side out; edges as written. Outside a limit: reprint at 100\u{a0}%.".into()
     } else if printed.is_true() {
         "Outline and punch points at full size. Outside a limit: reprint at 100\u{a0}%.".into()
     } else {
@@ -412,36 +341,4 @@ fn sheet(basis: &Basis, shown: &Shown, head: &Head, printed: Printed) -> Sheet {
         blocks,
         single_sided: true,
     }
-}
-
-/// The foot of the cable entry with its hole in the middle.
-fn entry(basis: &Basis, printed: Printed) -> Option<Sheet> {
-    let entry = basis.work.entry.as_ref()?;
-    let hole = basis.work.hole(&entry.hole)?;
-    let (length, width) = (entry.foot.width(), entry.foot.height());
-    let outline = Outline {
-        name: format!("cable entry {}", entry.mark),
-        face: String::new(),
-        length,
-        width,
-        holes: vec![(hole, entry.at.x - entry.foot.low().x, entry.at.y - entry.foot.low().y)],
-        zero_low: false,
-        lines: Vec::new(),
-        datum: "datum line = left edge of foot".into(),
-        seen: "from above, front at top".into(),
-        on_roof: roof_row(basis, entry),
-    };
-    if !fits(std::slice::from_ref(&outline)) {
-        return None;
-    }
-    let title = format!("Template cable entry {}", entry.mark);
-    let head = Head { short: title.clone(), title, tables: Vec::new(), key: entry.mark.clone() };
-    Some(sheet(basis, &Shown::Whole(&[outline]), &head, printed))
-}
-
-/// Where the entry's foot lies.
-fn roof_row(basis: &Basis, entry: &EntryPlace) -> Vec<(String, Length, Length)> {
-    let (x, left) = (entry.foot.low().x, entry.foot.low().y);
-    let row = |roof: &RoofSurface| (entry.mark.clone(), x, roof.by_tape_across(x, left));
-    basis.work.roof.as_ref().map(row).into_iter().collect()
 }

@@ -1,8 +1,8 @@
 //! Shapes against handbook formulas, public worked examples and reference libraries.
 
 use super::reference::{near, number, rows};
-use rungsheet::geometry::{Crown, Curve, Outline, Point2, Rect};
-use rungsheet::units::Length;
+use rungsheet::geometry::{Crown, Curve, Outline, Point2, Rect, Unrolled};
+use rungsheet::units::{Angle, Length};
 
 fn mm(value: f64) -> Length {
     Length::mm(value)
@@ -132,4 +132,47 @@ fn second_moments_of_the_handbook() {
         + web.0 * (web.2 - y).powi(2);
     let product = foot.0 * (foot.1 - x) * (foot.2 - y) + web.0 * (web.1 - x) * (web.2 - y);
     check(moments(&outline("0:0 30:0 30:3 3:3 3:30 0:30")), [about_x, about_x, product]);
+}
+
+/// A pipe of 200 mm cut at 45° laid flat is one period of y = 100 cos(x/100), 200 π long (University of
+/// Regina, Math Central, question QQ.09.07, "develop a flat wrap around").
+#[test]
+fn a_mitred_pipe_of_a_worked_example() {
+    let pipe = Unrolled::Round { diameter: mm(200.0) };
+    assert!(near(pipe.around().to_mm(), 200.0 * std::f64::consts::PI, 0.0, 1e-9));
+    let line = pipe.mitre(Angle::deg(45.0));
+    assert!(line.len() > 100);
+    for (s, behind) in line {
+        // Down from the long point; its seam is on the short side.
+        let ours = 100.0 - behind.to_mm();
+        let theirs = -100.0 * (s.to_mm() / 100.0).cos();
+        assert!(near(ours, theirs, 0.0, 1e-9), "{ours} instead of {theirs}");
+    }
+}
+
+/// Unfolding a pipe cut by the plane X + Z = 2R: X = R - R cos(a), and the circumference is L = R a + R π
+/// (cut-the-knot, "Unfolding a cut cylinder"); any other angle is that height times its tangent, the
+/// ordinates of parallel-line development.
+#[test]
+fn a_mitred_pipe_of_parallel_line_development() {
+    for (diameter, degrees) in [(20.0, 45.0), (30.0, 22.5), (40.0, 60.0)] {
+        let radius = diameter / 2.0;
+        let pipe = Unrolled::Round { diameter: mm(diameter) };
+        for (s, behind) in pipe.mitre(Angle::deg(degrees)) {
+            let a = s.to_mm() / radius - std::f64::consts::PI;
+            let x = radius - radius * a.cos();
+            let theirs = x * f64::to_radians(degrees).tan();
+            assert!(near(behind.to_mm(), theirs, 0.0, 1e-9), "{behind:?} instead of {theirs}");
+        }
+    }
+}
+
+/// Round a hollow section: twice both sides less (8 - 2π) r, as the surface areas of EN 10219-2's tables
+/// are worked out (formula of its annex B, from memory).
+#[test]
+fn a_tube_with_round_corners_is_shorter_round() {
+    let tube = Unrolled::flat(mm(40.0), mm(40.0), mm(6.0));
+    let formula = 160.0 - 6.0 * (8.0 - 2.0 * std::f64::consts::PI);
+    assert!(near(tube.around().to_mm(), formula, 0.0, 1e-9));
+    assert!(tube.panes().iter().all(|pane| near(pane.to_mm(), formula / 4.0, 0.0, 1e-9)));
 }

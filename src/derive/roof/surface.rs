@@ -138,15 +138,25 @@ impl RoofSurface {
 
     /// From the centre line to a place, by a tape that lies across on the skin; signed as `y` is.
     pub fn by_tape_across(&self, x: Length, y: Length) -> Length {
-        let (x, y) = (x.to_mm(), y.to_mm());
-        let at = |k: u32| y * f64::from(k) / f64::from(GRID);
+        let tape = self.by_tape((x, Length::ZERO), (x, y));
+        if y < Length::ZERO { -tape } else { tape }
+    }
+
+    /// From place to place by a tape that lies straight on the skin, seen from above.
+    pub fn by_tape(&self, from: (Length, Length), to: (Length, Length)) -> Length {
+        let (from, to) = ((from.0.to_mm(), from.1.to_mm()), (to.0.to_mm(), to.1.to_mm()));
+        let at = |k: u32| {
+            let share = f64::from(k) / f64::from(GRID);
+            let (x, y) = (from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share);
+            (x, y, self.z(x, y))
+        };
         let tape: f64 = (0..GRID)
             .map(|k| {
-                let (from, to) = (at(k), at(k + 1));
-                (to - from).hypot(self.z(x, to) - self.z(x, from))
+                let (a, b) = (at(k), at(k + 1));
+                (b.0 - a.0).hypot(b.1 - a.1).hypot(b.2 - a.2)
             })
             .sum();
-        Length::mm(tape.copysign(y))
+        Length::mm(tape)
     }
 
     /// Slope across, dz/dy; positive rises to the right.

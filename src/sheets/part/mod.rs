@@ -93,7 +93,8 @@ pub(super) fn marks(part: &Part) -> String {
     told(part.pieces.iter().map(|piece| piece.mark.as_str()).collect())
 }
 
-fn told(mut marks: Vec<&str>) -> String {
+/// Several marks in words.
+pub(super) fn told(mut marks: Vec<&str>) -> String {
     marks.sort_by_key(|mark| facts::mark_order(mark));
     if marks.len() > 4 { facts::marks(&marks) } else { marks.join(", ") }
 }

@@ -171,12 +171,6 @@ impl Board {
         }
     }
 
-    /// An arrow to the front, up the sheet.
-    pub fn scene_front(&mut self, at: At) {
-        let at = self.to(at);
-        self.scene.front(at, 90.0);
-    }
-
     /// Words; in a window on the first side of their point where they fit and cover no others.
     /// Returns whether they were drawn.
     pub fn words(&mut self, at: At, text: impl Into<String>, place: Place, style: Style) -> bool {
@@ -264,6 +258,11 @@ impl Board {
     /// Keeps words off a level or upright line where they find room beside it.
     pub fn keep_off(&mut self, from: At, to: At) {
         self.seams.push(((from.0 - OFF, from.1 - OFF), (to.0 + OFF, to.1 + OFF)));
+    }
+
+    /// Keeps words out of a rectangle.
+    pub fn keep_area(&mut self, low: At, high: At) {
+        self.words.push((low, high));
     }
 
     /// Words at the first of many places of the window where they cover nothing.

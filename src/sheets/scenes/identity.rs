@@ -1,6 +1,7 @@
 //! What every cut-out part bears: its name, and the packet that it belongs to.
 
 use super::board::Board;
+use super::template_page::caption_height;
 use crate::page::scene::{At, Place, Side, Size, Style};
 use crate::sheets::template::Outline;
 use crate::sheets::{Basis, fingerprint};
@@ -13,6 +14,8 @@ const SHORTER: [usize; 3] = [16, 10, 5];
 const LINE: f64 = 4.2;
 /// From an outline's edge to words in it, mm.
 const EDGE: f64 = 1.2;
+/// A tag is at least as wide, mm.
+const TAG: f64 = 46.0;
 
 fn halves_with(basis: &Basis, letters: usize) -> [String; 2] {
     let job = &basis.build.job;
@@ -58,46 +61,72 @@ pub fn about_long(words: &str) -> f64 {
     words.chars().map(wide).sum()
 }
 
-/// Name and identity inside the outline, as it gets cut out, where they cover no hole and no line.
-pub(super) fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, bottom): At) {
+/// Name and identity where they have a free place inside an outline.
+struct Inside {
+    /// Of the name.
+    size: Size,
+    lines: Vec<String>,
+    up: bool,
+    /// Their middle, from the lower left corner.
+    at: At,
+}
+
+fn inside(basis: &Basis, outline: &Outline) -> Option<Inside> {
     let (length, width) = (outline.length.to_mm(), outline.width.to_mm());
     let taken = taken(outline);
     let large = width > 26.0 && length > 120.0;
     let sizes: &[Size] = if large { &[Size::Title, Size::Caption] } else { &[Size::Caption] };
     let mut ways: Vec<Vec<String>> = vec![vec![line(basis)], halves(basis).to_vec()];
     ways.extend(SHORTER.map(|letters| halves_with(basis, letters).to_vec()));
-    for lines in &ways {
+    for lines in ways {
         for size in sizes {
-            let (long, tall) = measure(&outline.name, lines, *size);
+            let (long, tall) = measure(&outline.name, &lines, *size);
             for up in [true, false] {
                 let (across, along) = if up { (tall, long) } else { (long, tall) };
-                let Some((x, y)) = free((width, length), (across, along), &taken) else { continue };
-                let style = |style: Style| if up { style.up() } else { style };
-                let name = style(Style::BOLD.sized(*size));
-                let own = style(Style::PLAIN.sized(Size::Identity));
-                let lead = if *size == Size::Title { 7.6 } else { 5.6 };
-                let first = lead / 2.0 - tall / 2.0;
-                // Rows go to the right where words read upwards, and down where they are level.
-                let at = |row: f64| {
-                    let (dx, dy) = if up { (row, 0.0) } else { (0.0, -row) };
-                    (left + x + dx, bottom + y + dy)
-                };
-                board.words(at(first), outline.name.clone(), Place::Centre, name);
-                for (number, words) in lines.iter().enumerate() {
-                    let row = first + (lead + LINE) / 2.0 + LINE * number as f64;
-                    board.words(at(row), words.clone(), Place::Centre, own);
+                if let Some(at) = free((width, length), (across, along), &taken) {
+                    return Some(Inside { size: *size, lines, up, at });
                 }
-                return;
             }
         }
+    }
+    None
+}
+
+/// Whether they have.
+pub(super) fn fits(basis: &Basis, outline: &Outline) -> bool {
+    inside(basis, outline).is_some()
+}
+
+/// Name and identity inside the outline, as it gets cut out, where they cover no hole and no line.
+pub(super) fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, bottom): At) {
+    let width = outline.width.to_mm();
+    if let Some(Inside { size, lines, up, at: (x, y) }) = inside(basis, outline) {
+        let (_, tall) = measure(&outline.name, &lines, size);
+        let style = |style: Style| if up { style.up() } else { style };
+        let name = style(Style::BOLD.sized(size));
+        let own = style(Style::PLAIN.sized(Size::Identity));
+        let lead = if size == Size::Title { 7.6 } else { 5.6 };
+        let first = lead / 2.0 - tall / 2.0;
+        // Rows go to the right where words read upwards, and down where they are level.
+        let at = |row: f64| {
+            let (dx, dy) = if up { (row, 0.0) } else { (0.0, -row) };
+            (left + x + dx, bottom + y + dy)
+        };
+        board.words(at(first), outline.name.clone(), Place::Centre, name);
+        for (number, words) in lines.iter().enumerate() {
+            let row = first + (lead + LINE) / 2.0 + LINE * number as f64;
+            board.words(at(row), words.clone(), Place::Centre, own);
+        }
+        return;
     }
     // No room inside: it is cut off with the piece as a tag, if it is at all.
     let under = |board: &mut Board, y: f64, words: String, style: Style| {
         board.words((left + width / 2.0, y), words, Place::Beside(Side::Below), style);
     };
-    under(board, bottom - 12.0, outline.name.clone(), Style::BOLD.sized(Size::Caption));
-    for (number, words) in halves_within(basis, width + 10.0).into_iter().enumerate() {
-        let y = bottom - 17.0 - LINE * number as f64;
+    let tag = bottom - caption_height(outline);
+    under(board, tag, outline.name.clone(), Style::BOLD.sized(Size::Caption));
+    for (number, words) in halves_within(basis, width.max(TAG)).into_iter().enumerate() {
+        let y = tag - 4.8 - LINE * number as f64;
         under(board, y, words, Style::PLAIN.sized(Size::Identity));
     }
 }
@@ -132,7 +161,6 @@ fn taken(outline: &Outline) -> Vec<(At, At)> {
     if !outline.on_roof.is_empty() {
         let width = outline.width.to_mm();
         taken.push(((0.0, length - 7.0), (width, length)));
-        taken.push(((width - 20.0, length / 2.0 - 6.0), (width, length / 2.0 + 20.0)));
     }
     taken
 }

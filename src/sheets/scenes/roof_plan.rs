@@ -88,8 +88,12 @@ pub fn roof_plan(on: &Plan<'_>, view: PlanView) -> Option<Scene> {
         let area = Rect::from_size(Point2::new(*keep.x, *keep.y), *keep.length, *keep.width);
         let (corner, size) = corner_size(area);
         if view.whole {
-            let above = (corner.0 + size.0 / 2.0, corner.1 + size.1);
-            scene.label_on(above, Side::Above, keep.name.value.clone());
+            // Away from the entry, else from the middle of the roof.
+            let middle = corner.1 + size.1 / 2.0;
+            let entry = on.work.entry.as_ref().map_or(0.0, |entry| entry.at.y.to_mm());
+            let (side, edge) =
+                if middle < entry { (Side::Below, corner.1) } else { (Side::Above, corner.1 + size.1) };
+            scene.label_on((corner.0 + size.0 / 2.0, edge), side, keep.name.value.clone());
         }
     }
     if view.whole {

@@ -373,3 +373,45 @@ pub fn roof_section(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
     scene.view(format!("section from the rear, at {}, X {}", mount.mark, mm(mount.at.x, 0)));
     Some(scene)
 }
+
+/// The whole length on the centre line: the true curve of the skin, frames and panels over it. None where
+/// the skin is level along the roof.
+pub fn roof_side(on: &Plan<'_>) -> Option<Scene> {
+    let (roof, surface) = (on.build.roof.as_ref()?, on.work.roof.as_ref()?);
+    let skin = |x: f64| surface.height(Length::mm(x), Length::ZERO).to_mm();
+    let curve: Vec<At> = (0..=STEPS)
+        .map(|step| roof.length.to_mm() * f64::from(step) / f64::from(STEPS))
+        .map(|x| (x, skin(x)))
+        .collect();
+    let low = curve.iter().map(|at| at.1).fold(f64::INFINITY, f64::min);
+    let high = curve.iter().map(|at| at.1).fold(f64::NEG_INFINITY, f64::max);
+    if high - low < 1.0 || on.work.arrays.is_empty() {
+        return None;
+    }
+    let mut scene = Scene::new("whole roof cut along its centre line: skin, frames and panels over it");
+    scene.lettering = Lettering::Small;
+    scene.line(&curve, Line::VISIBLE);
+    for array in &on.work.arrays {
+        let (from, to) = (array.outline.low().x.to_mm(), array.outline.high().x.to_mm());
+        let (under, tube, top) = (array.under.to_mm(), array.tube_top.to_mm(), array.top.to_mm());
+        scene.rectangle((from, under), (to - from, tube - under), Line::VISIBLE);
+        scene.rectangle((from, tube), (to - from, top - tube), Line::VISIBLE);
+        let gap = |x: f64| bare(Length::mm(under - skin(x)), 1);
+        scene.aligned((from, skin(from)), (from, under), 7.0, gap(from));
+        scene.aligned((to, skin(to)), (to, under), -7.0, gap(to));
+    }
+    for keep in &roof.keep_outs {
+        for place in keep.places() {
+            let (a, b) = (place.low(), place.high());
+            if a.y < Length::ZERO && b.y > Length::ZERO {
+                let (from, to) = (a.x.to_mm(), b.x.to_mm());
+                let base = skin(f64::midpoint(from, to));
+                scene.rectangle((from, base), (to - from, keep.height.to_mm()), Line::THIN);
+                let above = (f64::midpoint(from, to), base + keep.height.to_mm());
+                scene.label_on(above, Side::Above, keep.name.value.clone());
+            }
+        }
+    }
+    scene.view("section from the left, front at left, on the centre line");
+    Some(scene)
+}

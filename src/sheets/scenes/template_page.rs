@@ -1,15 +1,15 @@
 //! A page of templates at full size with its check bars.
 
 use super::board::Board;
-use super::{identity, label_page, wrap_page};
+use super::{identity, label_page, template_cells, wrap_page};
 use crate::derive::Hole;
 use crate::page::scene::{At, Lettering, Line, Place, Scale, Scene, Side, Size, Style};
 use crate::sheets::Basis;
-use crate::sheets::template::Outline;
 use crate::sheets::template::labels::LabelRow;
 use crate::sheets::template::printed::Printed;
 use crate::sheets::template::tiles::{OVERLAP, Tile};
 use crate::sheets::template::wrap::Wrap;
+use crate::sheets::template::{Cell, Outline};
 use crate::sheets::words::bare;
 use crate::units::{Length, display};
 
@@ -28,6 +28,8 @@ pub(super) const TOP: f64 = 196.6;
 pub enum Shown<'a> {
     /// Outlines side by side.
     Whole(&'a [Outline<'a>]),
+    /// Outlines in boxes, each with its table.
+    Cells(&'a [Cell<'a>]),
     /// A part of one that is larger than the page.
     Tile(&'a Outline<'a>, &'a Tile),
     /// Strips to fold around a tube.
@@ -50,6 +52,9 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
     };
     let names = match shown {
         Shown::Whole(outlines) => outlines.iter().map(told).collect::<Vec<_>>().join("; "),
+        Shown::Cells(cells) => {
+            cells.iter().map(|cell| told(&cell.outline)).collect::<Vec<_>>().join("; ")
+        }
         Shown::Tile(outline, tile) => told(outline) + &piece(tile),
         Shown::Wraps(wraps) => wraps.iter().map(|w| w.name.clone()).collect::<Vec<_>>().join("; "),
         Shown::WrapTile(wrap, tile) => wrap.name.clone() + &piece(tile),
@@ -61,12 +66,11 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
     scene.every_line();
     let mut board = Board::new(scene, printed.factors());
     // Strips reach down to the bar, tables beside outlines do at its end.
-    bars(
-        &mut board,
-        if matches!(shown, Shown::Wraps(_) | Shown::Labels(_)) { 142.0 } else { 60.0 },
-    );
+    let bare_foot = matches!(shown, Shown::Wraps(_) | Shown::Cells(_) | Shown::Labels(_));
+    bars(&mut board, if bare_foot { 142.0 } else { 60.0 });
     match shown {
         Shown::Whole(outlines) => whole(&mut board, basis, outlines),
+        Shown::Cells(cells) => template_cells::draw_all(&mut board, basis, cells),
         Shown::Labels(rows) => label_page::labels(&mut board, basis, rows),
         Shown::Wraps(wraps) => wrap_page::strips(&mut board, basis, wraps),
         Shown::Tile(outline, tile) => {
@@ -77,7 +81,7 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
                 (&outline.name, &outline.seen),
                 (outline.length, outline.zero_low),
                 |board, corner| {
-                    draw(board, basis, outline, corner, Some(tile));
+                    draw(board, basis, outline, corner, Some(tile), true);
                 },
             );
         }
@@ -86,11 +90,7 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
                 &mut board,
                 basis,
                 tile,
-                (
-                    &wrap.name,
-                    "Printed side out; dashed lines fold on the edges of the tube.\n\
-                     Datum: zero end, at the upper edge of tile 1.",
-                ),
+                (&wrap.name, &wrap_page::seen(wrap)),
                 (Length::mm(wrap.length), false),
                 |board, corner| {
                     wrap_page::draw(board, basis, wrap, corner, Some(tile));
@@ -101,28 +101,45 @@ pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
     board.scene
 }
 
+/// How outlines stand side by side: from the bar to the first, and between them.
+pub fn beside(outlines: &[Outline]) -> Option<(f64, f64)> {
+    let sum: f64 = outlines.iter().map(|o| o.width.to_mm()).sum();
+    let gaps = outlines.len().saturating_sub(1) as f64;
+    let fits = |between: f64, most: f64| sum + between * gaps <= most;
+    if outlines.iter().any(|o| o.length.to_mm() > wrap_page::ROOM.0) {
+        None
+    } else if fits(BETWEEN, wrap_page::ROOM.1) {
+        Some((FIRST, BETWEEN))
+    } else {
+        // As near as their marks allow.
+        fits(6.0, 156.5).then_some((TILE_LEFT, 6.0))
+    }
+}
+
 fn whole(board: &mut Board, basis: &Basis, outlines: &[Outline]) {
-    let mut left = FIRST;
-    for outline in outlines {
-        draw(board, basis, outline, (left, TOP), None);
-        left += outline.width.to_mm() + BETWEEN;
+    let (first, between) = beside(outlines).unwrap_or((FIRST, BETWEEN));
+    let mut left = first;
+    for (number, outline) in outlines.iter().enumerate() {
+        // Between two there is no room for a word.
+        draw(board, basis, outline, (left, TOP), None, number > 0 || first < FIRST);
+        left += outline.width.to_mm() + between;
     }
     let room = 168.0 - left;
-    let tallest = outlines.iter().map(|o| o.length.to_mm()).fold(0.0, f64::max);
-    if room >= 42.0 {
+    let tallest = outlines.iter().map(|o| o.length.to_mm() + below(basis, o)).fold(0.0, f64::max);
+    if room >= TABLE {
         let mut y = TOP - 4.0;
         for outline in outlines {
             y = table(board, outline, (left, y)) - 6.0;
         }
         tile_map(board, (left + 2.0, y - 16.0));
-    } else if TOP - tallest > 30.0 {
-        let mut x = FIRST;
+    } else if TOP - tallest > 20.0 {
+        let mut x = first;
         for outline in outlines {
-            table(board, outline, (x, TOP - tallest - 13.2));
-            x += outline.width.to_mm().max(42.0) + BETWEEN;
+            table(board, outline, (x, TOP - tallest - 2.0));
+            x += outline.width.to_mm().max(TABLE) + between;
         }
-        if x < 132.0 {
-            tile_map(board, (x + 2.0, TOP - tallest - 32.0));
+        if x < 132.0 && TOP - tallest > 28.0 {
+            tile_map(board, (x + 2.0, TOP - tallest - 22.0));
         }
     }
 }
@@ -189,7 +206,9 @@ fn tiled(
     let bold = Style::BOLD.sized(Size::Caption);
     let named = format!("{name}\ntile {} of {}", tile.number, tile.count);
     let inside = [
-        board.words_anywhere(&line, &[own, own.up()]),
+        // In two lines where the tile is too small for one.
+        board.words_anywhere(&line, &[own, own.up()])
+            || board.words_anywhere(&identity::halves(basis).join("\n"), &[own, own.up()]),
         board.words_anywhere(
             &named,
             &[bold.sized(Size::Title), bold.sized(Size::Title).up(), bold, bold.up()],
@@ -226,7 +245,7 @@ fn tiled(
     board.words(at, under.join("\n"), Place::Beside(Side::Right), Style::CAPTION);
     let side = low.0 + size.0 + 5.0;
     for (number, (words, style)) in aside.into_iter().enumerate() {
-        let at = (side + 6.0 * number as f64, (low.1 + 57.0).max(62.0));
+        let at = (side + 6.0 * number as f64, (low.1 + 57.0).max(62.0).min(TOP - 46.0));
         board.words(at, words, Place::Centre, style.up());
     }
     map(board, tile, (TILE_LEFT + 141.0, TOP - 4.0));
@@ -287,32 +306,45 @@ fn bars(board: &mut Board, name: f64) {
     board.words((name, 0.0), "150\u{a0}mm", Place::Beside(Side::Above), Style::CAPTION);
 }
 
-fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, tile: Option<&Tile>) {
+/// One outline with its upper left corner at a place; `inside` where at its left there is no room for a
+/// word.
+pub(super) fn draw(
+    board: &mut Board,
+    basis: &Basis,
+    outline: &Outline,
+    (left, top): At,
+    tile: Option<&Tile>,
+    inside: bool,
+) {
     let (length, width) = (outline.length.to_mm(), outline.width.to_mm());
     let bottom = top - length;
     let at = |down: Length, across: Length| (left + across.to_mm(), top - down.to_mm());
     board.rectangle((left, bottom), (width, length), Line::HEAVY);
     // The datum line runs on over both ends.
     board.line(&[(left, top + 2.0), (left, top)], Line::CENTRE);
-    board.line(&[(left, bottom), (left, bottom - 6.0)], Line::CENTRE);
+    // Words under a narrow one are wider than it is.
+    if width > 60.0 {
+        board.line(&[(left, bottom), (left, bottom - 6.0)], Line::CENTRE);
+    }
     let zero = (left, if outline.zero_low { bottom } else { top });
     board.datum(zero, "");
     // A tile stands too near the bar for a word at its left; over the mark it would take height.
-    if tile.is_some() {
-        let inside = (zero.0 + 2.0, zero.1 - 4.0);
-        board.words(inside, "zero", Place::Beside(Side::Right), Style::CAPTION);
+    let word = if outline.on_roof.is_empty() { "zero" } else { "corner" };
+    if inside {
+        let inwards = if outline.zero_low { 4.0 } else { -4.0 };
+        let at = (zero.0 + 2.0, zero.1 + inwards);
+        board.words(at, word, Place::Beside(Side::Right), Style::CAPTION);
     } else {
-        board.words((zero.0 - 2.0, zero.1), "zero", Place::Beside(Side::Left), Style::CAPTION);
+        board.words((zero.0 - 2.0, zero.1), word, Place::Beside(Side::Left), Style::CAPTION);
     }
     holes(board, outline, at);
     if !outline.on_roof.is_empty() {
         // What X and Y are measured to, drawn on over the corner.
         board.line(&[(left - 6.0, top), (left, top)], Line::CENTRE);
         board.line(&[(left + width, top), (left + width + 6.0, top)], Line::CENTRE);
-        let words = (left + width / 2.0, top - 1.0);
-        board.words(words, "front edge: X from datum", Place::Beside(Side::Below), Style::CAPTION);
-        let middle = (left + width - 9.0, top - length / 2.0);
-        board.scene_front(middle);
+        let words = if width < 60.0 { "X" } else { "front edge: X" };
+        let at = (left + width / 2.0, top - 1.0);
+        board.words(at, words, Place::Beside(Side::Below), Style::CAPTION);
     }
     for ((across, from, to), name) in &outline.lines {
         let (across, from, to) = (*across, *from, *to);
@@ -339,14 +371,9 @@ fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, top): At, ti
         return;
     }
     identity::draw(board, basis, outline, (left, bottom));
-    let below = if outline.face.is_empty() {
-        outline.seen.clone()
-    } else {
-        format!("{}: {}", outline.face, outline.seen)
-    };
     board.words(
         (left + width / 2.0, bottom - 1.0),
-        split(&below, width),
+        split(&caption(outline), width),
         Place::Beside(Side::Below),
         Style::CAPTION,
     );
@@ -413,34 +440,67 @@ fn centre_marks(board: &mut Board, (left, bottom): At, (width, length): (f64, f6
     tip(board, (left + width + 0.6, bottom + length / 2.0), (1.0, 0.0));
 }
 
-/// Ids with their places; returns where it ends.
-fn table(board: &mut Board, outline: &Outline, (x, top): At) -> f64 {
-    const LINE: f64 = 5.0;
+/// From an outline's lower edge to the words of where it is seen from, by their lines, mm.
+pub(super) fn caption_height(outline: &Outline) -> f64 {
+    let lines = split(&caption(outline), outline.width.to_mm()).lines().count();
+    2.0 + 5.0 * lines as f64
+}
+
+/// Which face it is, and from where it is seen.
+fn caption(outline: &Outline) -> String {
+    if outline.face.is_empty() {
+        outline.seen.clone()
+    } else {
+        format!("{}: {}", outline.face, outline.seen)
+    }
+}
+
+/// How much an outline takes below it, mm: where it is seen from; a tag with its identity where it has
+/// no room for that inside.
+pub(super) fn below(basis: &Basis, outline: &Outline) -> f64 {
+    let tag = if identity::fits(basis, outline) { 0.0 } else { 15.0 };
+    caption_height(outline) + tag
+}
+
+/// Width of a table, mm, and height of its rows.
+pub(super) const TABLE: f64 = 46.0;
+const TABLE_ROW: f64 = 4.8;
+const TABLE_HEAD: f64 = 5.5;
+
+/// Height of an outline's table, mm.
+pub(super) fn table_height(outline: &Outline) -> f64 {
+    let part =
+        |rows: usize| if rows > 0 { TABLE_HEAD + TABLE_ROW * rows as f64 } else { 0.0 };
+    part(outline.on_roof.len()) + part(outline.holes.len())
+}
+
+/// Where it lies on the roof, then ids with their places; returns where it ends.
+pub(super) fn table(board: &mut Board, outline: &Outline, (x, top): At) -> f64 {
     let mut y = top;
-    let mut row = |cells: [String; 3], style: Style| {
-        board.words(
-            (x, y),
-            cells[0].clone(),
-            Place::Beside(Side::Right),
-            Style::BOLD.sized(Size::Caption),
-        );
-        board.words((x + 27.0, y), cells[1].clone(), Place::Beside(Side::Left), style);
-        board.words((x + 41.0, y), cells[2].clone(), Place::Beside(Side::Left), style);
-        y -= LINE;
+    let mut part = |first: &str, rows: Vec<[String; 3]>| {
+        if rows.is_empty() {
+            return;
+        }
+        let bold = Style::BOLD.sized(Size::Caption);
+        let head = [first.to_owned(), "X, mm".into(), "Y, mm".into()];
+        board.line(&[(x + 1.0, y - 2.7), (x + 45.0, y - 2.7)], Line::VISIBLE);
+        for (number, cells) in std::iter::once(head).chain(rows).enumerate() {
+            let style = if number == 0 { bold } else { Style::CAPTION };
+            let [id, along, across] = cells;
+            board.words((x, y), id, Place::Beside(Side::Right), bold);
+            board.words((x + 28.0, y), along, Place::Beside(Side::Left), style);
+            board.words((x + 46.0, y), across, Place::Beside(Side::Left), style);
+            y -= if number == 0 { TABLE_HEAD } else { TABLE_ROW };
+        }
     };
-    let first = if outline.on_roof.is_empty() { "id" } else { "roof" };
-    row([first.into(), "X, mm".into(), "Y".into()], Style::BOLD.sized(Size::Caption));
-    for (mark, x, y) in &outline.on_roof {
-        row([mark.clone(), bare(*x, 1), bare(*y, 1)], Style::CAPTION);
-    }
-    for (hole, down, across) in &outline.holes {
+    let on_roof = outline.on_roof.iter().map(|(m, x, y)| [m.clone(), bare(*x, 1), bare(*y, 1)]);
+    part("roof", on_roof.collect());
+    let holes = outline.holes.iter().map(|(hole, down, across)| {
         let along = if outline.zero_low { outline.length - *down } else { *down };
-        row([hole.id.clone(), bare(along, 1), bare(*across, 1)], Style::CAPTION);
-    }
-    let end = y;
-    board.line(&[(x + 1.0, top - 2.7), (x + 41.0, top - 2.7)], Line::VISIBLE);
-    board.line(&[(x + 1.0, end + 2.7), (x + 41.0, end + 2.7)], Line::VISIBLE);
-    end
+        [hole.id.clone(), bare(along, 1), bare(*across, 1)]
+    });
+    part(if outline.on_roof.is_empty() { "id" } else { "in it" }, holes.collect());
+    y
 }
 
 fn tile_map(board: &mut Board, (x, y): At) {

@@ -1,10 +1,11 @@
 //! Strips that fold around tubes, and feet at full size on the roof.
 
 use super::board::Board;
-use super::identity::halves_within;
+use super::identity::{about_long, halves_within};
 use super::template_page::{FIRST, TOP, cross};
 use crate::page::scene::{Line, Place, Side, Size, Style};
 use crate::sheets::Basis;
+use crate::sheets::template::mitre::{self, Mitre};
 use crate::sheets::template::tiles::Tile;
 use crate::sheets::template::wrap::{self, Wrap};
 use crate::units::display;
@@ -33,18 +34,37 @@ pub fn draw(
 ) {
     let (around, width) = (wrap.around(), wrap.width());
     let bottom = top - wrap.length;
-    board.rectangle((left, bottom), (width, wrap.length), Line::HEAVY);
-    let mut x = left;
-    let names_at = top - NAMES;
-    for ((pane, name), words) in wrap.panes.iter().zip(edge_words(wrap)) {
-        let middle = x + pane / 2.0;
-        board.words((middle, names_at), name.clone(), Place::Centre, Style::CAPTION);
-        for (row, words) in words.into_iter().enumerate() {
-            let y = names_at - LINE * (row + 1) as f64;
-            board.words((middle, y), words, Place::Centre, Style::CAPTION);
+    // In a tile words stand in what it shows.
+    let (from, to) = tile.map_or((0.0, around), |tile| {
+        (tile.across.start.min(around), tile.across.end.min(around))
+    });
+    let middle = left + f64::midpoint(from, to);
+    let mut rows = |first: f64, words: &[String]| {
+        for (number, row) in words.iter().enumerate() {
+            let y = first - LINE * number as f64;
+            board.words((middle, y), row.clone(), Place::Centre, Style::CAPTION);
         }
-        x += pane;
-        board.line(&[(x, top), (x, bottom)], Line::HIDDEN);
+    };
+    if let Some(mitre) = &wrap.mitre {
+        // A tile has them under it, whole.
+        let words = match tile {
+            Some(_) => Vec::new(),
+            None => rows_of(&mitre::words(&mitre.users, wrap.length), around),
+        };
+        rows(top - mitre.deep - mitre::FIRST_ROW - LINE, &words);
+        draw_mitre(board, wrap, mitre, (left, top), words.len());
+    } else {
+        let words = rows_of(&[edge_words(wrap)], to - from);
+        rows(top - EDGE, &words);
+        board.rectangle((left, bottom), (width, wrap.length), Line::HEAVY);
+        names(board, wrap, (left, top - EDGE - LINE * words.len() as f64));
+        let start = top - EDGE - LINE * (words.len() as f64 - 0.45);
+        let mut x = left;
+        for (pane, _) in &wrap.panes {
+            x += pane;
+            board.line(&[(x, top), (x, top - TICK)], Line::THIN);
+            board.line(&[(x, start), (x, bottom)], Line::HIDDEN);
+        }
     }
     for (hole, (down, across)) in &wrap.holes {
         let at = (left + across, top - down);
@@ -58,76 +78,143 @@ pub fn draw(
         board.words(under, size, Place::Beside(Side::Below), Style::CAPTION);
     }
     // On the flap, which no hole and no fold crosses.
-    let (flap, centre) = (left + around, f64::midpoint(top, bottom));
+    let deep = wrap.mitre.as_ref().map_or(0.0, |mitre| mitre.deep + mitre::FLAP_DOWN);
+    let (flap, centre) = (left + around, f64::midpoint(top - deep, bottom));
     if tile.is_some() {
         board.words((flap + wrap::FLAP / 2.0, centre), "flap", Place::Centre, Style::CAPTION.up());
         return;
     }
     let bold = Style::BOLD.sized(Size::Caption).up();
-    board.words((flap + 4.0, centre), format!("{}, flap", wrap.name), Place::Centre, bold);
+    board.words((flap + 4.0, centre), flap_words(&wrap.name), Place::Centre, bold);
     let own = Style::PLAIN.sized(Size::Identity).up();
-    for (number, line) in halves_within(basis, wrap.length - 4.0).into_iter().enumerate() {
+    for (number, line) in halves_within(basis, wrap.length - deep - 4.0).into_iter().enumerate() {
         let x = flap + 9.2 + 4.2 * number as f64;
         board.words((x, centre), line, Place::Centre, own);
     }
 }
 
-/// From a strip's upper edge to the names of the faces, mm.
-const NAMES: f64 = 4.2;
-/// Between lines of words on a strip, mm.
-const LINE: f64 = 4.9;
-/// About how wide a letter of 11 pt is, mm.
-const LETTER: f64 = 2.25;
-
-/// Where the upper edge lies, in words that run across the panes, row by row, none over a fold: for
-/// each pane its rows.
-fn edge_words(wrap: &Wrap) -> Vec<Vec<String>> {
-    let at: Vec<String> =
-        wrap.edges.iter().map(|edge| display::number_short(edge.to_mm(), 1)).collect();
-    let words = match wrap.edges.as_slice() {
-        _ if wrap.whole => {
-            "this edge flush with the zero end, the other with the far end".to_owned()
-        }
-        [one] if one.is_zero() => "this edge flush with the zero end".to_owned(),
-        _ => format!("this edge at {} mm from zero", at.join(", ")),
+/// The saw line, which is the upper edge, folds under it, and where the long side is.
+fn draw_mitre(
+    board: &mut Board,
+    wrap: &Wrap,
+    mitre: &Mitre,
+    (left, top): (f64, f64),
+    rows: usize,
+) {
+    let (around, width, bottom) = (wrap.around(), wrap.width(), top - wrap.length);
+    let mut edge = vec![(left, bottom)];
+    edge.extend(mitre.line.iter().map(|(s, down)| (left + s, top - down)));
+    let flap = top - mitre.deep - mitre::FLAP_DOWN;
+    edge.extend([
+        (left + around, flap),
+        (left + width, flap),
+        (left + width, bottom),
+        (left, bottom),
+    ]);
+    board.line(&edge, Line::HEAVY);
+    // What is cut off with the corners bears no words.
+    for pair in mitre.line.windows(2) {
+        let deep = pair[0].1.max(pair[1].1) + 1.0;
+        board.keep_area((left + pair[0].0, top - deep), (left + pair[1].0, top + 1.0));
+    }
+    board.keep_area((left + around, flap - 1.0), (left + width, top + 1.0));
+    let names_at = top - mitre.deep - mitre::FIRST_ROW;
+    names(board, wrap, (left, names_at));
+    let last = names_at - LINE * (rows as f64 + 0.4);
+    let mut fold = |x: f64, down: f64, line: Line| {
+        board.line(&[(left + x, top - down), (left + x, names_at - LINE * 0.5)], line);
+        board.line(&[(left + x, bottom), (left + x, last.min(bottom + TICK))], Line::THIN);
     };
-    let words = words.replace(" mm", "\u{a0}mm");
-    let count = wrap.panes.len().max(1);
-    let most = |pane: usize| ((wrap.panes[pane % count].0 - 2.0) / LETTER).max(1.0) as usize;
-    let mut cells: Vec<String> = vec![String::new()];
-    for word in words.split(' ') {
-        let at = cells.len() - 1;
-        let long = cells[at].chars().count();
-        if long > 0 && long + 1 + word.chars().count() > most(at) {
-            cells.push(word.to_owned());
-        } else {
-            if long > 0 {
-                cells[at].push(' ');
-            }
-            cells[at].push_str(word);
-        }
+    let mut x = 0.0;
+    for (pane, _) in &wrap.panes {
+        x += pane;
+        // The saw line at the fold.
+        let at = mitre.line.iter().min_by(|a, b| (a.0 - x).abs().total_cmp(&(b.0 - x).abs()));
+        fold(x, at.map_or(mitre.deep, |at| at.1), Line::HIDDEN);
     }
-    let mut panes = vec![Vec::new(); count];
-    for (at, words) in cells.into_iter().enumerate() {
-        panes[at % count].push(words);
+    if wrap.panes.len() == 1 {
+        board.line(
+            &[(left + mitre.long, top), (left + mitre.long, names_at + LINE * 0.5)],
+            Line::CENTRE,
+        );
     }
-    panes
 }
 
-/// How far the words of a strip's upper edge reach into its first hole of a pane and the hole's id, mm.
-pub fn words_over_holes(wrap: &Wrap) -> f64 {
-    let rows = edge_words(wrap);
-    let mut over: f64 = 0.0;
-    let mut left = 0.0;
-    for ((pane, _), rows) in wrap.panes.iter().zip(rows) {
-        let words = NAMES + LINE * rows.len() as f64 + 2.4;
-        for (hole, (down, across)) in &wrap.holes {
-            if (left..left + pane).contains(across) {
-                // Its id stands over it.
-                over = over.max(words - (down - hole.diameter.to_mm() / 2.0 - 7.0));
+/// Names of the faces, each over the middle of its own.
+fn names(board: &mut Board, wrap: &Wrap, (left, y): (f64, f64)) {
+    let mut x = left;
+    for (pane, name) in &wrap.panes {
+        board.words((x + pane / 2.0, y), name.clone(), Place::Centre, Style::CAPTION);
+        x += pane;
+    }
+}
+
+/// From a strip's upper edge to the middle of its first row of words, mm.
+const EDGE: f64 = 3.8;
+/// Between lines of words on a strip, mm.
+const LINE: f64 = mitre::ROW;
+/// Of a fold, at the edge over the words, mm.
+const TICK: f64 = 1.4;
+/// Captions beside the identity line, of which `about_long` tells.
+const CAPTION: f64 = 11.0 / 9.0;
+
+/// How a strip lies on its tube, for what is under a tile.
+pub fn seen(wrap: &Wrap) -> String {
+    let folds = "Printed side out; dashed lines fold on the edges of the tube.";
+    let Some(mitre) = &wrap.mitre else {
+        return format!("{folds}\nDatum: zero end, at the upper edge of tile 1.");
+    };
+    let folds = if wrap.panes.len() == 1 { "Printed side out." } else { folds };
+    let words = [mitre::words(&mitre.users, wrap.length).join("; ")];
+    format!("{folds}\n{}", rows_of(&words, 150.0).join("\n"))
+}
+
+/// What stands on the flap.
+fn flap_words(name: &str) -> String {
+    format!("{name}, flap")
+}
+
+/// About how long that is, mm: bold is a little wider.
+pub fn flap_long(name: &str) -> f64 {
+    about_long(&flap_words(name)) * CAPTION * 1.06
+}
+
+/// Sentences broken so that they fit a width, mm.
+pub fn rows_of(sentences: &[String], width: f64) -> Vec<String> {
+    let mut rows: Vec<String> = Vec::new();
+    for sentence in sentences {
+        let mut row = String::new();
+        for word in sentence.split(' ') {
+            let longer = if row.is_empty() { word.to_owned() } else { format!("{row} {word}") };
+            if !row.is_empty() && about_long(&longer) * CAPTION + 4.0 > width {
+                rows.push(std::mem::replace(&mut row, word.to_owned()));
+            } else {
+                row = longer;
             }
         }
-        left += pane;
+        rows.push(row);
     }
-    over
+    rows
+}
+
+/// Where the upper edge lies, in words.
+fn edge_words(wrap: &Wrap) -> String {
+    let at: Vec<String> =
+        wrap.edges.iter().map(|edge| display::number_short(edge.to_mm(), 1)).collect();
+    match wrap.edges.as_slice() {
+        _ if wrap.whole => "upper edge flush with the zero end, lower edge with the far end".into(),
+        [one] if one.is_zero() => "upper edge flush with the zero end".into(),
+        _ => format!("upper edge at {}\u{a0}mm from zero", at.join(", ")),
+    }
+}
+
+/// How far the words over a strip's holes reach into its first hole and the hole's id, mm.
+pub fn words_over_holes(wrap: &Wrap) -> f64 {
+    let rows = rows_of(&[edge_words(wrap)], wrap.around()).len();
+    let words = EDGE + LINE * rows as f64 + 2.4;
+    // Its id stands over it.
+    wrap.holes
+        .iter()
+        .map(|(hole, at)| words - (at.0 - hole.diameter.to_mm() / 2.0 - 7.0))
+        .fold(0.0, f64::max)
 }

@@ -5,9 +5,10 @@
 //! in the wind. There the running size from the zero end is marked with a tape, and a short strip with
 //! the holes of one bracket or fastener is folded around the tube at that mark. Alike ones share a strip.
 
+use super::mitre::Mitre;
 use super::tiles::{MOST, OVERLAP};
 use crate::derive::{Body, Face, Hole, HoleKind, Part, PartKind};
-use crate::geometry::Dir3;
+use crate::geometry::{Dir3, Unrolled};
 use crate::sheets::scenes::words_over_holes;
 use crate::tables::Shape;
 use crate::units::Length;
@@ -42,6 +43,8 @@ pub struct Wrap<'a> {
     pub edges: Vec<Length>,
     /// It is the whole tube: its lower edge is the far end.
     pub whole: bool,
+    /// It marks no holes but a mitre.
+    pub mitre: Option<Mitre>,
 }
 
 impl Wrap<'_> {
@@ -75,7 +78,8 @@ fn round(part: &Part) -> Option<Vec<(usize, &Face, bool)>> {
     (at == first).then_some(order)
 }
 
-/// Strips of one tube, none shorter than its flap's words; none for what is no square-ended tube.
+/// Strips of one tube, none shorter than its flap's words; none for what is no tube with flat faces.
+/// Where it is mitred, its zero end is its long point.
 pub fn wraps<'a>(
     part: &Part,
     index: usize,
@@ -84,7 +88,10 @@ pub fn wraps<'a>(
 ) -> Vec<Wrap<'a>> {
     let Body::Bar { section, length, ends, .. } = &part.body else { return Vec::new() };
     let tube = matches!(section.shape, Shape::SquareTube | Shape::RectTube);
-    let Some(order) = round(part).filter(|_| tube && ends.are_square()) else { return Vec::new() };
+    let Some(order) = round(part).filter(|_| tube) else { return Vec::new() };
+    // Round corners are a shorter way round than sharp ones.
+    let outside = Unrolled::flat(section.width(), section.height(), section.outer_radius);
+    let widths = outside.panes();
     // Screws of the panels are drilled through the panel's own flange; a lone hole is marked faster
     // with a square from the table.
     let own = |hole: &&Hole| {
@@ -94,17 +101,20 @@ pub fn wraps<'a>(
     own.sort_by(|a, b| a.at.x.to_mm().total_cmp(&b.at.x.to_mm()).then(a.id.cmp(&b.id)));
     let place = |hole: &Hole| -> Option<f64> {
         let mut left = 0.0;
-        for (number, face, datum_left) in &order {
+        for ((number, face, datum_left), width) in order.iter().zip(&widths) {
             if *number == hole.face {
                 let y = if *datum_left { hole.at.y } else { face.width - hole.at.y };
-                return Some(left + y.to_mm());
+                return Some(left + (y + outside.shift()).to_mm());
             }
-            left += face.width.to_mm();
+            left += width.to_mm();
         }
         None
     };
-    let panes: Vec<(f64, String)> =
-        order.iter().map(|(_, face, _)| (face.width.to_mm(), face.name.clone())).collect();
+    let panes: Vec<(f64, String)> = order
+        .iter()
+        .zip(&widths)
+        .map(|((_, face, _), width)| (width.to_mm(), face.name.clone()))
+        .collect();
     let strip = |group: &[&'a Hole], upper: f64, long: f64, whole: bool| Wrap {
         name: format!("{} {marks}", part.name),
         panes: panes.clone(),
@@ -115,8 +125,9 @@ pub fn wraps<'a>(
         length: long,
         edges: vec![Length::mm(upper)],
         whole,
+        mitre: None,
     };
-    if own.len() > 1 && length.to_mm() <= 2.0 * MOST.0 - OVERLAP {
+    if own.len() > 1 && ends.are_square() && length.to_mm() <= 2.0 * MOST.0 - OVERLAP {
         return vec![strip(&own, 0.0, length.to_mm(), true)];
     }
     let mut strips: Vec<Wrap> = Vec::new();
