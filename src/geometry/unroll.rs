@@ -41,7 +41,9 @@ impl Unrolled {
     pub fn around(&self) -> Length {
         match self {
             Self::Round { diameter } => *diameter * std::f64::consts::PI,
-            Self::Flat { .. } => self.panes().into_iter().fold(Length::ZERO, |sum, pane| sum + pane),
+            Self::Flat { .. } => {
+                self.panes().into_iter().fold(Length::ZERO, |sum, pane| sum + pane)
+            }
         }
     }
 

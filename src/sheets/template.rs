@@ -128,8 +128,7 @@ fn packed(
     }
     let count = pages.len();
     let page = |(number, (cells, tables)): (usize, (Vec<Cell>, Vec<String>))| {
-        let head =
-            Head { title: title.into(), short: title.into(), tables, key: key.into() };
+        let head = Head { title: title.into(), short: title.into(), tables, key: key.into() };
         sheet(basis, &Shown::Cells(&cells), &head.nth(number + 1, count, ""), printed)
     };
     pages.into_iter().enumerate().map(page).collect()

@@ -44,11 +44,8 @@ pub fn lifted(on: &Plan<'_>) -> Option<Scene> {
         }
     };
     let (low, high) = sides(array.outline);
-    let (near, far) = if cut.way > 0.0 {
-        (pin.0 - high, pin.0 - low)
-    } else {
-        (low - pin.0, high - pin.0)
-    };
+    let (near, far) =
+        if cut.way > 0.0 { (pin.0 - high, pin.0 - low) } else { (low - pin.0, high - pin.0) };
     let levels = [array.under, array.tube_top, array.top].map(|z| z.to_mm() - pin.1);
     let turned = |inboard: f64, up: f64, angle: Angle| -> At {
         let (sin, cos) = (angle.sin(), angle.cos());

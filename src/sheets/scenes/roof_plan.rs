@@ -91,8 +91,11 @@ pub fn roof_plan(on: &Plan<'_>, view: PlanView) -> Option<Scene> {
             // Away from the entry, else from the middle of the roof.
             let middle = corner.1 + size.1 / 2.0;
             let entry = on.work.entry.as_ref().map_or(0.0, |entry| entry.at.y.to_mm());
-            let (side, edge) =
-                if middle < entry { (Side::Below, corner.1) } else { (Side::Above, corner.1 + size.1) };
+            let (side, edge) = if middle < entry {
+                (Side::Below, corner.1)
+            } else {
+                (Side::Above, corner.1 + size.1)
+            };
             scene.label_on((corner.0 + size.0 / 2.0, edge), side, keep.name.value.clone());
         }
     }

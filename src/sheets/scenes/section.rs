@@ -388,7 +388,8 @@ pub fn roof_side(on: &Plan<'_>) -> Option<Scene> {
     if high - low < 1.0 || on.work.arrays.is_empty() {
         return None;
     }
-    let mut scene = Scene::new("whole roof cut along its centre line: skin, frames and panels over it");
+    let mut scene =
+        Scene::new("whole roof cut along its centre line: skin, frames and panels over it");
     scene.lettering = Lettering::Small;
     scene.line(&curve, Line::VISIBLE);
     for array in &on.work.arrays {

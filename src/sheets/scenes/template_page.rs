@@ -469,8 +469,7 @@ const TABLE_HEAD: f64 = 5.5;
 
 /// Height of an outline's table, mm.
 pub(super) fn table_height(outline: &Outline) -> f64 {
-    let part =
-        |rows: usize| if rows > 0 { TABLE_HEAD + TABLE_ROW * rows as f64 } else { 0.0 };
+    let part = |rows: usize| if rows > 0 { TABLE_HEAD + TABLE_ROW * rows as f64 } else { 0.0 };
     part(outline.on_roof.len()) + part(outline.holes.len())
 }
 

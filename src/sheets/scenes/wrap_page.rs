@@ -35,9 +35,8 @@ pub fn draw(
     let (around, width) = (wrap.around(), wrap.width());
     let bottom = top - wrap.length;
     // In a tile words stand in what it shows.
-    let (from, to) = tile.map_or((0.0, around), |tile| {
-        (tile.across.start.min(around), tile.across.end.min(around))
-    });
+    let (from, to) = tile
+        .map_or((0.0, around), |tile| (tile.across.start.min(around), tile.across.end.min(around)));
     let middle = left + f64::midpoint(from, to);
     let mut rows = |first: f64, words: &[String]| {
         for (number, row) in words.iter().enumerate() {
@@ -94,13 +93,7 @@ pub fn draw(
 }
 
 /// The saw line, which is the upper edge, folds under it, and where the long side is.
-fn draw_mitre(
-    board: &mut Board,
-    wrap: &Wrap,
-    mitre: &Mitre,
-    (left, top): (f64, f64),
-    rows: usize,
-) {
+fn draw_mitre(board: &mut Board, wrap: &Wrap, mitre: &Mitre, (left, top): (f64, f64), rows: usize) {
     let (around, width, bottom) = (wrap.around(), wrap.width(), top - wrap.length);
     let mut edge = vec![(left, bottom)];
     edge.extend(mitre.line.iter().map(|(s, down)| (left + s, top - down)));

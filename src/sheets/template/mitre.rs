@@ -87,11 +87,7 @@ fn leaning(ends: &Ends) -> Vec<(Angle, &'static str)> {
     [(zero, "zero end"), (far, "far end")].into_iter().filter(|(a, _)| !a.is_zero()).collect()
 }
 
-fn strip<'a>(
-    cut: &Cut<'_>,
-    least: f64,
-    rows: &impl Fn(&[String], f64) -> usize,
-) -> Wrap<'a> {
+fn strip<'a>(cut: &Cut<'_>, least: f64, rows: &impl Fn(&[String], f64) -> usize) -> Wrap<'a> {
     let (width, height) = (cut.section.width(), cut.section.height());
     let round = cut.section.shape == Shape::RoundTube;
     // Its width is the side that the mitre runs across.

@@ -25,8 +25,7 @@ pub(super) fn outlines<'a>(basis: &Basis<'a>, part: &'a Part, index: usize) -> V
     if let Some(flat) = flat(basis, part, index) {
         return vec![flat];
     }
-    part
-        .faces
+    part.faces
         .iter()
         .enumerate()
         .filter_map(|(number, face)| {

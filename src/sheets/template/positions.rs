@@ -48,12 +48,7 @@ fn alike(a: &Outline, b: &Outline) -> bool {
 }
 
 /// A piece from above, front at the top, as large as it is along the skin.
-fn seen<'a>(
-    basis: &Basis,
-    part: &Part,
-    piece: &Piece,
-    holes: &[&'a Hole],
-) -> Option<Outline<'a>> {
+fn seen<'a>(basis: &Basis, part: &Part, piece: &Piece, holes: &[&'a Hole]) -> Option<Outline<'a>> {
     let roof = basis.work.roof.as_ref()?;
     let face: &Face = part.faces.first()?;
     let (length, width) = match &part.body {
