@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::model::Node;
+use super::scene::Drawings;
 use super::tags::Tags;
 use super::text::Shaper;
 
@@ -56,6 +57,28 @@ pub(crate) struct Drawn {
     pub struck: usize,
 }
 
+/// How a sheet is set. It is kept: page numbers are too short to change it, and finding it is most of the
+/// work.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Way {
+    /// Number of the way of its choices.
+    pub choice: usize,
+    /// Greatest height of the drawings in it, mm.
+    pub limit: f64,
+    /// Part of their greatest height that drawings take, and on how many pages that is known to be the best.
+    pub share: (f64, usize),
+}
+
+/// What a context leaves behind.
+pub(crate) struct Parts {
+    pub nodes: Vec<Node>,
+    pub problems: BTreeSet<Problem>,
+    /// Anchors whose page numbers were asked for.
+    pub asked: BTreeSet<String>,
+    pub way: Option<Way>,
+    pub drawings: Drawings,
+}
+
 /// State while a sheet is laid out.
 pub(crate) struct Context {
     pub shaper: Arc<Shaper>,
@@ -69,8 +92,12 @@ pub(crate) struct Context {
     asked: RefCell<BTreeSet<String>>,
     /// Part of their greatest height that drawings may take, so that a sheet fits its page.
     pub figure_share: Cell<f64>,
-    /// The way and height that the sheet is set in, if they were found before.
-    pub known_way: Cell<Option<(usize, f64)>>,
+    /// The way that the sheet is set in, if it was found before.
+    pub known_way: Cell<Option<Way>>,
+    /// Only heights count: nothing is put on paper.
+    pub measuring: Cell<bool>,
+    /// Drawings of the sheet that are finished.
+    pub drawings: Drawings,
     figures: Cell<bool>,
     /// Which way of a [`super::block::Block::Choice`] is laid out, and the greatest height of its
     /// drawings, mm.
@@ -97,6 +124,8 @@ impl Context {
             figure_share: Cell::new(1.0),
             figures: Cell::new(false),
             known_way: Cell::new(None),
+            measuring: Cell::new(false),
+            drawings: Drawings::default(),
             way: Cell::new((0, f64::INFINITY)),
             figure_limit: Cell::new(f64::INFINITY),
             drawn: Cell::default(),
@@ -190,9 +219,15 @@ impl Context {
         self.problems.borrow_mut().extend(problems);
     }
 
-    /// Tags, problems, and the anchors whose page numbers were asked for.
-    pub fn into_parts(self) -> (Vec<Node>, BTreeSet<Problem>, BTreeSet<String>) {
-        (self.tags.into_nodes(), self.problems.into_inner(), self.asked.into_inner())
+    /// What is known of the sheet beside its pages.
+    pub fn into_parts(self) -> Parts {
+        Parts {
+            nodes: self.tags.into_nodes(),
+            problems: self.problems.into_inner(),
+            asked: self.asked.into_inner(),
+            way: self.known_way.get(),
+            drawings: self.drawings,
+        }
     }
 
     /// The page number of an anchor in words; a dash while it is not yet known.

@@ -3,18 +3,18 @@
 mod ways;
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
 
 use super::block::Block;
 use super::booklet;
-use super::context::{Context, PageMap, Problem, ProblemKind};
+use super::context::{Context, PageMap, Problem, ProblemKind, Way};
 use super::furniture::{self, Frame};
 use super::model::{
     ArtifactKind, Destination, Document, Item, Kid, Link, Mark, Metadata, Node, NodeId,
     OutlineEntry, Page, Role, Sequence,
 };
 use super::paginate::Area;
+use super::scene::Drawings;
 use super::sheet::{Packet, Sheet};
 use super::strip::{Owner, Strip, StripEntry, StripLink};
 use super::tags::shifted;
@@ -40,12 +40,16 @@ struct Laid {
     asked: BTreeSet<String>,
     /// Pages before it, for which side of the paper it begins on.
     start: usize,
-    way: Way,
+    way: Option<Way>,
+    drawings: Drawings,
 }
 
-/// Which way of its choices a sheet is set in, and the greatest height of its drawings, once found.
-/// It is kept: page numbers are too short to change it, and finding it is most of the work.
-type Way = Option<(usize, f64)>;
+/// What is known of a sheet from the pass before.
+#[derive(Default)]
+struct Before {
+    way: Option<Way>,
+    drawings: Drawings,
+}
 
 /// Lays a packet out: pages, tags, links and outline, and what could not be done as asked.
 ///
@@ -54,7 +58,8 @@ type Way = Option<(usize, f64)>;
 pub fn lay_out(packet: &Packet) -> (Document, Vec<Problem>) {
     let mut job = Job { packet, shaper: Arc::new(Shaper::new()), pages: Arc::default() };
     let all: Vec<usize> = (0..packet.sheets.len()).collect();
-    let mut sheets = job.lay(&all, |_| None);
+    let fresh = all.iter().map(|sheet| (*sheet, Before::default())).collect();
+    let mut sheets: Vec<Laid> = job.lay(fresh).into_iter().map(|(_, laid)| laid).collect();
     let mut pass = 1;
     loop {
         let (found, context) = job.place(&mut sheets);
@@ -70,8 +75,13 @@ pub fn lay_out(packet: &Packet) -> (Document, Vec<Problem>) {
         let stale: Vec<usize> =
             all.iter().copied().filter(|&index| sheets[index].asked.iter().any(changed)).collect();
         job.pages = Arc::new(found);
-        let again = job.lay(&stale, |index| sheets[index].way);
-        for (index, laid) in stale.into_iter().zip(again) {
+        let mut known = |index: usize| {
+            let laid = &mut sheets[index];
+            laid.drafts.clear();
+            Before { way: laid.way, drawings: std::mem::take(&mut laid.drawings) }
+        };
+        let stale: Vec<(usize, Before)> = stale.into_iter().map(|i| (i, known(i))).collect();
+        for (index, laid) in job.lay(stale) {
             sheets[index] = laid;
         }
         pass += 1;
@@ -101,19 +111,20 @@ impl Job<'_> {
 
     /// Lays out some sheets. They do not depend on one another, so each processor takes the next one
     /// when it is free; the result is the same for any number of processors.
-    fn lay(&self, sheets: &[usize], way: impl Fn(usize) -> Way + Sync) -> Vec<Laid> {
+    fn lay(&self, sheets: Vec<(usize, Before)>) -> Vec<(usize, Laid)> {
         let processors = std::thread::available_parallelism().map_or(1, usize::from);
-        let next = AtomicUsize::new(0);
+        let others = 1..processors.min(sheets.len());
+        let next = Mutex::new(sheets.into_iter());
+        let take = || next.lock().unwrap_or_else(PoisonError::into_inner).next();
         let work = || {
             let mut done = Vec::new();
-            while let Some(&sheet) = sheets.get(next.fetch_add(1, Ordering::Relaxed)) {
-                done.push((sheet, self.sheet(sheet, 0, way(sheet))));
+            while let Some((sheet, before)) = take() {
+                done.push((sheet, self.sheet(sheet, 0, before)));
             }
             done
         };
         let mut laid = std::thread::scope(|scope| {
-            let others: Vec<_> =
-                (1..processors.min(sheets.len())).map(|_| scope.spawn(work)).collect();
+            let others: Vec<_> = others.map(|_| scope.spawn(work)).collect();
             let mut laid = work();
             for other in others {
                 laid.extend(other.join().unwrap_or_else(|p| std::panic::resume_unwind(p)));
@@ -121,20 +132,39 @@ impl Job<'_> {
             laid
         });
         laid.sort_by_key(|(sheet, _)| *sheet);
-        laid.into_iter().map(|(_, laid)| laid).collect()
+        laid
     }
 
-    /// A sheet that has `start` pages before it; `way` is the way to set it if that was found before.
-    fn sheet(&self, index: usize, start: usize, way: Way) -> Laid {
-        let context = self.context();
-        context.known_way.set(way);
+    /// A sheet that has `start` pages before it, and what is known of it.
+    fn sheet(&self, index: usize, start: usize, before: Before) -> Laid {
+        let mut context = self.context();
+        context.drawings = before.drawings;
+        context.known_way.set(before.way);
+        if before.way.is_some() {
+            context.drawings.last_time();
+        }
         let sheet = &self.packet.sheets[index];
         context.enter(&sheet.anchor);
         let mut drafts = Vec::new();
         lay_sheet(self.packet, sheet, start, &mut drafts, &context);
-        let way = context.known_way.get();
-        let (nodes, problems, asked) = context.into_parts();
-        Laid { drafts, nodes, problems, asked, start, way }
+        let parts = context.into_parts();
+        let mut laid = Laid {
+            drafts,
+            nodes: parts.nodes,
+            problems: parts.problems,
+            asked: parts.asked,
+            start,
+            way: parts.way,
+            drawings: parts.drawings,
+        };
+        if laid.asked.is_empty() {
+            // It stays as it is.
+            laid.drawings = Drawings::default();
+        } else if self.pages.is_empty() {
+            // It is laid out again when the pages are known: only its anchors count until then.
+            laid.drafts.iter_mut().for_each(|draft| draft.strip.items = Vec::new());
+        }
+        laid
     }
 
     /// Finds the page that each sheet begins on, and with them the pages of all anchors. A sheet that
@@ -150,7 +180,8 @@ impl Job<'_> {
                 count += 1;
             }
             if self.packet.duplex && laid.start % 2 != count % 2 {
-                *laid = self.sheet(index, count, laid.way);
+                let way = laid.way;
+                *laid = self.sheet(index, count, Before { way, ..Before::default() });
             }
             laid.start = count;
             for (at, draft) in laid.drafts.iter().enumerate() {
@@ -206,6 +237,7 @@ fn lay_sheet(
     let next = furniture::continued(&mut later, sheet, packet, &here, context);
     let area = Area { first, next, bottom: here.bottom() };
     let strips = if over.is_empty() {
+        context.drawings.keep();
         ways::fitted(&sheet.blocks, area, section, context)
     } else {
         over.extend(sheet.blocks.iter().cloned());

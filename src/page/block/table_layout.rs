@@ -29,6 +29,15 @@ struct Grid {
     tails: Vec<f64>,
     size: f64,
     width: f64,
+    /// Words of the cells, by column and row; the grid gives them their width.
+    cells: Vec<Vec<Option<Measured>>>,
+}
+
+/// Words of a cell in one line.
+struct Measured {
+    lines: Lines,
+    /// In a decimal column, width of the part after and including the point, mm.
+    tail: f64,
 }
 
 pub(super) fn lay(table: &Table, width: f64, parent: NodeId, context: &Context) -> Vec<Piece> {
@@ -67,7 +76,7 @@ pub(super) fn lay(table: &Table, width: f64, parent: NodeId, context: &Context) 
         let last = index + 1 == table.rows.len();
         let ruled = rules[index];
         let pen = if grouped && inner && row.ends_group { Pen::W050 } else { Pen::W025 };
-        let mut parts = body_row(row, table, &grid, tbody, context);
+        let mut parts = body_row((index, row), table, &grid, tbody, context);
         if let Some(part) = parts.last_mut() {
             let y = part.height;
             if last {
@@ -118,6 +127,7 @@ fn rules(table: &Table) -> Vec<bool> {
 fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bool) {
     let mut tails = vec![0.0_f64; table.columns.len()];
     let mut tight = false;
+    let mut measured: Vec<Vec<Option<Measured>>> = Vec::with_capacity(table.columns.len());
     let asks: Vec<Ask> = table
         .columns
         .iter()
@@ -134,8 +144,13 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
             let mut most = head.width();
             let mut whole = 0.0_f64;
             let mut cells = vec![head.width()];
+            let mut texts = Vec::with_capacity(table.rows.len());
             for row in &table.rows {
                 let cell = row.cells.get(c).unwrap_or(&Cell::Dash);
+                let lines = words(cell).map(|(text, bold)| {
+                    let setting = if bold { wide(size).bold() } else { wide(size) };
+                    set(text, setting, context)
+                });
                 if let (ColumnAlign::Decimal, Some((text, bold))) = (column.align, words(cell)) {
                     let (a, b) = split(&text.plain());
                     let whole_width = natural(&a.into(), bold, size, context);
@@ -143,13 +158,22 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
                     whole = whole.max(whole_width);
                     tails[c] = tails[c].max(tail);
                     cells.push(whole_width + tail);
+                    texts.push(lines.map(|lines| Measured { lines, tail }));
                     continue;
                 }
-                let (own, own_least) = cell_width(cell, size, context);
+                let (own, own_least) = match &lines {
+                    Some(lines) => (lines.width(), lines.least_width()),
+                    None => {
+                        let own = drawn_width(cell, size, context);
+                        (own, own)
+                    }
+                };
+                texts.push(lines.map(|lines| Measured { lines, tail: 0.0 }));
                 most = most.max(own);
                 least = least.max(own_least);
                 cells.push(own);
             }
+            measured.push(texts);
             most = most.max(whole + tails[c]);
             if column.align == ColumnAlign::Decimal {
                 least = least.max(whole + tails[c]);
@@ -174,7 +198,7 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
         x += w + gap;
     }
     let total = (x - gap).max(1.0);
-    (Grid { lefts, widths, tails, size, width: total }, tight)
+    (Grid { lefts, widths, tails, size, width: total, cells: measured }, tight)
 }
 
 fn wide(size: f64) -> Setting {
@@ -200,26 +224,17 @@ fn split(number: &str) -> (String, String) {
     }
 }
 
-fn cell_width(cell: &Cell, size: f64, context: &Context) -> (f64, f64) {
+/// Width of a cell without words.
+fn drawn_width(cell: &Cell, size: f64, context: &Context) -> f64 {
     match cell {
-        Cell::Text(text) | Cell::Bold(text) | Cell::Head(text) => {
-            let bold = !matches!(cell, Cell::Text(_));
-            let setting = if bold { wide(size).bold() } else { wide(size) };
-            let lines = set(text, setting, context);
-            (lines.width(), lines.least_width())
-        }
-        Cell::Tick => (TICK, TICK),
+        Cell::Tick => TICK,
         Cell::Blank(unit) => {
             let unit = natural(&unit.as_str().into(), false, size, context);
-            let own = BLANK_WIDTH + if unit > 0.0 { unit + 1.2 } else { 0.0 };
-            (own, own)
+            BLANK_WIDTH + if unit > 0.0 { unit + 1.2 } else { 0.0 }
         }
-        Cell::Clock => (CLOCK.0, CLOCK.0),
-        Cell::Dash => (3.0, 3.0),
-        Cell::Scene(scene) => {
-            let own = scene.small_size(context).0.min(60.0);
-            (own, own)
-        }
+        Cell::Clock => CLOCK.0,
+        Cell::Scene(scene) => scene.small_size(context).0.min(60.0),
+        Cell::Dash | Cell::Text(_) | Cell::Bold(_) | Cell::Head(_) => 3.0,
     }
 }
 
@@ -286,7 +301,13 @@ fn head(table: &Table, grid: &Grid, thead: NodeId, context: &Context) -> (Strip,
 }
 
 /// One row as one piece, or as several if it is taller than a page.
-fn body_row(row: &Row, table: &Table, grid: &Grid, tbody: NodeId, context: &Context) -> Vec<Piece> {
+fn body_row(
+    (number, row): (usize, &Row),
+    table: &Table,
+    grid: &Grid,
+    tbody: NodeId,
+    context: &Context,
+) -> Vec<Piece> {
     let node = context.tags.node(tbody, Role::Tr);
     let dash = Cell::Dash;
     let cells: Vec<(&Cell, NodeId)> = (0..table.columns.len())
@@ -304,20 +325,17 @@ fn body_row(row: &Row, table: &Table, grid: &Grid, tbody: NodeId, context: &Cont
         .enumerate()
         .map(|(c, (cell, _))| {
             let column = &table.columns[c];
-            let text = match cell {
-                Cell::Dash => Text::from("–"),
-                other => words(other)?.0.clone(),
-            };
-            let bold = words(cell).is_some_and(|w| w.1);
+            let known = grid.cells[c][number].as_ref();
             let mut width = grid.widths[c];
-            if column.align == ColumnAlign::Decimal && !matches!(cell, Cell::Dash) {
-                let (_, tail) = split(&text.plain());
-                let own = natural(&tail.into(), bold, grid.size, context);
-                width -= (grid.tails[c] - own).max(0.0);
+            if let (ColumnAlign::Decimal, Some(known)) = (column.align, known) {
+                width -= (grid.tails[c] - known.tail).max(0.0);
             }
             let setting = Setting::new(grid.size, width).align(align(column.align));
-            let setting = if bold { setting.bold() } else { setting };
-            Some(set(&text, setting, context))
+            match (known, cell) {
+                (Some(known), _) => Some(known.lines.refit(setting, context)),
+                (None, Cell::Dash) => Some(set(&"–".into(), setting, context)),
+                _ => None,
+            }
         })
         .collect();
     let line = Setting::new(grid.size, 1.0).line();

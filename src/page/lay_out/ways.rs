@@ -1,7 +1,7 @@
 //! Which way of its choices a sheet is set in, and how large its drawings are.
 
 use crate::page::block::{self, Block, Piece, lay_all};
-use crate::page::context::{Context, Drawn};
+use crate::page::context::{Context, Drawn, Way};
 use crate::page::furniture::LIVE;
 use crate::page::model::NodeId;
 use crate::page::paginate::{Area, Paginated, count, first_page, paginate};
@@ -13,36 +13,49 @@ pub(super) fn fitted(
     section: NodeId,
     context: &Context,
 ) -> Paginated {
-    let lay = || lay_all(blocks, LIVE, section, context);
     let before = context.snapshot();
+    let lay = |share: f64| {
+        context.figure_share.set(share);
+        context.take_figures();
+        context.take_drawing();
+        context.drawings.begin();
+        paginate(lay_all(blocks, LIVE, section, context), area)
+    };
     let known = context.known_way.get();
-    let way = known.unwrap_or_else(|| best_way(blocks, area, section, context));
-    context.known_way.set(Some(way));
-    context.way.set(way);
-    context.take_figures();
-    context.take_drawing();
-    let mut strips = paginate(lay(), area);
+    let mut way = known.unwrap_or_else(|| {
+        let (choice, limit) = best_way(blocks, area, section, context);
+        Way { choice, limit, share: (1.0, 0) }
+    });
+    context.way.set((way.choice, way.limit));
+    let mut strips = lay(way.share.0);
+    if strips.pages.len() != way.share.1 && way.share.0 < 1.0 {
+        context.restore(&before);
+        strips = lay(1.0);
+    }
     let drawn = context.take_drawing();
-    if context.take_figures() && strips.nearly_one_less() {
+    if context.take_figures() && strips.nearly_one_less() && strips.pages.len() != way.share.1 {
         // Drawings give way a little rather than send a few lines to a page of their own.
+        way.share.0 = 1.0;
         for share in [0.88, 0.76, 0.64] {
             context.restore(&before);
-            context.figure_share.set(share);
-            context.take_drawing();
-            let tighter = paginate(lay(), area);
+            let tighter = lay(share);
             let clean = context.take_drawing().struck <= drawn.struck;
             if clean && tighter.pages.len() < strips.pages.len() {
                 strips = tighter;
+                way.share.0 = share;
                 break;
             }
-            context.figure_share.set(1.0);
         }
-        if context.figure_share.replace(1.0) == 1.0 {
+        if way.share.0 == 1.0 {
             context.restore(&before);
-            strips = paginate(lay(), area);
+            strips = lay(1.0);
         }
     }
+    way.share.1 = strips.pages.len();
+    context.known_way.set(Some(way));
+    context.figure_share.set(1.0);
     context.way.set((0, f64::INFINITY));
+    context.drawings.tidy();
     strips
 }
 
@@ -67,6 +80,7 @@ fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) ->
         return (0, f64::INFINITY);
     }
     let before = context.snapshot();
+    context.measuring.set(true);
     // What is alike in all ways is laid out once.
     let mut laid: Vec<Vec<Piece>> = Vec::new();
     let mut measure = |way: usize, limit: f64| {
@@ -121,6 +135,7 @@ fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) ->
         best = more.filter(|more| more.drawn.struck == 0).or(best);
     }
     context.restore(&before);
+    context.measuring.set(false);
     best.map_or((0, LEAST_DRAWING), |best| best.way)
 }
 

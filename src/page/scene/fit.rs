@@ -1,5 +1,6 @@
 //! A scene to its place: scale, words of the view, scale bar.
 
+use super::drawings::Drawing;
 use super::plate::Plate;
 use super::{Line, Scale, ScaleChoice, Scene};
 use crate::page::context::{Context, ProblemKind};
@@ -8,6 +9,7 @@ use crate::page::fonts::FaceId;
 use crate::page::model::{Ink, Item, NodeId, Pen, Point, Rect};
 use crate::page::strip::{Owner, Strip, moved};
 use crate::page::text::{MM, Setting, length, set, single, thousands};
+use std::borrow::Cow;
 
 /// Gap between a drawing and the words under it, mm.
 const FOOT_GAP: f64 = 2.0;
@@ -22,28 +24,52 @@ pub(super) fn draw(
 ) -> f64 {
     let foot = foot_height(scene, width, context);
     let room = (width, (height - foot).max(1.0));
-    let (plate, scale, fits) = choose(scene, room, context);
-    let (factor, struck) = (plate.factor, plate.struck);
-    let bounds = plate.bounds.unwrap_or_default();
-    for words in &plate.unplaced {
+    let draw = || finish(scene, room, context);
+    context.drawings.with(scene, room, draw, |drawing| {
+        let place = (width, room.1, foot, at_left);
+        put(scene, drawing, place, strip, parent, context)
+    })
+}
+
+/// A drawing on its place; returns the height taken.
+fn put(
+    scene: &Scene,
+    drawing: Cow<Drawing>,
+    (width, most, foot, at_left): (f64, f64, f64, bool),
+    strip: &mut Strip,
+    parent: NodeId,
+    context: &Context,
+) -> f64 {
+    let (bounds, scale) = (drawing.bounds, drawing.scale);
+    for words in &drawing.unplaced {
         context.problem(ProblemKind::NoRoomForLabel, words);
     }
+    if drawing.no_scale {
+        context.problem(ProblemKind::NoScale, &scene.alt);
+    }
+    if !drawing.fits {
+        context.problem(ProblemKind::TooLarge, &scene.alt);
+    }
+    let shown = (bounds.width.min(width), bounds.height.min(most));
+    let mut y = shown.1;
+    context.note_drawing(drawing.factor, y + foot.max(0.0), drawing.struck);
     let node = context.tags.figure(parent, &alt(scene, scale));
     let owner = Owner::Node(node);
-    let shown = (bounds.width.min(width), bounds.height.min(room.1));
-    let left = if at_left { 0.0 } else { (width - shown.0) / 2.0 };
-    let (dx, dy) = (left - bounds.x, -bounds.y);
-    let items: Vec<Item> = plate.items.into_iter().map(|i| moved(i, dx, dy)).collect();
-    let mut y = shown.1;
-    if fits {
-        for item in items {
-            strip.push(owner, item);
-        }
-    } else {
-        context.problem(ProblemKind::TooLarge, &scene.alt);
-        let window = Rect::new(left, 0.0, shown.0, shown.1);
-        for item in cut_off(items, window, context) {
-            strip.push(owner, item);
+    if !context.measuring.get() {
+        let left = if at_left { 0.0 } else { (width - shown.0) / 2.0 };
+        let (dx, dy) = (left - bounds.x, -bounds.y);
+        let fits = drawing.fits;
+        let items = match drawing {
+            Cow::Owned(drawing) => drawing.items,
+            Cow::Borrowed(drawing) => drawing.items.clone(),
+        };
+        let items = items.into_iter().map(|item| moved(item, dx, dy));
+        if fits {
+            strip.items.extend(items.map(|item| (owner, item)));
+        } else {
+            let window = Rect::new(left, 0.0, shown.0, shown.1);
+            let items = cut_off(items.collect(), window, context);
+            strip.items.extend(items.into_iter().map(|item| (owner, item)));
         }
     }
     if foot > 0.0 {
@@ -51,8 +77,23 @@ pub(super) fn draw(
         y += foot;
     }
     strip.figure(node, Rect::new(0.0, 0.0, width, y));
-    context.note_drawing(factor, y, struck);
     y
+}
+
+/// The scene as it is drawn in a room.
+fn finish(scene: &Scene, room: (f64, f64), context: &Context) -> Drawing {
+    let (plate, scale, fits) = choose(scene, room, context);
+    let asked = matches!(scene.scale, ScaleChoice::Fit { .. });
+    Drawing {
+        bounds: plate.bounds.unwrap_or_default(),
+        factor: plate.factor,
+        struck: plate.struck,
+        unplaced: plate.unplaced,
+        items: plate.items,
+        no_scale: asked && scale.is_none(),
+        scale,
+        fits,
+    }
 }
 
 /// What is seen through a window; windows in it are narrowed. Words that would be cut are left out.
@@ -115,7 +156,6 @@ fn choose<'a>(
                     }
                 }
             }
-            context.problem(ProblemKind::NoScale, &scene.alt);
             free(scene, room, context)
         }
         ScaleChoice::NotToScale => free(scene, room, context),

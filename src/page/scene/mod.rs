@@ -25,6 +25,7 @@
 mod close;
 mod crowd;
 mod dimension;
+mod drawings;
 mod fit;
 mod hatch;
 mod marks;
@@ -36,6 +37,7 @@ use crate::page::context::Context;
 use crate::page::model::{Image, NodeId, Rect};
 use crate::page::strip::Strip;
 
+pub(crate) use drawings::Drawings;
 pub use scale::{Scale, ScaleChoice};
 pub use style::{Fill, Lettering, Line, LineKind, Place, Side, Size, Style};
 

@@ -10,6 +10,9 @@ use crate::page::strip::{Owner, Strip};
 impl Lines {
     /// Draws the lines with their column's top left corner at (`x`, `y`); returns the y under them.
     pub fn draw(&self, strip: &mut Strip, x: f64, y: f64, owner: Owner, context: &Context) -> f64 {
+        if context.measuring.get() {
+            return y + self.height();
+        }
         let line_height = self.setting.line();
         let links: Vec<Option<NodeId>> = self
             .links

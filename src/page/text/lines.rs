@@ -120,7 +120,16 @@ pub(crate) struct Lines {
 /// Breaks a text into lines.
 pub(crate) fn set(text: &Text, setting: Setting, context: &Context) -> Lines {
     let mut links = Vec::new();
-    let mut atoms = atoms(text, &setting, context, &mut links);
+    let atoms = atoms(text, &setting, context, &mut links);
+    broken(atoms, links, setting, context)
+}
+
+fn broken(
+    mut atoms: Vec<Atom>,
+    links: Vec<(String, String)>,
+    setting: Setting,
+    context: &Context,
+) -> Lines {
     if atoms.iter().any(|a| a.width > setting.width || a.word.chars > setting.most) {
         atoms = shorten(atoms, &setting, &context.shaper);
     }
@@ -317,6 +326,12 @@ fn fit(atoms: &[Atom], setting: &Setting) -> Vec<(usize, usize, f64)> {
 }
 
 impl Lines {
+    /// The same text of the same size, set in one line before, in a column.
+    pub fn refit(&self, setting: Setting, context: &Context) -> Lines {
+        let setting = Setting { bold: self.setting.bold, size: self.setting.size, ..setting };
+        broken(self.atoms.clone(), self.links.clone(), setting, context)
+    }
+
     /// Count of lines.
     pub fn count(&self) -> usize {
         self.breaks.len()
