@@ -8,12 +8,12 @@ mod meets;
 use super::scenes::{end_view, face_view, strip_views, wedge_view};
 use super::words::{kg, mm};
 use super::{Basis, Kind};
-use crate::build::LengthUnit;
+use crate::build::{LengthUnit, Paper};
 use crate::compute::steps::facts;
 use crate::derive::{Body, Drilling, Face, Hole, Part, PartKind};
-use crate::page::Sheet;
 use crate::page::block::{Block, Column, Figure, Heading};
 use crate::page::scene::Scale;
+use crate::page::{self, Sheet};
 use crate::tables::Tables;
 use crate::units::{Angle, display};
 
@@ -27,10 +27,14 @@ pub(super) fn part(basis: &Basis) -> Vec<Sheet> {
         if !is_made(part) || holes_of(basis, index, None).is_empty() {
             continue;
         }
-        // Small parts of one name share a sheet; a tube has one of its own.
-        let joins = groups.last().and_then(|group| group.first()).is_some_and(|first| {
-            let first = &basis.work.parts[*first];
-            first.name == part.name && is_light(basis, first) && is_light(basis, part)
+        // Small parts of one name share a sheet, and others where they have room beside each other on one
+        // page; a tube has one of its own.
+        let joins = groups.last().is_some_and(|group| {
+            let first = &basis.work.parts[group[0]];
+            let tall: f64 = group.iter().chain([&index]).map(|part| about_tall(basis, *part)).sum();
+            is_light(basis, first)
+                && is_light(basis, part)
+                && (first.name == part.name || tall <= page_room(basis))
         });
         match groups.last_mut() {
             Some(group) if joins => group.push(index),
@@ -69,6 +73,49 @@ fn is_made(part: &Part) -> bool {
 /// Too long for ids beside its holes: it is drawn as a strip with running sizes.
 fn is_long(part: &Part) -> bool {
     part.faces.iter().any(|face| face.length > face.width * 6.0)
+}
+
+/// Height of a sheet's content on the paper that it is printed on, less its head, its foot and the words
+/// under the tables, mm.
+fn page_room(basis: &Basis) -> f64 {
+    let paper = match *basis.build.job.paper {
+        Paper::A4 => page::Paper::A4,
+        Paper::Letter => page::Paper::Letter,
+    };
+    paper.size().1 - 66.0
+}
+
+/// Greatest height of a face's drawing, mm.
+const FACE: f64 = 86.0;
+/// Greatest height of the drawing of its end, mm.
+const END: f64 = 92.0;
+
+/// What a part takes at most: its heading, its drawings with their words, its table, its check.
+fn about_tall(basis: &Basis, index: usize) -> f64 {
+    let part = &basis.work.parts[index];
+    let holes = holes_of(basis, index, None).len();
+    let used = |face: &usize| !holes_of(basis, index, Some(*face)).is_empty();
+    let faces: f64 = (0..part.faces.len())
+        .filter(used)
+        .map(|face| {
+            let face = &part.faces[face];
+            // Sizes, marks and words around a face at its largest scale.
+            (face.width.to_mm() * largest(face).factor() + 38.0).min(FACE)
+        })
+        .sum();
+    let end = part
+        .body
+        .bracket()
+        .map_or(0.0, |bracket| (bracket.section.a.max(bracket.section.b).to_mm() + 38.0).min(END));
+    let check = if holes >= 4 { 17.0 } else { 0.0 };
+    let fold = if part.body.fold().is_some() { 200.0 } else { 0.0 };
+    let long = if is_long(part) { 300.0 } else { 0.0 };
+    12.0 + faces.max(end) + fold + long + 7.0 * (holes + 1) as f64 + check
+}
+
+/// Largest scale that a face is drawn at.
+fn largest(face: &Face) -> Scale {
+    if face.length.to_mm() < 70.0 { Scale::new(2, 1) } else { Scale::FULL }
 }
 
 /// Takes so little of a sheet that a like part has room beside it.
@@ -120,9 +167,14 @@ fn sheet(basis: &Basis, group: &[usize]) -> Sheet {
             heading = heading.anchor(anchor(part));
         }
         blocks.push(Block::Heading(heading));
-        blocks.extend(drawings(basis, *index));
         if holes_of(basis, *index, None).len() > SHORT_TABLE {
+            blocks.extend(drawings(basis, *index));
             blocks.push(Block::PageBreak);
+        } else if group.len() > 1 {
+            // A drawing and its table are on one page.
+            blocks.push(Block::WithNext(drawings(basis, *index)));
+        } else {
+            blocks.extend(drawings(basis, *index));
         }
         blocks.push(Block::Table(holes::table(basis, &[*index])));
         blocks.extend(checks::checks(basis, *index));
@@ -131,7 +183,13 @@ fn sheet(basis: &Basis, group: &[usize]) -> Sheet {
     let all = group.iter().flat_map(|index| &basis.work.parts[*index].pieces);
     let all = told(all.map(|piece| piece.mark.as_str()).collect());
     let pieces: usize = group.iter().map(|index| basis.work.parts[*index].pieces.len()).sum();
-    let title = format!("{} {all}", capital(&first.name));
+    let mut names: Vec<&str> = group.iter().map(|i| basis.work.parts[*i].name.as_str()).collect();
+    names.dedup();
+    let title = match names.as_slice() {
+        [one] => format!("{} {all}", capital(one)),
+        [one, two] if one.len() + two.len() < 28 => format!("{} and {two}", capital(one)),
+        _ => format!("Small parts {all}"),
+    };
     let purpose = match pieces {
         1 => "One piece: where its holes are, and how large. The table wins.".to_owned(),
         many => format!("{many} pieces: where their holes are, and how large. The table wins."),
@@ -210,8 +268,8 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
     let views: Vec<Block> = faces
         .iter()
         .map(|(face, holes)| {
-            let scale = if face.length.to_mm() < 70.0 { Scale::new(2, 1) } else { Scale::FULL };
-            Block::Figure(Figure::new(face_view(part, face, holes, scale), 86.0).at_left())
+            let scene = face_view(part, face, holes, largest(face));
+            Block::Figure(Figure::new(scene, FACE).at_left())
         })
         .collect();
     if part.body.fold().is_some() {
@@ -220,7 +278,7 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
     match end {
         Some(end) => vec![Block::Columns(vec![
             Column::new(4, views),
-            Column::new(2, vec![Block::Figure(Figure::new(end, 92.0))]),
+            Column::new(2, vec![Block::Figure(Figure::new(end, END))]),
         ])],
         None => views,
     }
