@@ -145,9 +145,11 @@ fn timing(
 ) -> (Option<plan::Plan>, Vec<cure::JointCure>, steps::Steps) {
     let draft = steps::steps(build, work, tables, &mut ledger.clone(), &mut Vec::new());
     let cure_at = |made: &dyn Fn(&str) -> Made| {
-        cure::cure(build, work, bonds, tables, made, &mut Ledger::new(), &mut Vec::new())
+        cure::waits(build, work, bonds, tables, made)
     };
-    let planned = plan::plan(build, &draft.steps, &cure_at, ledger, findings);
+    let by_hour = cure::ByHour::of(build, work, bonds, tables);
+    let curing = plan::Curing { all: &cure_at, by_hour: &by_hour };
+    let planned = plan::plan(build, &draft.steps, curing, ledger, findings);
     let (plan, clocks) = planned.map_or((None, Vec::new()), |(plan, made)| (Some(plan), made));
     let noon = Made::at(Duration::hours(12.0));
     let made =

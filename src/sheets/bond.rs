@@ -6,7 +6,7 @@ use waits::wait_blocks;
 pub(super) use waits::{bead_word, day_table};
 
 use super::scenes::bond_plan;
-use super::words::{mm, within};
+use super::words::{day_name, hour, mm, within};
 use super::{Basis, Kind};
 use crate::build::MountKind;
 use crate::compute::bonding::{AIM, BondUse, Least};
@@ -160,7 +160,8 @@ fn seal(basis: &Basis) -> Option<Part> {
     ];
     let mut rows: Vec<(String, String)> =
         rows.into_iter().map(|(label, value)| (label.to_owned(), value)).collect();
-    rows.extend(limits(cure));
+    rows.extend(limits(basis, cure));
+    rows.extend(nozzle(basis, "entry.nozzle"));
     if !packers.is_empty() {
         let words = "set dry on the skin, held by a fillet of the same sealant; they carry no pull";
         rows.push(("panel packers".to_owned(), format!("{}: {words}", marks(&packers))));
@@ -195,7 +196,8 @@ fn foot_seals(basis: &Basis) -> Option<Part> {
         ("feet".to_owned(), marks(&feet)),
         ("laid".to_owned(), "bed under the whole leg, fillet round it, round each bolt".to_owned()),
     ];
-    rows.extend(limits(cure));
+    rows.extend(limits(basis, cure));
+    rows.extend(nozzle(basis, "bolted.nozzle"));
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
     let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
     blocks.extend(wait_blocks(basis, "foot seals", &[cure]));
@@ -208,7 +210,7 @@ fn foot_seals(basis: &Basis) -> Option<Part> {
 }
 
 /// What the surface must be while a seal is made.
-fn limits(cure: &JointCure) -> Vec<(String, String)> {
+fn limits(basis: &Basis, cure: &JointCure) -> Vec<(String, String)> {
     let degrees = |t: Temperature| display::with_unit(&display::number(t.to_celsius(), 0), "°C");
     let mut rows = vec![
         (
@@ -220,8 +222,24 @@ fn limits(cure: &JointCure) -> Vec<(String, String)> {
             format!("{}\u{a0}K or more", display::number(cure.surface.margin.to_k(), 0)),
         ),
     ];
+    rows.extend(fit(basis, cure));
     rows.extend(cure.open_time.map(|open| ("tool it within".to_owned(), within(open))));
     rows
+}
+
+/// Hours in which the surface is fit, by the forecast of the day on which the joint is made.
+fn fit(basis: &Basis, cure: &JointCure) -> Option<(String, String)> {
+    let day = (cure.made / Duration::days(1.0)).floor() as i64;
+    let hours: Vec<String> =
+        cure.fit.iter().map(|(from, to)| format!("{} to {}", hour(*from), hour(*to))).collect();
+    let name = day_name(basis, day);
+    (!hours.is_empty()).then(|| (format!("fit by forecast, {name}"), hours.join(", ")))
+}
+
+/// How the nozzle is cut for a seal.
+fn nozzle(basis: &Basis, fact: &str) -> Option<(String, String)> {
+    let cut = basis.results.steps.facts.words(fact)?;
+    Some(("nozzle cut".to_owned(), format!("V notch, {cut} wide and high")))
 }
 
 fn legend(bond: &Bond) -> String {
@@ -318,6 +336,7 @@ fn surface(basis: &Basis, bond: &Bond, cures: &[&JointCure]) -> Dotted {
             "over the dew point".into(),
             format!("{}\u{a0}K or more", display::number(cure.surface.margin.to_k(), 0)).into(),
         ));
+        rows.extend(fit(basis, cure).map(|(label, hours)| (label.into(), hours.into())));
         if let Some(path) = cure.path {
             rows.push(("air’s way into the bead".into(), mm(path, 1).into()));
         }

@@ -7,7 +7,7 @@ mod band;
 mod fitting;
 mod tables;
 
-use super::words::{clock, day_name, day_time};
+use super::words::{clock, day_name, day_time, work_time};
 use super::{Basis, Kind};
 use crate::compute::cure::{JointCure, Stage};
 use crate::compute::plan::{Plan, PlanSlot};
@@ -19,6 +19,8 @@ use crate::units::Duration;
 
 /// The plan is made in steps of five minutes; clocks nearer than that are one.
 const SAME: Duration = Duration::minutes(5.0);
+/// Waiting by day from which it is told in words.
+const TOLD_IDLE: Duration = Duration::minutes(15.0);
 
 /// The sheets; none where nothing is planned.
 pub(super) fn timeline(basis: &Basis) -> Vec<Sheet> {
@@ -95,15 +97,24 @@ fn lead(basis: &Basis, plan: &Plan) -> Block {
                 .into(),
         );
     }
-    notes.push(
-        if plan.proven {
-            "Proven: no order of these steps ends the work earlier."
-        } else {
-            "Not proven: another order of the steps might end the work earlier."
-        }
-        .into(),
-    );
+    notes.push(proof(plan).into());
+    if plan.idle >= TOLD_IDLE {
+        let told = format!("Nobody has work for {} by day: joints set.", work_time(plan.idle));
+        notes.push(told.into());
+    }
     Block::Lead(Lead { words: words.into(), notes })
+}
+
+/// What was proven of the plan.
+fn proof(plan: &Plan) -> &'static str {
+    let gathered = plan.fewest_days && plan.least_idle >= plan.idle;
+    match (plan.proven, gathered) {
+        (true, true) => {
+            "Proven: none ends sooner, nor as soon on fewer days or with less waiting by day."
+        }
+        (true, false) => "Proven: no order of these steps ends the work earlier.",
+        (false, _) => "Not proven: another order of the steps might end the work earlier.",
+    }
 }
 
 /// What the lines and signs mean.

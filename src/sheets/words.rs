@@ -71,6 +71,23 @@ pub fn day_time(first: Date, at: Duration) -> String {
     }
 }
 
+/// "14:30" of a clock, whatever its day.
+pub fn hour(at: Duration) -> String {
+    let minutes = (at.to_minutes().round() as i64).rem_euclid(1440);
+    format!("{:02}:{:02}", minutes / 60, minutes % 60)
+}
+
+/// Work time in hours and minutes, however long: "24 h 5 min".
+pub fn work_time(time: Duration) -> String {
+    let minutes = time.to_minutes().round() as i64;
+    let rest = format!("{}\u{a0}min", minutes % 60);
+    match (minutes / 60, minutes % 60) {
+        (0, _) => rest,
+        (hours, 0) => format!("{hours}\u{a0}h"),
+        (hours, _) => format!("{hours}\u{a0}h {rest}"),
+    }
+}
+
 /// "Sat 16 May" of a day counted from the first.
 pub fn day_name(basis: &Basis, day: i64) -> String {
     let told = clock(*basis.build.crew.start, Duration::days(day as f64));

@@ -203,10 +203,11 @@ fn chapters(
     });
     time("plan", &|l, f| {
         let cures = |made: &dyn Fn(&str) -> Made| {
-            let (l, f) = (&mut Ledger::new(), &mut Vec::new());
-            cure::cure(build, work, &results.bonds, tables, made, l, f)
+            cure::waits(build, work, &results.bonds, tables, made)
         };
-        black_box(plan::plan(build, &results.steps.steps, &cures, l, f));
+        let by_hour = cure::ByHour::of(build, work, &results.bonds, tables);
+        let curing = plan::Curing { all: &cures, by_hour: &by_hour };
+        black_box(plan::plan(build, &results.steps.steps, curing, l, f));
     });
     time("quantities", &|l, _| {
         let (cuts, electrics) = (results.cuts.as_ref(), results.electrics.as_ref());

@@ -1,7 +1,7 @@
 //! Weather, cure and plan of whole builds.
 
 use crate::support::{Worked, worked};
-use rungsheet::compute::cure::Stage;
+use rungsheet::compute::cure::{ByHour, Stage};
 use rungsheet::read;
 use rungsheet::source::Text;
 use rungsheet::tables::Tables;
@@ -210,6 +210,50 @@ fn latest_starts_are_sensible() {
     for slot in bonds {
         assert!(slot.latest().to_minutes() <= end + keeps.to_minutes() + 0.5);
     }
+}
+
+/// A joint that is made at the latest start of its step waits by the hours after that, and may still be
+/// driven with and bolted on in time: a latest start is never that of the wait as first planned.
+#[test]
+fn a_joint_made_at_its_latest_is_ready_in_time() {
+    let cold = "day = { temperature = \"16 °C\", humidity = \"60 %\" }\n\
+                night = { temperature = \"2 °C\", humidity = \"90 %\" }";
+    let mut moved = 0;
+    for text in [
+        feet(AIR),
+        feet(cold),
+        include_str!("../../examples/field-van.toml").to_owned(),
+        include_str!("../../examples/harbour-trailer.toml").to_owned(),
+        include_str!("../../examples/forest-pod.toml").to_owned(),
+    ] {
+        let made = worked(&text);
+        let plan = made.results.plan.as_ref().expect("a plan");
+        let hours = ByHour::of(&made.build, &made.work, &made.results.bonds, Tables::builtin());
+        for slot in plan.slots.iter().filter(|slot| slot.float.to_minutes() > 0.0) {
+            let step = &made.results.steps.steps[slot.step];
+            let end = slot.finish + slot.float;
+            for cure in step.waits().flat_map(|wait| &wait.cures) {
+                let minute = end.to_minutes().round() as i64;
+                let ready = end + hours.wait(&cure.mark, Stage::Drive, minute);
+                assert!(ready <= plan.drive.0 + rungsheet::units::Duration::seconds(1.0), "{}", cure.mark);
+                moved += 1;
+            }
+        }
+    }
+    assert!(moved > 3, "{moved} joints may be made later");
+}
+
+/// What must wait does so over a night or under other work where that costs nothing: the trailer's feet
+/// need hours before they may carry, and no more than minutes of them are spent with nobody at work.
+#[test]
+fn waits_are_filled_with_other_work_and_the_proof_is_told() {
+    let made = worked(include_str!("../../examples/harbour-trailer.toml"));
+    let plan = made.results.plan.as_ref().expect("a plan");
+    assert!(plan.proven && plan.fewest_days && plan.least_idle == plan.idle);
+    assert!(plan.idle.to_minutes() < 30.0, "{:?}", plan.idle);
+    let figure = |name: &str| made.results.ledger.get(name).expect("it is told").value;
+    assert!((figure("plan.idle") - plan.idle.to_minutes()).abs() < 1e-9);
+    assert!((figure("plan.days") - plan.days as f64).abs() < 1e-9);
 }
 
 /// Every bad input of time, cure and plan ends in a finding, never in silence.

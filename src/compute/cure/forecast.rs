@@ -262,6 +262,16 @@ impl Forecast {
         self.windows(limits, start, last).into_iter().find(|(from, to)| *to - *from >= long)
     }
 
+    /// Clock from which on every day is like the one before.
+    pub fn repeats(&self) -> Duration {
+        match &self.course {
+            Course::Curve { .. } | Course::Daily(_) => Duration::days(-36_500.0),
+            Course::Dated(points) => {
+                points.last().map_or(Duration::ZERO, |last| Duration::hours(last.hour))
+            }
+        }
+    }
+
     /// Days after which every day is like the one before.
     pub fn days(&self) -> u32 {
         match &self.course {

@@ -24,6 +24,17 @@ pub enum Stage {
 }
 
 impl Stage {
+    /// In order.
+    pub const ALL: [Self; 7] = [
+        Self::Skin,
+        Self::Handle,
+        Self::Clamp,
+        Self::Load,
+        Self::Drive,
+        Self::Rain,
+        Self::Full,
+    ];
+
     /// Key in figure names.
     pub const fn key(self) -> &'static str {
         match self {
@@ -101,6 +112,8 @@ pub struct JointCure {
     pub path: Option<Length>,
     /// What the surface must be while the joint is made.
     pub surface: Limits,
+    /// Hours of the day on which it is made in which the surface is so and it is light.
+    pub fit: Vec<(Duration, Duration)>,
     /// Waits in other air.
     pub table: DayTable,
 }

@@ -5,6 +5,7 @@
 //! carry; where tape carries alone the bead is told beside it, however long it takes. Bolts held by
 //! threadlocker wait as bonds do, before they are shaken.
 
+mod by_hour;
 mod day_table;
 pub mod daylight;
 pub mod forecast;
@@ -12,14 +13,16 @@ mod joint;
 mod judge;
 pub mod models;
 pub mod moist_air;
+mod recipe;
 pub mod rules;
 pub mod threads;
 
+pub use by_hour::ByHour;
 pub use day_table::{DayRow, DayTable};
 pub use joint::{JointCure, JointKind, Made, Stage, Wait};
 
 use crate::build::{BoltedFoot, Build, MountKind};
-use crate::compute::bonding::{BondUse, Carrier, written};
+use crate::compute::bonding::{BondUse, Carrier};
 use crate::compute::steps::assign;
 use crate::derive::Screw;
 use crate::derive::{Bond, Work};
@@ -27,6 +30,7 @@ use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::tables::{Adhesive, Cure, Tables, Tape, Thread, Threadlocker};
 use crate::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
 use day_table::{TABLE_AIR, table};
+use recipe::{Told, recipes};
 use forecast::{Forecast, Limits};
 
 /// Share of the final strength of tape before the frame is bolted on, before driving, and in full.
@@ -45,7 +49,7 @@ pub(crate) const CHANNEL: Length = Length::mm(3.0);
 /// Depth at which a seal keeps rain out and may be washed by hand; common practice.
 const RAIN_DEPTH: Length = Length::mm(2.0);
 /// Legs of the fillet round a housing; common practice.
-const FILLET: Length = Length::mm(6.0);
+pub(crate) const FILLET: Length = Length::mm(6.0);
 
 /// Name of the seals of bolted feet among the joints.
 pub(crate) const FOOT_SEALS: &str = "foot seals";
@@ -61,52 +65,56 @@ pub fn cure(
     findings: &mut Vec<Finding>,
 ) -> Vec<JointCure> {
     let air = Forecast::of(build);
-    let there = |mark: &str| {
-        let made = made(mark);
-        (made.at, air.corrected(made.warmer, made.wetter))
-    };
     let mut joints: Vec<JointCure> = Vec::new();
     let mut judged: Vec<judge::Judged> = Vec::new();
-    for bond in &work.bonds {
-        let carrier = bonds.iter().find(|b| b.mark == bond.mark).map(|b| b.carrier);
-        let (foot, span) = written(build, work, &bond.mark)
-            .map_or((None, bond.span), |(foot, span)| (Some(foot), span));
-        judged.push(judge::Judged { joint: joints.len(), span, foot, carrier });
-        let (at, air) = there(&bond.mark);
-        joints.push(joint(bond, carrier, at, &air));
-    }
-    if let (Some(entry), Some(place)) = (&build.entry, &work.entry) {
-        judged.push(judge::Judged {
-            joint: joints.len(),
-            span: entry.span,
-            foot: None,
-            carrier: None,
-        });
-        let (at, air) = there(&place.mark);
-        joints.push(seal(&place.mark, (&entry.sealing, FILLET), at, &air));
-    }
-    if let Some(foot) = bolted(build) {
-        judged.push(judge::Judged {
-            joint: joints.len(),
-            span: foot.sealing.span,
-            foot: None,
-            carrier: None,
-        });
-        let (at, air) = there(FOOT_SEALS);
-        // The fillet round the leg keeps the rain out; the bed under it hardens for months and need not.
-        joints.push(seal(FOOT_SEALS, (&foot.sealing, FILLET), at, &air));
-    }
-    for (thread, step) in locked(work) {
-        let Ok(locker) = tables.threadlocker(LOCKER) else { continue };
-        let mark = thread_mark(thread);
-        let (at, air) = there(&mark);
-        joints.push(threads(mark, thread, step, locker, at, &air));
+    for recipe in recipes(build, work, bonds, tables) {
+        if let Some((span, foot)) = recipe.written(build, work) {
+            let carrier = recipe.carrier();
+            judged.push(judge::Judged { joint: joints.len(), span, foot, carrier });
+        }
+        let made = made(&recipe.mark());
+        let there = air.corrected(made.warmer, made.wetter);
+        let mut joint = recipe.joint(made.at, &there, Told::All);
+        if joint.kind != JointKind::Threads {
+            joint.fit = fit_hours(&joint, &there);
+        }
+        joints.push(joint);
     }
     judge::judge(build, &joints, &judged, &air, findings);
     for joint in &joints {
         record(joint, &air, ledger);
     }
     joints
+}
+
+/// Hours of the day on which a joint is made in which its surface is fit, as far as it is light.
+fn fit_hours(joint: &JointCure, air: &Forecast) -> Vec<(Duration, Duration)> {
+    let day = Duration::days(1.0);
+    let midnight = day * (joint.made / day).floor();
+    let light = air.light();
+    air.windows(&joint.surface, midnight, midnight + day)
+        .into_iter()
+        .map(|(from, to)| (from.max(midnight + light.0), to.min(midnight + light.1)))
+        .filter(|(from, to)| to > from)
+        .collect()
+}
+
+/// The joints with their waits alone: no tables for other air, no figures, no findings.
+pub fn waits(
+    build: &Build,
+    work: &Work,
+    bonds: &[BondUse],
+    tables: &Tables,
+    made: &dyn Fn(&str) -> Made,
+) -> Vec<JointCure> {
+    let air = Forecast::of(build);
+    recipes(build, work, bonds, tables)
+        .iter()
+        .map(|recipe| {
+            let made = made(&recipe.mark());
+            recipe.joint(made.at, &air.corrected(made.warmer, made.wetter), Told::Waits)
+        })
+        .collect()
 }
 
 /// Threads that are locked, with the step that tightens them last.
@@ -139,6 +147,7 @@ fn threads(
     locker: &Threadlocker,
     made: Duration,
     air: &Forecast,
+    told: Told,
 ) -> JointCure {
     let gap = threads::mean_gap(thread);
     let wait = |share: f64, start, air: &Forecast| {
@@ -166,19 +175,24 @@ fn threads(
         open_time: Some(locker.open_time),
         mark,
         made,
-        waits: THREAD_STAGES.iter().map(|s| stage(s.0, s.1)).collect(),
+        waits: THREAD_STAGES
+            .iter()
+            .filter(|s| told.asks(s.0))
+            .map(|s| stage(s.0, s.1))
+            .collect(),
         path: None,
         surface: Limits {
             low: Temperature::celsius(5.0),
             high: Temperature::celsius(40.0),
             margin: TemperatureRise::ZERO,
         },
-        table: DayTable {
+        fit: Vec::new(),
+        table: told.table(|| DayTable {
             tape: THREAD_STAGES.iter().map(named).collect(),
             depth: None,
             humidities: Vec::new(),
             rows: rows.collect(),
-        },
+        }),
     }
 }
 
@@ -197,9 +211,10 @@ fn seal(
     (sealant, path): (&Adhesive, Length),
     made: Duration,
     air: &Forecast,
+    told: Told,
 ) -> JointCure {
     let mut waits = Vec::new();
-    if sealant.skin.is_some() {
+    if sealant.skin.is_some() && told.asks(Stage::Skin) {
         waits.push(Wait {
             stage: Stage::Skin,
             time: models::skin_wait(sealant, made, air),
@@ -220,10 +235,16 @@ fn seal(
         Wait { stage, time, why }
     };
     // What keeps rain out stands the wind of driving too; it carries nothing.
-    waits.push(wait(Stage::Handle, RAIN_DEPTH * 0.5));
-    waits.push(wait(Stage::Drive, RAIN_DEPTH));
-    waits.push(wait(Stage::Rain, RAIN_DEPTH));
-    waits.push(wait(Stage::Full, path));
+    for (stage, depth) in [
+        (Stage::Handle, RAIN_DEPTH * 0.5),
+        (Stage::Drive, RAIN_DEPTH),
+        (Stage::Rain, RAIN_DEPTH),
+        (Stage::Full, path),
+    ] {
+        if told.asks(stage) {
+            waits.push(wait(stage, depth));
+        }
+    }
     JointCure {
         kind: JointKind::Seal,
         by_step: None,
@@ -234,17 +255,24 @@ fn seal(
         waits,
         path: Some(path),
         surface: surface(None, Some(sealant)),
-        table: table(None, Some(sealant), Some(RAIN_DEPTH)),
+        fit: Vec::new(),
+        table: told.table(|| table(None, Some(sealant), Some(RAIN_DEPTH))),
     }
 }
 
-fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) -> JointCure {
+fn joint(
+    bond: &Bond,
+    carrier: Option<Carrier>,
+    made: Duration,
+    air: &Forecast,
+    told: Told,
+) -> JointCure {
     let tape = bond.tape.as_ref().filter(|_| !bond.strips.is_empty()).map(|(tape, _)| tape);
     let bead = bond.adhesive.as_ref().filter(|_| !bond.beads.is_empty());
     let path = bead.map(|_| path(bond));
     let carries = |c: Carrier| carrier == Some(c);
     let mut waits = Vec::new();
-    if let Some(bead) = bead.filter(|b| b.skin.is_some()) {
+    if let Some(bead) = bead.filter(|b| b.skin.is_some() && told.asks(Stage::Skin)) {
         waits.push(Wait {
             stage: Stage::Skin,
             time: models::skin_wait(bead, made, air),
@@ -252,7 +280,7 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
         });
     }
     // Tape is its own clamp; a bead alone needs holding until half of its way is hard.
-    if let (Some(bead), Some(path), None) = (bead, path, tape) {
+    if let (Some(bead), Some(path), None, true) = (bead, path, tape, told.asks(Stage::Clamp)) {
         let (time, why) = match bead.cure {
             Cure::Mixed { handling, halves_per, .. } => {
                 (models::mixed_wait(handling, halves_per, made, air), "two parts set".to_owned())
@@ -264,7 +292,7 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
         };
         waits.push(Wait { stage: Stage::Clamp, time, why });
     }
-    for (stage, share) in TAPE_STAGES {
+    for (stage, share) in TAPE_STAGES.into_iter().filter(|(stage, _)| told.asks(*stage)) {
         let mut parts: Vec<(Option<Duration>, String)> = Vec::new();
         if let Some(tape) = tape
             .filter(|_| !carries(Carrier::Bead) || stage <= Stage::Handle || stage == Stage::Full)
@@ -290,7 +318,7 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
             waits.push(Wait { stage, time, why });
         }
     }
-    if let (Some(bead), Some(path)) = (bead, path) {
+    if let (Some(bead), Some(path), true) = (bead, path, told.asks(Stage::Rain)) {
         let depth = path.min(RAIN_DEPTH);
         waits.push(Wait {
             stage: Stage::Rain,
@@ -307,7 +335,8 @@ fn joint(bond: &Bond, carrier: Option<Carrier>, made: Duration, air: &Forecast) 
         mark: bond.mark.clone(),
         made,
         surface: surface(tape, bead),
-        table: table(tape, bead, path),
+        fit: Vec::new(),
+        table: told.table(|| table(tape, bead, path)),
         waits,
         path,
     }

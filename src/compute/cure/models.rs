@@ -152,6 +152,10 @@ fn wait(
 ) -> Option<Duration> {
     let mut aged = 0.0;
     let mut passed = Duration::ZERO;
+    // Where each day is like the one before, a whole one is counted once.
+    let day = Duration::days(1.0);
+    let mut since: Option<(Duration, f64)> = None;
+    let mut counted = false;
     // The tables of waits are in steady air, and are most of all steps that are taken.
     let steady = air.is_steady().then(|| rate(&air.at(start)));
     while passed < LONGEST {
@@ -171,6 +175,19 @@ fn wait(
         }
         aged += gain;
         passed += STEP;
+        match since {
+            _ if counted => {}
+            None if start + passed >= air.repeats() => since = Some((passed, aged)),
+            Some((from, before)) if passed - from >= day => {
+                let by_day = aged - before;
+                while passed + day < LONGEST && !enough(aged + by_day) {
+                    aged += by_day;
+                    passed += day;
+                }
+                counted = true;
+            }
+            _ => {}
+        }
     }
     None
 }

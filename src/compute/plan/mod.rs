@@ -2,27 +2,30 @@
 //!
 //! Takes the steps, working hours, crew, what was recorded as done and the waits of the bonds; gives
 //! the start of each step, who does it, the chain that decides, and the clock before which nothing may
-//! drive. A wait depends on the air after the hour at which a joint is made, and that hour on the plan:
-//! both are worked out in turn until they agree. Of equal plans the one is kept that joins faces while
-//! they are clean and uses an open cartridge up.
+//! drive. A wait depends on the air after the hour at which a joint is made: the planner asks for it by
+//! the hour, so that both end and latest starts are those of the real waits. Of equal plans the one is
+//! kept that joins faces while they are clean and uses an open cartridge up, then the one on the fewest
+//! days, then the one with the least waiting by day.
 
 mod done;
 mod explain;
+mod figures;
 mod hours;
 pub mod rules;
 mod tasks;
 mod together;
 
 use crate::build::Build;
-use crate::compute::cure::{JointCure, Made};
+use crate::compute::cure::forecast::Forecast;
+use crate::compute::cure::{ByHour, JointCure, Made};
 use crate::compute::planning::{
-    self, DAY, Fault, Problem, Span, Task, Window, repeat_days, usual_nodes,
+    self, DAY, Fault, Hours, Problem, Span, Task, Window, repeat_days, usual_nodes,
 };
 use crate::compute::steps::{Cure, CureState, Step};
-use crate::source::{Figure, Finding, Ledger, Seen};
+use crate::source::{Finding, Ledger};
 use crate::units::Duration;
 use done::Done;
-use tasks::{Input, wait_minutes};
+use tasks::Input;
 
 pub use together::OPEN_CARTRIDGE;
 
@@ -44,6 +47,12 @@ pub struct Plan {
     pub work: Vec<Duration>,
     /// Days on which somebody works.
     pub days: usize,
+    /// Whether no plan that ends as soon has fewer.
+    pub fewest_days: bool,
+    /// Time within these days, from the first work to the last, in which nobody works.
+    pub idle: Duration,
+    /// No plan on these days that ends as soon has less of it.
+    pub least_idle: Duration,
     /// Working hours of a day, from and to.
     pub hours: (Duration, Duration),
     /// Hours of light of a day, from and to.
@@ -98,8 +107,10 @@ impl Plan {
 const GRID: i64 = 5;
 /// Days that are looked ahead.
 const HORIZON: i64 = 120;
-/// Rounds in which hours and waits come to agree.
-const ROUNDS: usize = 4;
+/// What decides when it may be driven, where no joint does.
+const LAST_STEP: &str = "the last step";
+/// Part of the usual effort that goes into gathering the work of a plan.
+const GATHERING: u64 = 8;
 
 /// A task of the planner and where it came from.
 #[derive(Debug, Clone, Copy)]
@@ -137,13 +148,21 @@ fn made(steps: &[Step], plan: &Plan, cures: &[JointCure], done: &[Done]) -> Vec<
 /// Works the joints out for hours at which they are made, by mark.
 pub type CureAt<'a> = dyn Fn(&dyn Fn(&str) -> Made) -> Vec<JointCure> + 'a;
 
-/// The plan with waits that agree with its hours, and when each joint is made. `cure_at` works the
-/// joints out for given hours. `None` where there is nothing to plan or no plan exists; findings then
-/// say why.
+/// How long joints need: all of them for given hours, one of them for any hour.
+#[derive(Clone, Copy)]
+pub struct Curing<'a> {
+    /// All.
+    pub all: &'a CureAt<'a>,
+    /// One.
+    pub by_hour: &'a ByHour<'a>,
+}
+
+/// The plan, and when each joint is made. `None` where there is nothing to plan or no plan exists;
+/// findings then say why.
 pub fn plan(
     build: &Build,
     steps: &[Step],
-    cure_at: &CureAt<'_>,
+    curing: Curing<'_>,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Option<(Plan, Vec<(String, Made)>)> {
@@ -151,32 +170,52 @@ pub fn plan(
         return None;
     }
     let done = done::done(build, steps, findings);
-    let planning = Planning { build, steps, cure_at, done: &done };
-    let mut best = match planning.settle(&[]) {
+    // What was made is known; of the rest only marks and surfaces count before the plan is.
+    let noon = Made::at(Duration::hours(12.0));
+    let known: Vec<(String, Made)> = {
+        let cures = (curing.all)(&|_| noon);
+        let facts = done.iter().flat_map(|fact| {
+            let made = done::made(&done, fact.step, Duration::minutes(fact.finish as f64));
+            makes(&steps[fact.step], &cures).into_iter().map(move |mark| (mark, made))
+        });
+        facts.collect()
+    };
+    let cures = (curing.all)(&|mark: &str| {
+        known.iter().find(|(known, _)| known == mark).map_or(noon, |(_, made)| *made)
+    });
+    let planning = Planning { build, steps, curing, done: &done, cures };
+    let mut best = match planning.solve(&[]) {
         Ok(best) => best,
         Err(stuck) => {
-            findings.push(explain::explain(
-                build,
-                steps,
-                &stuck.cures,
-                &stuck.fault,
-                &stuck.origins,
-            ));
+            let Stuck { fault, origins } = *stuck;
+            findings.push(explain::explain(build, steps, &planning.cures, &fault, &origins));
             return None;
         }
     };
     // Steps that would better come later, as long as that costs nothing.
-    let wishes = together::wishes(steps, &best);
+    let mut wishes = together::wishes(steps, &planning.cures, &best.plan);
+    let mut held = Vec::new();
     if !wishes.is_empty()
-        && let Ok(kept) = planning.settle(&wishes)
+        && let Ok(kept) = planning.solve(&wishes)
         && kept.plan.drive.0 <= best.plan.drive.0
         && kept.plan.finish <= best.plan.finish
     {
         best = kept;
+        held.clone_from(&wishes);
+        wishes = together::wishes(steps, &planning.cures, &best.plan);
     }
-    let Settled { plan, cures, cut, broken } = best;
+    planning.gather(&mut best, &wishes);
+    let Settled { mut plan, cut, broken, .. } = best;
+    together::hold_floats(steps, &planning.cures, &mut plan);
     if !plan.proven {
         findings.push(rules::not_proven());
+    }
+    let made = made(steps, &plan, &planning.cures, &done);
+    let cures = (curing.all)(&|mark: &str| {
+        made.iter().find(|(known, _)| known == mark).map_or(noon, |(_, made)| *made)
+    });
+    if plan.drive.1 != LAST_STEP {
+        plan.drive.1 = drive_words(&cures, &plan.drive.1);
     }
     findings.extend(together::stale(build, steps, &plan, &cures));
     for (step, room) in cut {
@@ -186,101 +225,116 @@ pub fn plan(
         findings.push(rules::wait_not_kept(build, steps, &cures, (before, after), &done));
     }
     done::judge(build, steps, &cures, &done, findings);
-    record(&plan, steps, ledger);
-    let made = made(steps, &plan, &cures, &done);
+    figures::record(&plan, steps, ledger);
     Some((plan, made))
 }
 
-/// A plan whose waits agree with its hours.
+/// A plan with what it was made from.
 struct Settled {
     plan: Plan,
-    cures: Vec<JointCure>,
     /// Steps cut into parts by the hours of a day, with the longest stretch of one.
     cut: Vec<(usize, i64)>,
     /// Steps of which the second was recorded as begun before the first let it.
     broken: Vec<(usize, usize)>,
+    made: tasks::Tasks,
+    problem: Problem,
+    answer: planning::Plan,
+    /// Driving waits for these: last task of a joint's step, its lag, mark.
+    drives: Vec<(usize, usize, String)>,
 }
 
 /// Why there is no plan.
 struct Stuck {
     fault: Fault,
     origins: Vec<Origin>,
-    cures: Vec<JointCure>,
 }
 
 /// What a plan is made from.
 struct Planning<'a> {
     build: &'a Build,
     steps: &'a [Step],
-    cure_at: &'a CureAt<'a>,
+    curing: Curing<'a>,
     done: &'a [Done],
+    /// The joints: those made as they were, the others as if made at noon.
+    cures: Vec<JointCure>,
 }
 
 impl Planning<'_> {
-    /// Plans and cures in turn until they agree, with some steps held back to a minute.
-    fn settle(&self, held: &[(usize, i64)]) -> Result<Settled, Box<Stuck>> {
-        let noon = Duration::hours(12.0);
-        let mut clocks: Vec<(String, Made)> = Vec::new();
-        let mut round = 0;
-        loop {
-            round += 1;
-            let at = |mark: &str| {
-                let known = clocks.iter().find(|(known, _)| known == mark);
-                known.map_or(Made::at(noon), |(_, made)| *made)
-            };
-            let cures = (self.cure_at)(&at);
-            let settled = self.solve(cures, held)?;
-            let next = made(self.steps, &settled.plan, &settled.cures, self.done);
-            if next == clocks || round == ROUNDS {
-                return Ok(settled);
-            }
-            clocks = next;
-        }
-    }
-
-    fn solve(&self, cures: Vec<JointCure>, held: &[(usize, i64)]) -> Result<Settled, Box<Stuck>> {
-        let hours = working_hours(self.build);
-        let minute = |clock: Duration| clock.to_minutes().round() as i64;
-        let day = Span { from: minute(hours.0), to: minute(hours.1) };
+    /// The plan of least end, with some steps held back to a minute.
+    fn solve(&self, held: &[(usize, i64)]) -> Result<Settled, Box<Stuck>> {
+        let day = self.day();
         let input = Input {
             build: self.build,
             steps: self.steps,
-            cures: &cures,
+            cures: &self.cures,
+            by_hour: self.curing.by_hour,
             done: self.done,
+            days: i64::from(Forecast::of(self.build).days()),
             held,
             day,
         };
         let mut made = input.tasks();
-        let drives = self.drives(&mut made, &cures);
-        let answer = self.windows(day).and_then(|windows| {
-            let problem = Problem {
-                start: day.from,
-                tasks: made.tasks.clone(),
-                lags: made.lags.clone(),
-                windows,
-            };
-            planning::plan(&problem, usual_nodes(problem.tasks.len()))
+        let drives = self.drives(&input, &mut made);
+        let windows = match self.windows(day) {
+            Ok(windows) => windows,
+            Err(fault) => return Err(Box::new(Stuck { fault, origins: made.origins })),
+        };
+        let (tasks, lags) = (made.tasks.clone(), made.lags.clone());
+        let problem = Problem { start: day.from, tasks, lags, windows };
+        let answer = self.hours(&made, |hours| {
+            planning::plan_by_hour(&problem, hours, usual_nodes(problem.tasks.len()))
         });
         let answer = match answer {
             Ok(answer) => answer,
-            Err(fault) => return Err(Box::new(Stuck { fault, origins: made.origins, cures })),
+            Err(fault) => return Err(Box::new(Stuck { fault, origins: made.origins })),
         };
         // Driving needs nobody, so its wait alone would not end with the calendar.
         if answer.slots[made.origins.len()].start > HORIZON * DAY {
             let fault = Fault::CalendarTooShort { task: None };
-            return Err(Box::new(Stuck { fault, origins: made.origins, cures }));
+            return Err(Box::new(Stuck { fault, origins: made.origins }));
         }
         let mut broken: Vec<(usize, usize)> =
             answer.waived.iter().map(|lag| made.ties[*lag]).filter(|tie| tie.0 != tie.1).collect();
         broken.sort_unstable();
         broken.dedup();
-        let plan = self.told(&answer, &made.origins, &drives, hours, &cures);
-        Ok(Settled { plan, cures, cut: made.cut, broken })
+        let plan = self.told(&answer, &made, &drives);
+        let cut = made.cut.clone();
+        Ok(Settled { plan, cut, broken, made, problem, answer, drives })
+    }
+
+    /// Hands the waits by the hour to the planner.
+    fn hours<T>(&self, made: &tasks::Tasks, ask: impl FnOnce(Hours<'_>) -> T) -> T {
+        let lags = made.by_hour();
+        let wait = |lag: usize, end: i64| made.wait(self.curing.by_hour, lag, end);
+        ask(Hours { lags: &lags, step: GRID, wait: &wait })
+    }
+
+    /// Of the plans that end as soon, the one on the fewest days with the least waiting in between,
+    /// unless that leaves more faces or cartridges open too long than `open`.
+    fn gather(&self, best: &mut Settled, open: &[(usize, i64)]) {
+        let nodes = usual_nodes(best.problem.tasks.len()) / GATHERING;
+        let found = self.hours(&best.made, |hours| {
+            planning::gathered(&best.problem, hours, &best.answer, nodes)
+        });
+        let Ok(found) = found else { return };
+        let mut plan = self.told(&found.plan, &best.made, &best.drives);
+        let same_days = worked(&plan.slots) == worked(&best.plan.slots);
+        let idle = Duration::minutes(found.least_idle as f64);
+        let fresh = together::wishes(self.steps, &self.cures, &plan).len() <= open.len();
+        if fresh && plan.drive.0 <= best.plan.drive.0 && plan.finish <= best.plan.finish {
+            plan.fewest_days = found.days_proven;
+            plan.least_idle = idle;
+            best.plan = plan;
+            best.answer = found.plan;
+        } else {
+            best.plan.fewest_days = found.days_proven && found.days == best.plan.days;
+            best.plan.least_idle = if same_days { idle } else { Duration::ZERO };
+        }
     }
 
     /// Driving is a mark in time after the last step and after every joint may be driven with. Gives
-    /// the last task of each joint's step with its wait and mark.
-    fn drives(&self, made: &mut tasks::Tasks, cures: &[JointCure]) -> Vec<(usize, i64, String)> {
+    /// the last task of each joint's step with its lag and mark.
+    fn drives(&self, input: &Input<'_>, made: &mut tasks::Tasks) -> Vec<(usize, usize, String)> {
         let drive = made.tasks.len();
         made.tasks.push(Task { name: "drive".into(), ..Task::default() });
         let last = self.steps.len();
@@ -288,19 +342,25 @@ impl Planning<'_> {
         for (index, step) in self.steps.iter().enumerate() {
             for end in made.ends[index].clone() {
                 let rest = step.rest.map_or(0, minutes);
-                made.lag(end, drive, rest, (index, last));
+                input.lag(made, (end, drive), (index, last), rest, &[]);
                 if rest > 0 {
-                    list.push((end, rest, step.title.clone()));
+                    list.push((end, made.lags.len() - 1, step.title.clone()));
                 }
-                for mark in makes(step, cures) {
+                for mark in makes(step, &self.cures) {
                     let cure = Cure { mark: mark.clone(), state: CureState::Drive };
-                    let wait = wait_minutes(cures, &cure);
-                    made.lag(end, drive, wait, (index, last));
-                    list.push((end, wait, mark));
+                    input.lag(made, (end, drive), (index, last), 0, &[cure]);
+                    list.push((end, made.lags.len() - 1, mark));
                 }
             }
         }
         list
+    }
+
+    /// Minutes of a day from and to which there is work.
+    fn day(&self) -> Span {
+        let hours = working_hours(self.build);
+        let minute = |clock: Duration| clock.to_minutes().round() as i64;
+        Span { from: minute(hours.0), to: minute(hours.1) }
     }
 
     /// Working hours of all days with work.
@@ -317,11 +377,12 @@ impl Planning<'_> {
     fn told(
         &self,
         answer: &planning::Plan,
-        origins: &[Origin],
-        drives: &[(usize, i64, String)],
-        hours: (Duration, Duration),
-        cures: &[JointCure],
+        made: &tasks::Tasks,
+        drives: &[(usize, usize, String)],
     ) -> Plan {
+        let origins = &made.origins;
+        let cures = &self.cures;
+        let hours = working_hours(self.build);
         let clock = |minute: i64| Duration::minutes(minute as f64);
         let chain: Vec<usize> = answer.chain.iter().map(|link| link.task).collect();
         let slots: Vec<PlanSlot> = origins
@@ -348,27 +409,35 @@ impl Planning<'_> {
         let may_drive = answer.slots[origins.len()].start;
         let reason = drives
             .iter()
-            .find(|(task, wait, _)| answer.slots[*task].finish + wait == may_drive)
-            .map_or_else(|| "the last step".to_owned(), |(_, _, mark)| drive_words(cures, mark));
-        let mut worked: Vec<i64> =
-            slots.iter().map(|s| (s.start.to_minutes() as i64).div_euclid(DAY)).collect();
-        worked.sort_unstable();
-        worked.dedup();
-        let air = crate::compute::cure::forecast::Forecast::of(self.build);
+            .find(|(task, lag, _)| {
+                let end = answer.slots[*task].finish;
+                let steady = made.joints[*lag].is_empty();
+                let wait = if steady {
+                    made.lags[*lag].minutes
+                } else {
+                    made.wait(self.curing.by_hour, *lag, end)
+                };
+                end + wait == may_drive
+            })
+            .map_or_else(|| LAST_STEP.to_owned(), |(_, _, mark)| mark.clone());
+        let air = Forecast::of(self.build);
         let strictest = self
             .steps
             .iter()
             .filter_map(|step| hours::limits(step, cures))
             .reduce(crate::compute::cure::forecast::Limits::and);
         let last = Duration::days((clock(may_drive) / Duration::days(1.0)).floor() + 1.0);
-        let mut plan = Plan {
+        Plan {
+            days: worked(&slots).len(),
+            idle: idle(&slots),
+            fewest_days: false,
+            least_idle: Duration::ZERO,
             slots,
             finish,
             drive: (clock(may_drive), reason),
             proven: answer.proven,
             bound: clock(answer.bound),
             work: answer.minutes_by_person.iter().map(|m| clock(*m)).collect(),
-            days: worked.len(),
             hours,
             light: air.light(),
             fit: strictest.map_or_else(Vec::new, |limits| {
@@ -376,10 +445,34 @@ impl Planning<'_> {
                 hours.into_iter().flat_map(|span| in_light(span, air.light())).collect()
             }),
             recorded: done::now(self.done).map(clock),
-        };
-        together::hold_floats(self.steps, cures, &mut plan);
-        plan
+        }
     }
+}
+
+/// Days on which somebody works, counted from the first.
+fn worked(slots: &[PlanSlot]) -> Vec<i64> {
+    let mut days: Vec<i64> =
+        slots.iter().map(|s| (s.start.to_minutes() as i64).div_euclid(DAY)).collect();
+    days.sort_unstable();
+    days.dedup();
+    days
+}
+
+/// Time between the first and the last work of each day in which nobody works; what was done is past.
+fn idle(slots: &[PlanSlot]) -> Duration {
+    let mut stretches: Vec<(Duration, Duration)> =
+        slots.iter().filter(|s| !s.done).map(|s| (s.start, s.finish)).collect();
+    stretches.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    let day = |clock: Duration| (clock / Duration::days(1.0)).floor();
+    let mut idle = Duration::ZERO;
+    let mut until: Option<Duration> = None;
+    for (start, end) in stretches {
+        if let Some(until) = until.filter(|until| start > *until && day(*until) == day(start)) {
+            idle += start - until;
+        }
+        until = Some(until.map_or(end, |until| until.max(end)));
+    }
+    idle
 }
 
 /// What of a stretch of time lies in the light of each day.
@@ -415,32 +508,4 @@ fn drive_words(cures: &[JointCure], mark: &str) -> String {
         .find(|joint| joint.mark == mark)
         .and_then(|joint| joint.wait(Stage::Drive))
         .map_or_else(|| format!("the wait after “{mark}”"), |wait| format!("{mark}: {}", wait.why))
-}
-
-fn record(plan: &Plan, steps: &[Step], ledger: &mut Ledger) {
-    ledger.push(
-        Figure::new(
-            "plan.finish",
-            "end of the work after the first midnight",
-            plan.finish.to_hours(),
-            "h",
-        )
-        .formula("least end over all plans")
-        .input("steps", steps.len().to_string())
-        .input("no plan ends before", format!("{:.2} h", plan.bound.to_hours()))
-        .input("proven", if plan.proven { "yes" } else { "no" })
-        .source("exact search with bound", Seen::Computed),
-    );
-    ledger.push(
-        Figure::new(
-            "plan.drive",
-            "not driven before, after the first midnight",
-            plan.drive.0.to_hours(),
-            "h",
-        )
-        .formula("latest of: end of the work, joint made + wait until it may be driven with")
-        .input("decided by", plan.drive.1.clone())
-        .source("plan and cure of this build", Seen::Computed)
-        .decides(),
-    );
 }

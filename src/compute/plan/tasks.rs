@@ -8,8 +8,8 @@
 
 use super::done::{Done, now};
 use super::{GRID, Origin, hours, makes, minutes};
+use crate::compute::cure::{ByHour, JointCure, Stage};
 use crate::build::Build;
-use crate::compute::cure::JointCure;
 use crate::compute::cure::forecast::Forecast;
 use crate::compute::planning::{Lag, Span, Task, When};
 use crate::compute::steps::{Cure, CureState, Step};
@@ -27,6 +27,10 @@ pub(super) struct Tasks {
     pub lags: Vec<Lag>,
     /// For each lag, the two steps that it ties.
     pub ties: Vec<(usize, usize)>,
+    /// For each lag, the joints that it waits for, where these are still to be made.
+    pub joints: Vec<Vec<Cure>>,
+    /// For each lag, what it waits for all the same.
+    pub floors: Vec<i64>,
     /// First and last tasks of each step.
     pub starts: Vec<Vec<usize>>,
     pub ends: Vec<Vec<usize>>,
@@ -39,7 +43,10 @@ pub(super) struct Input<'a> {
     pub build: &'a Build,
     pub steps: &'a [Step],
     pub cures: &'a [JointCure],
+    pub by_hour: &'a ByHour<'a>,
     pub done: &'a [Done],
+    /// Days of the forecast.
+    pub days: i64,
     /// Steps that may not start before a minute.
     pub held: &'a [(usize, i64)],
     pub day: Span,
@@ -119,19 +126,59 @@ impl Input<'_> {
         for (index, step) in self.steps.iter().enumerate() {
             for need in &step.after {
                 let Some(before) = position(&need.key) else { continue };
-                let cured = need.cures.iter().map(|cure| wait_minutes(self.cures, cure)).max();
                 let first = &self.steps[before];
                 // Cleaned and primed faces dry before they are joined.
                 let joins = !makes(step, self.cures).is_empty();
                 let dries = first.dries.filter(|_| joins).map_or(0, minutes);
                 let rests = first.rest.map_or(0, minutes);
-                made.tie(before, index, cured.unwrap_or(0).max(dries).max(rests));
+                let floor = dries.max(rests);
+                for from in made.ends[before].clone() {
+                    for to in made.starts[index].clone() {
+                        self.lag(made, (from, to), (before, index), floor, &need.cures);
+                    }
+                }
             }
         }
     }
 }
 
+impl Input<'_> {
+    /// Ties two tasks by a wait and by what joints of the first step need. Joints that were made wait
+    /// as their air was measured; those that are still to be made by the hour of the plan.
+    pub fn lag(
+        &self,
+        made: &mut Tasks,
+        (from, to): (usize, usize),
+        tie: (usize, usize),
+        floor: i64,
+        joints: &[Cure],
+    ) {
+        let done = self.done.iter().any(|done| done.step == tie.0);
+        let wait = joints.iter().map(|cure| {
+            if done { wait_minutes(self.cures, cure) } else { least_wait(self.by_hour, self.days, cure) }
+        });
+        let minutes = wait.max().unwrap_or(0).max(floor);
+        made.lag(from, to, minutes, tie);
+        if let (Some(of), Some(least)) = (made.joints.last_mut(), made.floors.last_mut()) {
+            *of = if done { Vec::new() } else { joints.to_vec() };
+            *least = floor;
+        }
+    }
+}
+
 impl Tasks {
+    /// Indices of the lags whose waits depend on the hour.
+    pub fn by_hour(&self) -> Vec<usize> {
+        (0..self.lags.len()).filter(|lag| !self.joints[*lag].is_empty()).collect()
+    }
+
+    /// Wait of a lag when its first task ends at a minute.
+    pub fn wait(&self, by_hour: &ByHour<'_>, lag: usize, end: i64) -> i64 {
+        let joints = self.joints[lag].iter();
+        let waits = joints.map(|cure| minutes(by_hour.wait(&cure.mark, stage(cure.state), end)));
+        waits.max().unwrap_or(0).max(self.floors[lag])
+    }
+
     /// A step that was done: one task at its own clock.
     fn fact(&mut self, step: &Step, fact: &Done) {
         self.starts.push(vec![self.tasks.len()]);
@@ -182,31 +229,37 @@ impl Tasks {
         self.lag(first.1, then.1, end, (step, step));
     }
 
-    fn tie(&mut self, before: usize, after: usize, minutes: i64) {
-        for from in self.ends[before].clone() {
-            for to in self.starts[after].clone() {
-                self.lag(from, to, minutes, (before, after));
-            }
-        }
-    }
-
-    pub fn lag(&mut self, from: usize, to: usize, minutes: i64, tie: (usize, usize)) {
+    fn lag(&mut self, from: usize, to: usize, minutes: i64, tie: (usize, usize)) {
         self.lags.push(Lag { from, to, minutes });
         self.ties.push(tie);
+        self.joints.push(Vec::new());
+        self.floors.push(minutes);
     }
 }
 
 /// The wait of a cure in the grid; what never ends counts as the longest wait.
 pub(super) fn wait_minutes(cures: &[JointCure], cure: &Cure) -> i64 {
-    use crate::compute::cure::Stage;
-    let stage = match cure.state {
-        CureState::Handling => Stage::Handle,
-        CureState::Load => Stage::Load,
-        CureState::Drive => Stage::Drive,
-        CureState::Full => Stage::Full,
-    };
+    let stage = stage(cure.state);
     let Some(joint) = cures.iter().find(|joint| joint.mark == cure.mark) else { return 0 };
     // What has no such stage of its own waits for the next that it has.
     let wait = joint.wait(stage).or_else(|| joint.waits.iter().find(|wait| wait.stage > stage));
     wait.map_or(0, |wait| minutes(wait.time.unwrap_or(crate::compute::cure::models::LONGEST)))
+}
+
+pub(super) fn stage(state: CureState) -> Stage {
+    match state {
+        CureState::Handling => Stage::Handle,
+        CureState::Load => Stage::Load,
+        CureState::Drive => Stage::Drive,
+        CureState::Full => Stage::Full,
+    }
+}
+
+/// A wait that no hour goes below. A joint that is made later is never ready sooner, so between two full
+/// hours the wait is less than at the first of them by no more than what has passed.
+fn least_wait(by_hour: &ByHour<'_>, days: i64, cure: &Cure) -> i64 {
+    const HOUR: i64 = 60;
+    let hours = (0..days * 24).map(|hour| hour * HOUR);
+    let waits = hours.map(|at| minutes(by_hour.wait(&cure.mark, stage(cure.state), at)));
+    (waits.min().unwrap_or(0) - (HOUR - GRID)).max(0)
 }

@@ -1,6 +1,6 @@
 //! What belongs together in time: clean faces with their joint, and what one open cartridge is for.
 
-use super::{Plan, Settled, makes, minutes, rules};
+use super::{Plan, makes, minutes, rules};
 use crate::build::Build;
 use crate::compute::cure::JointCure;
 use crate::compute::steps::Step;
@@ -13,16 +13,16 @@ pub const OPEN_CARTRIDGE: Duration = Duration::hours(10.0);
 /// Steps that should start later than they do, with the minute before which they should not: those
 /// that clean faces long before they are joined, and those that open a cartridge long before its next
 /// use.
-pub(super) fn wishes(steps: &[Step], best: &Settled) -> Vec<(usize, i64)> {
+pub(super) fn wishes(steps: &[Step], cures: &[JointCure], plan: &Plan) -> Vec<(usize, i64)> {
     let mut wishes: Vec<(usize, i64)> = Vec::new();
     let mut wish = |step: usize, at: i64| match wishes.iter_mut().find(|(known, _)| *known == step)
     {
         Some((_, known)) => *known = (*known).max(at),
         None => wishes.push((step, at)),
     };
-    for (index, joined) in pairs(steps, &best.cures) {
+    for (index, joined) in pairs(steps, cures) {
         let (Some((start, end)), Some((joint, _))) =
-            (best.plan.span(index), best.plan.span(joined))
+            (plan.span(index), plan.span(joined))
         else {
             continue;
         };
@@ -31,8 +31,8 @@ pub(super) fn wishes(steps: &[Step], best: &Settled) -> Vec<(usize, i64)> {
             wish(index, minutes(joint - keeps - (end - start)));
         }
     }
-    for (early, late) in cartridges(steps, &best.cures) {
-        let (Some((start, _)), Some((_, last))) = (best.plan.span(early), best.plan.span(late))
+    for (early, late) in cartridges(steps, cures) {
+        let (Some((start, _)), Some((_, last))) = (plan.span(early), plan.span(late))
         else {
             continue;
         };
@@ -40,7 +40,7 @@ pub(super) fn wishes(steps: &[Step], best: &Settled) -> Vec<(usize, i64)> {
             wish(early, minutes(last - OPEN_CARTRIDGE));
         }
     }
-    wishes.retain(|(step, _)| !best.plan.slots.iter().any(|slot| slot.step == *step && slot.done));
+    wishes.retain(|(step, _)| !plan.slots.iter().any(|slot| slot.step == *step && slot.done));
     wishes
 }
 

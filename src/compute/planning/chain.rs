@@ -1,5 +1,6 @@
 //! What decides the finish.
 
+use super::hours::Hours;
 use super::model::Model;
 use super::plan::Slot;
 use super::problem::{Problem, When};
@@ -62,13 +63,13 @@ pub struct Link {
 pub(super) fn deciding_chain(
     problem: &Problem,
     model: &Model,
-    starts: &[i64],
-    slots: &[Slot],
+    hours: Hours<'_>,
+    (starts, slots): (&[i64], &[Slot]),
 ) -> Vec<Link> {
     let mut chain = Vec::new();
     let mut next = (0..slots.len()).max_by_key(|&i| (slots[i].finish, std::cmp::Reverse(i)));
     while let Some(task) = next {
-        let because = reason(problem, model, starts, slots, task);
+        let because = reason(problem, model, hours, (starts, slots), task);
         // Waits of no time between tasks of no minutes are free of circles, as lags are; the
         // length is held to the number of tasks all the same.
         next = because.task().filter(|_| chain.len() < slots.len());
@@ -81,8 +82,8 @@ pub(super) fn deciding_chain(
 fn reason(
     problem: &Problem,
     model: &Model,
-    starts: &[i64],
-    slots: &[Slot],
+    hours: Hours<'_>,
+    (starts, slots): (&[i64], &[Slot]),
     task: usize,
 ) -> Because {
     match problem.tasks[task].when {
@@ -96,7 +97,10 @@ fn reason(
     let sooner = model.open_before(free, starts[free]).map(|s| model.minute(s));
     let lags = problem.lags.iter().enumerate().filter(|(_, l)| l.to == task);
     let ready = lags
-        .map(|(index, l)| (slots[l.from].finish + l.minutes, index))
+        .map(|(index, l)| {
+            let end = slots[l.from].finish;
+            (end + hours.after(index, l.minutes, end), index)
+        })
         .max_by_key(|&(t, index)| (t, std::cmp::Reverse(index)));
     if let Some((t, lag)) = ready
         && sooner.is_none_or(|s| s < t)

@@ -1,5 +1,6 @@
 //! Good plans by rules, justification and a walk over orders, with a fixed seed.
 
+use super::hours::Hours;
 use super::model::Model;
 use super::serial::{Grade, Serial, Starts};
 
@@ -18,10 +19,15 @@ impl Dice {
 }
 
 /// The best plan found within `tries` placings, or sooner when one meets `bound` with nothing late.
-pub(super) fn good_plan(model: &Model, bound: i64, tries: usize) -> Option<(Grade, Starts)> {
+pub(super) fn good_plan(
+    model: &Model,
+    hours: Hours<'_>,
+    bound: i64,
+    tries: usize,
+) -> Option<(Grade, Starts)> {
     let mut walk = Walk {
         model,
-        serial: Serial::new(model),
+        serial: Serial::new(model, hours),
         best: Grade::WORST,
         best_starts: Vec::new(),
         bound,

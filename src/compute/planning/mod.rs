@@ -16,6 +16,8 @@
 mod chain;
 mod engine;
 mod fault;
+mod gather;
+mod hours;
 mod improve;
 mod lags;
 mod model;
@@ -29,7 +31,9 @@ mod spans;
 
 pub use chain::{Because, Link};
 pub use fault::Fault;
-pub use plan::{Plan, Slot, plan, usual_nodes};
+pub use gather::{Gathered, gathered};
+pub use hours::Hours;
+pub use plan::{Plan, Slot, plan, plan_by_hour, usual_nodes};
 pub use problem::{
     DAY, FARTHEST_MINUTE, Lag, MOST_TASKS, Problem, Span, Task, When, Window, repeat_days,
 };

@@ -7,6 +7,7 @@
 
 use super::problem::{FARTHEST_MINUTE, MOST_TASKS, Problem, Task, When};
 use super::spans::{FAR, Spans};
+use super::hours::{HourArc, Hours};
 use super::{Fault, lags};
 
 /// A stretch with a constant number of people left for free tasks; `window` is the calendar
@@ -48,6 +49,8 @@ pub(super) struct Model {
     pub(super) due: Vec<Option<i64>>,
     /// Waits between starts, free of circles.
     pub(super) arcs: Vec<Arc>,
+    /// Those of them that may be longer by the hour.
+    pub(super) by_hour: Vec<HourArc>,
     /// Order in which every arc leads forward.
     pub(super) order: Vec<usize>,
     /// Pairs that never overlap because of a place or the crew.
@@ -119,7 +122,7 @@ fn check_numbers(problem: &Problem) -> Result<(), Fault> {
 }
 
 /// Greatest common divisor of every time of the problem, counted from its start.
-fn grid(problem: &Problem) -> i64 {
+fn grid(problem: &Problem, hours: Hours<'_>) -> i64 {
     fn gcd(a: i64, b: i64) -> i64 {
         if b == 0 { a } else { gcd(b, a % b) }
     }
@@ -145,6 +148,7 @@ fn grid(problem: &Problem) -> i64 {
         take(window.from - problem.start);
         take(window.to - problem.start);
     }
+    take(hours.step);
     g.max(1)
 }
 
@@ -209,10 +213,10 @@ impl Model {
     ///
     /// # Errors
     /// Every [`Fault`] that can be told without searching.
-    pub(super) fn new(problem: &Problem) -> Result<Self, Fault> {
+    pub(super) fn new(problem: &Problem, hours: Hours<'_>) -> Result<Self, Fault> {
         check_numbers(problem)?;
         lags::refuse_circle(problem)?;
-        let grid = grid(problem);
+        let grid = grid(problem, hours);
         let step = |t: i64| (t - problem.start) / grid;
         let done = |index: usize| match problem.tasks[index].when {
             When::Done(t) => Some(step(t)),
@@ -248,6 +252,7 @@ impl Model {
             open: Vec::new(),
             due: tasks.iter().map(|&i| due(&problem.tasks[i]).map(step)).collect(),
             arcs: Vec::new(),
+            by_hour: Vec::new(),
             order: Vec::new(),
             clash: Vec::new(),
             pieces,
@@ -257,18 +262,21 @@ impl Model {
             tasks,
         };
         for free in 0..model.tasks.len() {
-            let open = model.open_starts(problem, free, &facts, &step)?;
+            let open = model.open_starts(problem, free, &facts, &step, hours)?;
             model.open.push(open);
         }
         let mut place = vec![usize::MAX; problem.tasks.len()];
         for (free, &index) in model.tasks.iter().enumerate() {
             place[index] = free;
         }
-        for lag in &problem.lags {
+        for (index, lag) in problem.lags.iter().enumerate() {
             let (from, to) = (place[lag.from], place[lag.to]);
             if from < usize::MAX && to < usize::MAX {
                 let wait = model.steps[from] + lag.minutes / grid;
                 model.arcs.push(Arc { from, to, wait });
+                if hours.lags.contains(&index) {
+                    model.by_hour.push(HourArc { from, to, lag: index, least: wait });
+                }
             }
         }
         model.arcs.sort_unstable();
@@ -362,6 +370,7 @@ impl Model {
         free: usize,
         facts: &[(usize, Fact)],
         step: &impl Fn(i64) -> i64,
+        hours: Hours<'_>,
     ) -> Result<Spans, Fault> {
         let index = self.tasks[free];
         let task = &problem.tasks[index];
@@ -381,14 +390,14 @@ impl Model {
             if task.minutes > longest {
                 return Err(Fault::LongerThanWindow { task: index, longest });
             }
-            let hours = if steps == 0 {
+            let open = if steps == 0 {
                 // A mark in time holds nobody: facts leave it the whole window.
                 let enough = problem.windows.iter().filter(|w| w.crew >= task.crew);
                 Spans::of(enough.map(|w| (step(w.from), step(w.to))).collect())
             } else {
                 attended_starts(&self.pieces, people, steps)
             };
-            starts = starts.meet(&hours);
+            starts = starts.meet(&open);
         }
         let mut allowed = Spans::of(vec![(0, self.horizon)]);
         if let Some(windows) = &task.allowed {
@@ -413,9 +422,10 @@ impl Model {
         if !common {
             return Err(Fault::NoCommonWindow { task: index });
         }
-        for lag in problem.lags.iter().filter(|l| l.to == index) {
+        for (number, lag) in problem.lags.iter().enumerate().filter(|(_, l)| l.to == index) {
             if let Some((_, fact)) = facts.iter().find(|(other, _)| *other == lag.from) {
-                first = first.max(fact.to + lag.minutes / self.grid);
+                let wait = hours.after(number, lag.minutes, self.minute(fact.to));
+                first = first.max(fact.to + wait / self.grid);
             }
         }
         starts = starts.without(-self.horizon, first - 1);

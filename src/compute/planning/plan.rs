@@ -3,6 +3,7 @@
 
 use super::Fault;
 use super::chain::{Link, deciding_chain};
+use super::hours::Hours;
 use super::model::Model;
 use super::people::share_out;
 use super::problem::{Problem, When};
@@ -69,16 +70,24 @@ pub struct Plan {
 /// # Errors
 /// See [`Fault`].
 pub fn plan(problem: &Problem, nodes: u64) -> Result<Plan, Fault> {
-    let model = Model::new(problem)?;
-    let solved = solve(&model, nodes)?;
-    let starts = drawn_early(&model, &solved.starts);
-    Ok(written_out(problem, &model, &solved, &starts))
+    plan_by_hour(problem, Hours::NONE, nodes)
+}
+
+/// The same where some lags wait longer or shorter by the hour at which their first task ends.
+///
+/// # Errors
+/// See [`Fault`].
+pub fn plan_by_hour(problem: &Problem, hours: Hours<'_>, nodes: u64) -> Result<Plan, Fault> {
+    let model = Model::new(problem, hours)?;
+    let solved = solve(&model, hours, nodes)?;
+    let starts = drawn_early(&model, hours, &solved.starts);
+    Ok(written_out(problem, &model, hours, &solved, &starts))
 }
 
 /// The same order of work with every task as early as it will go. No task starts later for it:
 /// those before it in the order hold nothing at its old start that they did not hold already.
-fn drawn_early(model: &Model, starts: &[i64]) -> Vec<i64> {
-    let mut serial = Serial::new(model);
+fn drawn_early(model: &Model, hours: Hours<'_>, starts: &[i64]) -> Vec<i64> {
+    let mut serial = Serial::new(model, hours);
     let mut starts = starts.to_vec();
     loop {
         serial.take(&starts);
@@ -90,13 +99,19 @@ fn drawn_early(model: &Model, starts: &[i64]) -> Vec<i64> {
     }
 }
 
-fn written_out(problem: &Problem, model: &Model, solved: &Solved, starts: &[i64]) -> Plan {
+pub(super) fn written_out(
+    problem: &Problem,
+    model: &Model,
+    hours: Hours<'_>,
+    solved: &Solved,
+    starts: &[i64],
+) -> Plan {
     let finish = model.minute(solved.finish);
     let ends = starts.iter().zip(&model.steps).map(|(start, steps)| start + steps);
     debug_assert_eq!(ends.fold(model.facts_finish, i64::max), solved.finish);
 
     let latest: Vec<Spans> = model.ending_by(solved.finish);
-    let mut serial = Serial::new(model);
+    let mut serial = Serial::new(model, hours);
     serial.take(starts);
     let mut slots: Vec<Slot> = problem
         .tasks
@@ -133,18 +148,20 @@ fn written_out(problem: &Problem, model: &Model, solved: &Solved, starts: &[i64]
         };
     }
     let minutes_by_person = share_out(problem, &mut slots);
-    let broken = |lag: &super::problem::Lag| {
+    let broken = |index: usize| {
+        let lag = &problem.lags[index];
+        let end = slots[lag.from].finish;
         matches!(problem.tasks[lag.to].when, When::Done(_))
-            && slots[lag.to].start < slots[lag.from].finish + lag.minutes
+            && slots[lag.to].start < end + hours.after(index, lag.minutes, end)
     };
     Plan {
         finish,
         bound: model.minute(solved.bound),
         proven: solved.bound == solved.finish,
         nodes: solved.nodes,
-        chain: deciding_chain(problem, model, starts, &slots),
+        chain: deciding_chain(problem, model, hours, (starts, &slots)),
         minutes_by_person,
-        waived: (0..problem.lags.len()).filter(|&l| broken(&problem.lags[l])).collect(),
+        waived: (0..problem.lags.len()).filter(|&l| broken(l)).collect(),
         slots,
     }
 }

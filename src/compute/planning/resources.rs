@@ -110,21 +110,24 @@ pub(super) struct Resource {
     pub(super) alone: bool,
 }
 
-/// Which tasks come before which, by the arcs and all that follows from them.
+/// Which tasks end before which begin, by the arcs and all that follows from them. An arc that lets two
+/// tasks overlap says nothing of the kind.
 pub(super) fn follows(model: &Model) -> Vec<Vec<bool>> {
     let n = model.len();
-    let mut follows = vec![vec![false; n]; n];
+    // Longest wait from start to start.
+    let mut waits: Vec<Vec<Option<i64>>> = vec![vec![None; n]; n];
     for &task in model.order.iter().rev() {
-        let mut row = vec![false; n];
+        let mut row: Vec<Option<i64>> = vec![None; n];
         for arc in model.arcs.iter().filter(|a| a.from == task) {
-            row[arc.to] = true;
-            for (mine, theirs) in row.iter_mut().zip(&follows[arc.to]) {
-                *mine |= theirs;
+            row[arc.to] = row[arc.to].max(Some(arc.wait));
+            for (mine, theirs) in row.iter_mut().zip(&waits[arc.to]) {
+                *mine = (*mine).max(theirs.map(|wait| wait + arc.wait));
             }
         }
-        follows[task] = row;
+        waits[task] = row;
     }
-    follows
+    let after = |task: usize, wait: &Option<i64>| wait.is_some_and(|w| w >= model.steps[task]);
+    waits.iter().enumerate().map(|(t, row)| row.iter().map(|w| after(t, w)).collect()).collect()
 }
 
 /// Pairs of tasks that are alike in all that counts, in order of index: the first may as well
@@ -146,6 +149,7 @@ pub(super) fn twins(model: &Model) -> Vec<(usize, usize)> {
             && model.starts[a] == model.starts[b]
             && model.due[a] == model.due[b]
             && same_clashes
+            && !model.by_hour.iter().any(|arc| [arc.from, arc.to].iter().any(|t| [a, b].contains(t)))
             && links(a) == links(b)
     };
     let mut pairs = Vec::new();

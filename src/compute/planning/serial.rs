@@ -1,5 +1,6 @@
 //! Plans made by placing one task after another as early (or late) as it will go.
 
+use super::hours::{Clocked, HourArc, Hours};
 use super::model::Model;
 use super::spans::{FAR, Spans};
 
@@ -23,6 +24,7 @@ impl Grade {
 /// Places tasks one by one.
 pub(super) struct Serial<'a> {
     model: &'a Model,
+    clocked: Clocked<'a>,
     before: Vec<Vec<(usize, i64)>>,
     after: Vec<Vec<(usize, i64)>>,
     placed: Vec<usize>,
@@ -31,7 +33,7 @@ pub(super) struct Serial<'a> {
 }
 
 impl<'a> Serial<'a> {
-    pub(super) fn new(model: &'a Model) -> Self {
+    pub(super) fn new(model: &'a Model, hours: Hours<'a>) -> Self {
         let n = model.len();
         let mut before = vec![Vec::new(); n];
         let mut after = vec![Vec::new(); n];
@@ -41,6 +43,7 @@ impl<'a> Serial<'a> {
         }
         Self {
             model,
+            clocked: Clocked { model, hours },
             before,
             after,
             placed: Vec::with_capacity(n),
@@ -74,8 +77,7 @@ impl<'a> Serial<'a> {
     pub(super) fn early(&mut self, order: &[usize]) -> Option<Grade> {
         self.placed.clear();
         for &task in order {
-            let waits = self.before[task].iter();
-            let ready = waits.map(|&(other, wait)| self.starts[other] + wait).max().unwrap_or(0);
+            let ready = self.ready(task);
             self.starts[task] = self.first_room(task, ready)?;
             self.placed.push(task);
         }
@@ -87,9 +89,7 @@ impl<'a> Serial<'a> {
     pub(super) fn late(&mut self, order: &[usize], finish: i64) -> bool {
         self.placed.clear();
         for &task in order {
-            let waits = self.after[task].iter();
-            let mut last = finish - self.model.steps[task];
-            last = waits.map(|&(other, wait)| self.starts[other] - wait).fold(last, i64::min);
+            let last = self.last(task, finish);
             match self.last_room(task, last) {
                 Some(start) => self.starts[task] = start,
                 None => return false,
@@ -114,9 +114,7 @@ impl<'a> Serial<'a> {
     /// the plan ends by `finish`.
     pub(super) fn last_alone(&mut self, task: usize, finish: i64) -> i64 {
         self.placed = (0..self.model.len()).filter(|&t| t != task).collect();
-        let waits = self.after[task].iter();
-        let last = finish - self.model.steps[task];
-        let last = waits.map(|&(other, wait)| self.starts[other] - wait).fold(last, i64::min);
+        let last = self.last(task, finish);
         self.last_room(task, last).unwrap_or(self.starts[task]).max(self.starts[task])
     }
 
@@ -147,14 +145,39 @@ impl<'a> Serial<'a> {
         self.placed.clear();
         self.placed.extend(&order[..place]);
         for &task in order[place..].iter().rev() {
-            let waits = self.after[task].iter();
-            let last = finish - self.model.steps[task];
-            let last = waits.map(|&(other, wait)| self.starts[other] - wait).fold(last, i64::min);
+            let last = self.last(task, finish);
             let start = self.last_room(task, last).filter(|start| *start >= plan[task])?;
             self.starts[task] = start;
             self.placed.push(task);
         }
         Some(self.starts[order[place]])
+    }
+
+    /// First start that all before a task leave it.
+    fn ready(&self, task: usize) -> i64 {
+        let waits = self.before[task].iter().map(|&(other, wait)| self.starts[other] + wait);
+        let by_hour = self.arcs_by_hour(|arc| arc.to == task);
+        let by_hour = by_hour.map(|arc| self.clocked.ready(arc, self.starts[arc.from]));
+        waits.chain(by_hour).max().unwrap_or(0)
+    }
+
+    /// Last start that all after a task, and the finish, leave it.
+    fn last(&self, task: usize, finish: i64) -> i64 {
+        let waits = self.after[task].iter().map(|&(other, wait)| self.starts[other] - wait);
+        let by_hour = self.arcs_by_hour(|arc| arc.from == task);
+        let by_hour = by_hour.map(|arc| self.clocked.last(arc, self.starts[arc.to]));
+        waits.chain(by_hour).fold(finish - self.model.steps[task], i64::min)
+    }
+
+    fn arcs_by_hour(&self, of: impl Fn(&HourArc) -> bool) -> impl Iterator<Item = &'a HourArc> {
+        let model = self.model;
+        model.by_hour.iter().filter(move |arc| of(arc))
+    }
+
+    /// The first start of one task at or after `from` when all others stay where they are.
+    pub(super) fn first_alone(&mut self, task: usize, from: i64) -> Option<i64> {
+        self.placed = (0..self.model.len()).filter(|&t| t != task).collect();
+        self.first_room(task, self.ready(task).max(from))
     }
 
     fn grade(&self) -> Grade {

@@ -2,6 +2,7 @@
 
 use super::Fault;
 use super::engine::{Answer, Effort, Engine};
+use super::hours::Hours;
 use super::improve::good_plan;
 use super::model::Model;
 use super::resources::resources;
@@ -27,10 +28,10 @@ pub(super) struct Solved {
 /// # Errors
 /// [`Fault::LatestFinish`], [`Fault::CalendarTooShort`] when proven, [`Fault::LimitReached`]
 /// when nothing was found or proven within `nodes`.
-pub(super) fn solve(model: &Model, nodes: u64) -> Result<Solved, Fault> {
-    match search(model, nodes) {
+pub(super) fn solve(model: &Model, hours: Hours<'_>, nodes: u64) -> Result<Solved, Fault> {
+    match search(model, hours, nodes) {
         Outcome::Found(solved) => Ok(solved),
-        Outcome::Nothing => Err(why_nothing(model, nodes)),
+        Outcome::Nothing => Err(why_nothing(model, hours, nodes)),
         Outcome::Unknown => Err(Fault::LimitReached),
     }
 }
@@ -42,7 +43,7 @@ enum Outcome {
     Unknown,
 }
 
-fn search(model: &Model, nodes: u64) -> Outcome {
+fn search(model: &Model, hours: Hours<'_>, nodes: u64) -> Outcome {
     let least = model.facts_finish;
     if model.len() == 0 {
         return Outcome::Found(Solved {
@@ -53,12 +54,12 @@ fn search(model: &Model, nodes: u64) -> Outcome {
         });
     }
     let resources = resources(model);
-    let mut known = good_plan(model, least, FIRST_TRIES).filter(|(grade, _)| grade.late == 0);
+    let mut known = good_plan(model, hours, least, FIRST_TRIES).filter(|(grade, _)| grade.late == 0);
     let most = known.as_ref().map_or(model.horizon, |(grade, _)| grade.finish);
-    let mut engine = Engine::new(model, &resources, least, most);
+    let mut engine = Engine::new(model, hours, &resources, (least, most), None);
     let bound = engine.close_in();
     if known.as_ref().is_none_or(|(grade, _)| bound < grade.finish) {
-        let better = good_plan(model, bound, MORE_PLACINGS / model.len())
+        let better = good_plan(model, hours, bound, MORE_PLACINGS / model.len())
             .filter(|(grade, _)| grade.late == 0);
         known = better.or(known);
     }
@@ -87,9 +88,9 @@ fn search(model: &Model, nodes: u64) -> Outcome {
 }
 
 /// Tells which latest finishes cannot be met together, or that the calendar is too short.
-fn why_nothing(model: &Model, nodes: u64) -> Fault {
+fn why_nothing(model: &Model, hours: Hours<'_>, nodes: u64) -> Fault {
     let mut held: Vec<usize> = (0..model.len()).filter(|&t| model.due[t].is_some()).collect();
-    match search(&model.holding(&[]), nodes) {
+    match search(&model.holding(&[]), hours, nodes) {
         Outcome::Found(_) => {}
         Outcome::Nothing => return Fault::CalendarTooShort { task: None },
         Outcome::Unknown => return Fault::LimitReached,
@@ -97,7 +98,7 @@ fn why_nothing(model: &Model, nodes: u64) -> Fault {
     // A latest finish without which there is still no plan has no part in the proof.
     for task in held.clone() {
         let fewer: Vec<usize> = held.iter().copied().filter(|&t| t != task).collect();
-        if matches!(search(&model.holding(&fewer), nodes), Outcome::Nothing) {
+        if matches!(search(&model.holding(&fewer), hours, nodes), Outcome::Nothing) {
             held = fewer;
         }
     }

@@ -2,7 +2,7 @@
 
 use super::{Amount, ShopLine, packs};
 use crate::build::{BoltedFoot, Build, MountKind};
-use crate::compute::cure::JointCure;
+use crate::compute::cure::{self, JointCure};
 use crate::compute::plan::OPEN_CARTRIDGE;
 use crate::compute::steps::facts::{cleaner_for, faces_of, faces_under, primer_for, wipes_for};
 use crate::derive::{Body, Bond, MountShape, PartKind, Work};
@@ -10,8 +10,11 @@ use crate::source::{Figure, Ledger, Seen};
 use crate::tables::{Adhesive, Tables, Tape};
 use crate::units::{Area, Duration, Length, Volume, display};
 
-/// A seal's fillet round the edge of a housing: legs of 6 mm, a triangle. Common practice.
-const FILLET: f64 = 6.0;
+/// Section of a seal's fillet round the edge of a housing: a triangle of two equal legs.
+fn fillet() -> Area {
+    cure::FILLET * cure::FILLET * 0.5
+}
+
 
 /// What is laid at each joint.
 pub(super) fn amounts(build: &Build, work: &Work) -> Vec<Amount> {
@@ -45,7 +48,7 @@ pub(super) fn amounts(build: &Build, work: &Work) -> Vec<Amount> {
             what: entry.sealing.words.clone(),
             length: round,
             // A bead of the same section under the foot, and the fillet round it.
-            volume: Some(Area::mm2(FILLET * FILLET / 2.0) * round * 2.0),
+            volume: Some(fillet() * round * 2.0),
         });
     }
     for mount in &work.mounts {
@@ -63,7 +66,7 @@ pub(super) fn amounts(build: &Build, work: &Work) -> Vec<Amount> {
             // The bed at its mean thickness over the whole leg, and the fillet round it.
             volume: Some(
                 long * wide * (*bed + mount.plate_gap / 2.0)
-                    + Area::mm2(FILLET * FILLET / 2.0) * round,
+                    + fillet() * round,
             ),
         });
     }
@@ -74,7 +77,7 @@ pub(super) fn amounts(build: &Build, work: &Work) -> Vec<Amount> {
                 mark,
                 what: sealant.words.clone(),
                 length: round,
-                volume: Some(Area::mm2(FILLET * FILLET / 2.0) * round),
+                volume: Some(fillet() * round),
             });
         }
     }

@@ -6,7 +6,7 @@ use crate::compute::plan::Plan;
 use crate::compute::steps::CureState;
 use crate::page::block::{Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn};
 use crate::sheets::Basis;
-use crate::sheets::words::{clock, day_time};
+use crate::sheets::words::{clock, day_time, work_time};
 use crate::units::{Duration, display};
 use std::collections::BTreeSet;
 
@@ -158,7 +158,7 @@ pub(super) fn plan(basis: &Basis, plan: &Plan) -> Vec<Block> {
         .work
         .iter()
         .enumerate()
-        .map(|(person, time)| format!("person {}: {}", person + 1, display::duration(*time)))
+        .map(|(person, time)| format!("person {}: {}", person + 1, work_time(*time)))
         .collect();
     let work = format!("Work in all: {}.", hours.join("; "));
     vec![

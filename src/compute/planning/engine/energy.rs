@@ -46,14 +46,14 @@ impl Engine<'_> {
     }
 
     /// Claim that a task starts (mirrored: ends) no earlier than `t` on the axis.
-    fn not_before(&self, task: usize, t: i64, mirror: bool) -> Claim {
+    pub(super) fn not_before(&self, task: usize, t: i64, mirror: bool) -> Claim {
         let (side, least): (Side, i64) =
             if mirror { (2 * task + 1, t + self.model.steps[task]) } else { (2 * task, t) };
         Claim { side, least: self.settled(side, least) }
     }
 
     /// Claim that a task ends (mirrored: starts) no later than `t` on the axis.
-    fn not_after(&self, task: usize, t: i64, mirror: bool) -> Claim {
+    pub(super) fn not_after(&self, task: usize, t: i64, mirror: bool) -> Claim {
         let (side, least): (Side, i64) =
             if mirror { (2 * task, -t) } else { (2 * task + 1, self.model.steps[task] - t) };
         Claim { side, least: self.settled(side, least) }

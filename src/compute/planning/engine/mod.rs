@@ -7,13 +7,16 @@
 //! that every step of search only ever raises the value of a side. A [`Claim`] says that a side
 //! has at least a value; the opposite of `(s, a)` is `(s ^ 1, 1 - a)`.
 
+mod by_hour;
 mod energy;
 mod explain;
+pub(super) mod idle;
 mod learn;
 mod pairs;
 mod run;
 mod timetable;
 
+use super::hours::{Clocked, Hours};
 use super::model::Model;
 use super::resources::Resource;
 use super::spans::{FAR, Spans};
@@ -106,9 +109,16 @@ struct Pair {
 /// State of the search.
 pub(super) struct Engine<'a> {
     model: &'a Model,
+    clocked: Clocked<'a>,
     resources: &'a [Resource],
-    /// Number of tasks; the finish is variable `n`, the pairs follow.
+    /// Number of tasks; the finish is variable `n`, the pairs follow, then the idle time.
     n: usize,
+    /// Variable of the idle time, where it counts.
+    idle: Option<usize>,
+    /// Variable that is made as small as it can be: the finish, or the idle time.
+    goal: usize,
+    /// Whether the first plan found is good enough.
+    any: bool,
     /// Values that starts may take; other variables take any.
     values: Vec<Option<Spans>>,
     bound: Vec<i64>,
@@ -141,8 +151,15 @@ pub(super) struct Engine<'a> {
 }
 
 impl<'a> Engine<'a> {
-    /// Sets up the search for plans that finish between `least` and `most`.
-    pub(super) fn new(model: &'a Model, resources: &'a [Resource], least: i64, most: i64) -> Self {
+    /// Sets up the search for plans that finish between `least` and `most`; with a most idle time,
+    /// for the least idle time among them.
+    pub(super) fn new(
+        model: &'a Model,
+        hours: Hours<'a>,
+        resources: &'a [Resource],
+        (least, most): (i64, i64),
+        most_idle: Option<i64>,
+    ) -> Self {
         let n = model.len();
         let mut values: Vec<Option<Spans>> = model.starts.iter().cloned().map(Some).collect();
         values.push(None);
@@ -168,6 +185,12 @@ impl<'a> Engine<'a> {
                 bound.push(-1);
             }
         }
+        let idle = most_idle.map(|most| {
+            bound.push(0);
+            bound.push(-most);
+            values.push(None);
+            n + 1 + pairs.len()
+        });
         let sides = bound.len();
         let mut arcs = vec![Vec::new(); sides];
         let mut join = |from: usize, to: usize, wait: i64| {
@@ -191,8 +214,12 @@ impl<'a> Engine<'a> {
         }
         Self {
             model,
+            clocked: Clocked { model, hours },
             resources,
             n,
+            idle,
+            goal: idle.unwrap_or(n),
+            any: false,
             values,
             root: bound.clone(),
             bound,
@@ -378,6 +405,8 @@ impl<'a> Engine<'a> {
                     for k in 0..self.pairs_of[var].len() {
                         self.follow_pair(self.pairs_of[var][k])?;
                     }
+                } else if Some(var) == self.idle {
+                    self.moved = true;
                 } else if var > self.n {
                     self.follow_pair(var - self.n - 1)?;
                 }
@@ -391,11 +420,14 @@ impl<'a> Engine<'a> {
                 return Ok(());
             }
             self.moved = false;
-            self.timetable()?;
-            if self.head == self.trail.len() {
-                self.energy()?;
-            } else {
-                self.moved = true;
+            let slower: [fn(&mut Self) -> Result<(), Conflict>; 4] =
+                [Self::by_hour, Self::timetable, Self::energy, Self::idle];
+            for rule in slower {
+                rule(self)?;
+                if self.head < self.trail.len() {
+                    self.moved = true;
+                    break;
+                }
             }
         }
     }

@@ -14,7 +14,7 @@ pub(in crate::compute::planning) struct Effort {
 pub(in crate::compute::planning) struct Answer {
     /// The best starts found, if better than those given.
     pub(in crate::compute::planning) starts: Option<Vec<i64>>,
-    /// No plan finishes before this; beyond the search's range when there is none in it.
+    /// No plan reaches less than this; beyond the search's range when there is none in it.
     pub(in crate::compute::planning) bound: i64,
     /// Whether the range has been searched through.
     pub(in crate::compute::planning) complete: bool,
@@ -73,8 +73,23 @@ impl Engine<'_> {
         low
     }
 
-    /// Searches the range of finishes for the least one. `hint` is a plan to stay near to; only
-    /// plans that finish before `cut` are looked for.
+    /// The first plan found in the range of finishes: `Err` where the search ended before one was
+    /// found, `None` where there is none.
+    pub(in crate::compute::planning) fn first_plan(
+        &mut self,
+        effort: Effort,
+    ) -> Option<Result<Vec<i64>, ()>> {
+        self.any = true;
+        let answer = self.run(&[], None, effort);
+        match answer.starts {
+            Some(starts) => Some(Ok(starts)),
+            None if answer.complete => None,
+            None => Some(Err(())),
+        }
+    }
+
+    /// Searches the range of the goal for its least value. `hint` is a plan to stay near to; only
+    /// plans below `cut` are looked for.
     pub(in crate::compute::planning) fn run(
         &mut self,
         hint: &[i64],
@@ -83,9 +98,9 @@ impl Engine<'_> {
     ) -> Answer {
         let mut hint = hint.to_vec();
         let mut answer =
-            Answer { starts: None, bound: self.low(self.n), complete: false, nodes: 0 };
+            Answer { starts: None, bound: self.low(self.goal), complete: false, nodes: 0 };
         if let Some(cut) = cut
-            && self.raise(2 * self.n + 1, 1 - cut, super::Reason::Decision).is_err()
+            && self.raise(2 * self.goal + 1, 1 - cut, super::Reason::Decision).is_err()
         {
             return Answer { bound: cut, complete: true, ..answer };
         }
@@ -99,7 +114,7 @@ impl Engine<'_> {
                 conflicts += 1;
                 let Some(lesson) = self.trace() else {
                     answer.complete = true;
-                    answer.bound = self.high(self.n) + 1;
+                    answer.bound = self.high(self.goal) + 1;
                     return answer;
                 };
                 self.fade();
@@ -108,7 +123,7 @@ impl Engine<'_> {
                 while self.learn(lesson).is_err() {
                     let Some(next) = self.trace() else {
                         answer.complete = true;
-                        answer.bound = self.high(self.n) + 1;
+                        answer.bound = self.high(self.goal) + 1;
                         return answer;
                     };
                     lesson = next;
@@ -116,7 +131,7 @@ impl Engine<'_> {
                 continue;
             }
             if self.level() == 0 {
-                answer.bound = answer.bound.max(self.low(self.n));
+                answer.bound = answer.bound.max(self.low(self.goal));
             }
             if answer.nodes >= effort.nodes {
                 self.back_to(0);
@@ -124,14 +139,17 @@ impl Engine<'_> {
             }
             if (0..self.n).all(|t| self.fixed(t)) {
                 let starts: Vec<i64> = (0..self.n).map(|t| self.low(t)).collect();
-                let finish = self.low(self.n);
+                let found = self.low(self.goal);
                 hint.clone_from(&starts);
                 answer.starts = Some(starts);
                 self.back_to(0);
-                let side = 2 * self.n + 1;
-                if self.raise(side, 1 - finish, super::Reason::Decision).is_err() {
+                if self.any {
+                    return answer;
+                }
+                let side = 2 * self.goal + 1;
+                if self.raise(side, 1 - found, super::Reason::Decision).is_err() {
                     answer.complete = true;
-                    answer.bound = finish;
+                    answer.bound = found;
                     return answer;
                 }
                 continue;
@@ -156,22 +174,23 @@ impl Engine<'_> {
 
     fn choose(&self, hint: &[i64], restarts: u64) -> Claim {
         let n = self.n;
-        if self.level() == 0 && !self.fixed(n) {
-            // Now at the least finish that is not ruled out, now between the ends.
-            let (low, high) = (self.low(n), self.high(n));
+        let goal = self.goal;
+        if self.level() == 0 && !self.fixed(goal) {
+            // Now at the least that is not ruled out, now between the ends.
+            let (low, high) = (self.low(goal), self.high(goal));
             let aim = match restarts % 4 {
                 0 | 1 => low,
                 2 => low + (high - low) / 2,
                 _ => high,
             };
             if aim < high {
-                return Claim { side: 2 * n + 1, least: -aim };
+                return Claim { side: 2 * goal + 1, least: -aim };
             }
         }
         let by_time = restarts.is_multiple_of(8);
         if !by_time {
             let mut best: Option<usize> = None;
-            for var in (0..n).chain(n + 1..self.bound.len() / 2) {
+            for var in (0..n).chain(n + 1..=n + self.pairs.len()) {
                 if !self.fixed(var) && best.is_none_or(|b| self.activity[var] > self.activity[b]) {
                     best = Some(var);
                 }

@@ -255,6 +255,7 @@ fn set_seal(facts: &mut Facts, foot: &BoltedFoot, bolted: &[&MountPlace]) {
         .fold(Length::ZERO, Length::max);
     let low = (2.0 * SPREAD * bed.to_mm()).sqrt().ceil();
     facts.range("bolted.bead", say::range(low, (low * facts.high("bead-high")).round()));
+    facts.set("bolted.nozzle", display::with_unit(&display::number(low, 0), "mm"));
     facts.set("bolted.wipes", format!("{} wipes", bolted.len() * 3));
     facts.set("bolted.gloves", format!("{} pairs", bolted.len() + 1));
 }

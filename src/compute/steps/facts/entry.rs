@@ -44,6 +44,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let bed = sealant.best_bed;
     let over = (facts.low("bead-over"), facts.high("bead-over"));
     facts.range("entry.bead", say::range(bed.to_mm() * over.0, bed.to_mm() * over.1));
+    let cut = (bed.to_mm() * over.0).ceil();
+    facts.set("entry.nozzle", display::with_unit(&display::number(cut, 0), "mm"));
     let round = (place.foot.width() + place.foot.height()) * 2.0 + hole * std::f64::consts::PI;
     facts.number("entry.seal.metres", round.to_m(), say::with(round.to_m(), "m"));
     facts.set("entry.wipes", "6 wipes");
