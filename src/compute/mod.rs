@@ -144,9 +144,7 @@ fn timing(
     findings: &mut Vec<Finding>,
 ) -> (Option<plan::Plan>, Vec<cure::JointCure>, steps::Steps) {
     let draft = steps::steps(build, work, tables, &mut ledger.clone(), &mut Vec::new());
-    let cure_at = |made: &dyn Fn(&str) -> Made| {
-        cure::waits(build, work, bonds, tables, made)
-    };
+    let cure_at = |made: &dyn Fn(&str) -> Made| cure::waits(build, work, bonds, tables, made);
     let by_hour = cure::ByHour::of(build, work, bonds, tables);
     let curing = plan::Curing { all: &cure_at, by_hour: &by_hour };
     let planned = plan::plan(build, &draft.steps, curing, ledger, findings);

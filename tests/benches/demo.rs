@@ -202,9 +202,8 @@ fn chapters(
         black_box(cure::cure(build, work, &results.bonds, tables, &noon, l, f));
     });
     time("plan", &|l, f| {
-        let cures = |made: &dyn Fn(&str) -> Made| {
-            cure::waits(build, work, &results.bonds, tables, made)
-        };
+        let cures =
+            |made: &dyn Fn(&str) -> Made| cure::waits(build, work, &results.bonds, tables, made);
         let by_hour = cure::ByHour::of(build, work, &results.bonds, tables);
         let curing = plan::Curing { all: &cures, by_hour: &by_hour };
         black_box(plan::plan(build, &results.steps.steps, curing, l, f));

@@ -235,7 +235,11 @@ fn a_joint_made_at_its_latest_is_ready_in_time() {
             for cure in step.waits().flat_map(|wait| &wait.cures) {
                 let minute = end.to_minutes().round() as i64;
                 let ready = end + hours.wait(&cure.mark, Stage::Drive, minute);
-                assert!(ready <= plan.drive.0 + rungsheet::units::Duration::seconds(1.0), "{}", cure.mark);
+                assert!(
+                    ready <= plan.drive.0 + rungsheet::units::Duration::seconds(1.0),
+                    "{}",
+                    cure.mark
+                );
                 moved += 1;
             }
         }

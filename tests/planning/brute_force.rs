@@ -1,8 +1,7 @@
 //! Small problems against trying every start of every task.
 
 use rungsheet::compute::planning::{
-    Fault, Hours, Lag, Plan, Problem, Task, When, Window, gathered, plan,
-    plan_by_hour,
+    Fault, Hours, Lag, Plan, Problem, Task, When, Window, gathered, plan, plan_by_hour,
 };
 
 use super::checker::faults;
@@ -41,7 +40,12 @@ fn horizon(problem: &Problem) -> i64 {
 }
 
 /// Shows every plan that ends by `last`; the answer to each is the latest end of those still looked for.
-fn all_plans(problem: &Problem, wait: Waits<'_>, last: i64, show: &mut dyn FnMut(&[i64], i64) -> i64) {
+fn all_plans(
+    problem: &Problem,
+    wait: Waits<'_>,
+    last: i64,
+    show: &mut dyn FnMut(&[i64], i64) -> i64,
+) {
     let mut starts = vec![None; problem.tasks.len()];
     let mut floor = problem.start;
     for (i, task) in problem.tasks.iter().enumerate() {
@@ -270,7 +274,8 @@ fn gathered_work_has_the_fewest_days_and_the_least_waiting() {
         assert!(made.plan.finish <= first.finish, "seed {seed}");
         let work_end = |starts: &[i64]| {
             let works = |i: &usize| problem.tasks[*i].crew > 0 && problem.tasks[*i].minutes > 0;
-            let ends = (0..starts.len()).filter(works).map(|i| starts[i] + problem.tasks[i].minutes);
+            let ends =
+                (0..starts.len()).filter(works).map(|i| starts[i] + problem.tasks[i].minutes);
             ends.max().unwrap_or(i64::MIN)
         };
         let early: Vec<i64> = first.slots.iter().map(|s| s.start).collect();

@@ -25,15 +25,8 @@ pub enum Stage {
 
 impl Stage {
     /// In order.
-    pub const ALL: [Self; 7] = [
-        Self::Skin,
-        Self::Handle,
-        Self::Clamp,
-        Self::Load,
-        Self::Drive,
-        Self::Rain,
-        Self::Full,
-    ];
+    pub const ALL: [Self; 7] =
+        [Self::Skin, Self::Handle, Self::Clamp, Self::Load, Self::Drive, Self::Rain, Self::Full];
 
     /// Key in figure names.
     pub const fn key(self) -> &'static str {

@@ -30,8 +30,8 @@ use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::tables::{Adhesive, Cure, Tables, Tape, Thread, Threadlocker};
 use crate::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
 use day_table::{TABLE_AIR, table};
-use recipe::{Told, recipes};
 use forecast::{Forecast, Limits};
+use recipe::{Told, recipes};
 
 /// Share of the final strength of tape before the frame is bolted on, before driving, and in full.
 /// Common practice: hold and load after three quarters, drive near the end of the first day.
@@ -175,11 +175,7 @@ fn threads(
         open_time: Some(locker.open_time),
         mark,
         made,
-        waits: THREAD_STAGES
-            .iter()
-            .filter(|s| told.asks(s.0))
-            .map(|s| stage(s.0, s.1))
-            .collect(),
+        waits: THREAD_STAGES.iter().filter(|s| told.asks(s.0)).map(|s| stage(s.0, s.1)).collect(),
         path: None,
         surface: Limits {
             low: Temperature::celsius(5.0),

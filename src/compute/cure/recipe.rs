@@ -88,11 +88,7 @@ impl<'a> Recipe<'a> {
 
     /// Where it was written, with the foot that it holds; nothing for threads, of which there is
     /// nothing to judge.
-    pub fn written(
-        &self,
-        build: &'a Build,
-        work: &Work,
-    ) -> Option<(Span, Option<&'a BondedFoot>)> {
+    pub fn written(&self, build: &'a Build, work: &Work) -> Option<(Span, Option<&'a BondedFoot>)> {
         match self {
             Self::Bond(bond, _) => Some(
                 written(build, work, &bond.mark)
@@ -108,9 +104,7 @@ impl<'a> Recipe<'a> {
         match self {
             Self::Bond(bond, carrier) => super::joint(bond, *carrier, made, air, told),
             // The fillet keeps the rain out; a bed under it hardens for months and need not.
-            Self::Seal(mark, sealant, _) => {
-                super::seal(mark, (sealant, FILLET), made, air, told)
-            }
+            Self::Seal(mark, sealant, _) => super::seal(mark, (sealant, FILLET), made, air, told),
             Self::Threads(thread, step, locker) => {
                 super::threads(self.mark(), thread, step, locker, made, air, told)
             }

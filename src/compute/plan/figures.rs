@@ -32,8 +32,13 @@ pub(super) fn record(plan: &Plan, steps: &[Step], ledger: &mut Ledger) {
             plan.idle.to_minutes(),
             "min",
         )
-        .formula("least over all plans on these days that end as soon: Σ gaps from first to last work")
-        .input("no plan on these days has less than", format!("{:.0} min", plan.least_idle.to_minutes()))
+        .formula(
+            "least over all plans on these days that end as soon: Σ gaps from first to last work",
+        )
+        .input(
+            "no plan on these days has less than",
+            format!("{:.0} min", plan.least_idle.to_minutes()),
+        )
         .input("proven", told(plan.least_idle >= plan.idle))
         .source("exact search with bound", Seen::Computed),
     );

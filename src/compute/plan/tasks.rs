@@ -8,9 +8,9 @@
 
 use super::done::{Done, now};
 use super::{GRID, Origin, hours, makes, minutes};
-use crate::compute::cure::{ByHour, JointCure, Stage};
 use crate::build::Build;
 use crate::compute::cure::forecast::Forecast;
+use crate::compute::cure::{ByHour, JointCure, Stage};
 use crate::compute::planning::{Lag, Span, Task, When};
 use crate::compute::steps::{Cure, CureState, Step};
 
@@ -155,7 +155,11 @@ impl Input<'_> {
     ) {
         let done = self.done.iter().any(|done| done.step == tie.0);
         let wait = joints.iter().map(|cure| {
-            if done { wait_minutes(self.cures, cure) } else { least_wait(self.by_hour, self.days, cure) }
+            if done {
+                wait_minutes(self.cures, cure)
+            } else {
+                least_wait(self.by_hour, self.days, cure)
+            }
         });
         let minutes = wait.max().unwrap_or(0).max(floor);
         made.lag(from, to, minutes, tie);

@@ -21,9 +21,7 @@ pub(super) fn wishes(steps: &[Step], cures: &[JointCure], plan: &Plan) -> Vec<(u
         None => wishes.push((step, at)),
     };
     for (index, joined) in pairs(steps, cures) {
-        let (Some((start, end)), Some((joint, _))) =
-            (plan.span(index), plan.span(joined))
-        else {
+        let (Some((start, end)), Some((joint, _))) = (plan.span(index), plan.span(joined)) else {
             continue;
         };
         let keeps = keeps(&steps[index]);
@@ -32,8 +30,7 @@ pub(super) fn wishes(steps: &[Step], cures: &[JointCure], plan: &Plan) -> Vec<(u
         }
     }
     for (early, late) in cartridges(steps, cures) {
-        let (Some((start, _)), Some((_, last))) = (plan.span(early), plan.span(late))
-        else {
+        let (Some((start, _)), Some((_, last))) = (plan.span(early), plan.span(late)) else {
             continue;
         };
         if last - start > OPEN_CARTRIDGE {

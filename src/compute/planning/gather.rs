@@ -142,8 +142,7 @@ impl Search<'_> {
         };
         let must: Vec<usize> =
             (0..days.len()).filter(|&d| work.iter().any(|&t| lies(d, t))).collect();
-        let free: Vec<usize> =
-            (0..days.len()).filter(|&d| !must.contains(&d) && may(d)).collect();
+        let free: Vec<usize> = (0..days.len()).filter(|&d| !must.contains(&d) && may(d)).collect();
         let Some(more) = count.checked_sub(must.len()).filter(|_| count > 0) else {
             return Some(Vec::new());
         };
@@ -179,8 +178,7 @@ impl Search<'_> {
         let days = days(self.model);
         let mut model = self.model.clone();
         model.pieces.retain(|p| set.iter().any(|&d| (days[d].0..days[d].1).contains(&p.from)));
-        let starts =
-            Spans::of(set.iter().map(|&d| (days[d].0, days[d].1 - 1)).collect::<Vec<_>>());
+        let starts = Spans::of(set.iter().map(|&d| (days[d].0, days[d].1 - 1)).collect::<Vec<_>>());
         for task in attended(self.model) {
             model.starts[task] = model.starts[task].meet(&starts);
             model.open[task] = model.open[task].meet(&starts);

@@ -5,9 +5,9 @@
 //! greatest common divisor) there is a best plan on the grid: moving every task as early as it
 //! will go in a given order leads from one such sum to another.
 
+use super::hours::{HourArc, Hours};
 use super::problem::{FARTHEST_MINUTE, MOST_TASKS, Problem, Task, When};
 use super::spans::{FAR, Spans};
-use super::hours::{HourArc, Hours};
 use super::{Fault, lags};
 
 /// A stretch with a constant number of people left for free tasks; `window` is the calendar

@@ -149,7 +149,10 @@ pub(super) fn twins(model: &Model) -> Vec<(usize, usize)> {
             && model.starts[a] == model.starts[b]
             && model.due[a] == model.due[b]
             && same_clashes
-            && !model.by_hour.iter().any(|arc| [arc.from, arc.to].iter().any(|t| [a, b].contains(t)))
+            && !model
+                .by_hour
+                .iter()
+                .any(|arc| [arc.from, arc.to].iter().any(|t| [a, b].contains(t)))
             && links(a) == links(b)
     };
     let mut pairs = Vec::new();

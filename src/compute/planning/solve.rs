@@ -54,7 +54,8 @@ fn search(model: &Model, hours: Hours<'_>, nodes: u64) -> Outcome {
         });
     }
     let resources = resources(model);
-    let mut known = good_plan(model, hours, least, FIRST_TRIES).filter(|(grade, _)| grade.late == 0);
+    let mut known =
+        good_plan(model, hours, least, FIRST_TRIES).filter(|(grade, _)| grade.late == 0);
     let most = known.as_ref().map_or(model.horizon, |(grade, _)| grade.finish);
     let mut engine = Engine::new(model, hours, &resources, (least, most), None);
     let bound = engine.close_in();

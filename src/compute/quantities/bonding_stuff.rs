@@ -15,7 +15,6 @@ fn fillet() -> Area {
     cure::FILLET * cure::FILLET * 0.5
 }
 
-
 /// What is laid at each joint.
 pub(super) fn amounts(build: &Build, work: &Work) -> Vec<Amount> {
     let mut list = Vec::new();
@@ -64,10 +63,7 @@ pub(super) fn amounts(build: &Build, work: &Work) -> Vec<Amount> {
             what: foot.sealing.words.clone(),
             length: round,
             // The bed at its mean thickness over the whole leg, and the fillet round it.
-            volume: Some(
-                long * wide * (*bed + mount.plate_gap / 2.0)
-                    + fillet() * round,
-            ),
+            volume: Some(long * wide * (*bed + mount.plate_gap / 2.0) + fillet() * round),
         });
     }
     if let Some(sealant) = packer_sealant(build) {

@@ -56,9 +56,8 @@ impl Engine<'_> {
         let mut claims: Vec<Claim> = Vec::new();
         let mut certain = 0;
         for (from, to) in days(model) {
-            let inside = || {
-                work.iter().copied().filter(|&t| self.low(t) >= from && end(self, t) <= to)
-            };
+            let inside =
+                || work.iter().copied().filter(|&t| self.low(t) >= from && end(self, t) <= to);
             let Some(first) = inside().min_by_key(|&t| (self.high(t), t)) else { continue };
             let ends = |t: usize| self.low(t) + model.steps[t];
             let Some(last) = inside().max_by_key(|&t| (ends(t), std::cmp::Reverse(t))) else {
