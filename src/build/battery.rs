@@ -2,7 +2,7 @@
 
 use crate::source::{Span, Stated};
 use crate::tables::{Chemistry, Material};
-use crate::units::{Charge, Current, Force, Length, Mass, Torque, Voltage};
+use crate::units::{Charge, Current, Force, Length, Mass, Resistance, Torque, Voltage};
 
 /// The battery.
 #[derive(Debug, Clone)]
@@ -31,6 +31,8 @@ pub struct Battery {
     pub stud: Stated<&'static str>,
     /// Torque of its terminals by its label or data sheet.
     pub torque: Option<Stated<Torque>>,
+    /// Internal resistance by its data sheet, for the same.
+    pub internal_resistance: Option<Stated<Resistance>>,
     /// What keeps it from being charged in the cold.
     pub cold_charging: Option<Stated<ColdCharging>>,
     /// Place of the table.

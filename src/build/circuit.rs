@@ -1,4 +1,4 @@
-//! `[entry]`, `[controller]`, `[[circuit]]`.
+//! `[entry]`, `[controller]`, `[supply]`, `[isolator]`, `[earth]`, `[[circuit]]`.
 
 use crate::source::{Span, Stated};
 use crate::tables::{Adhesive, CableSize, area_words};
@@ -40,12 +40,86 @@ pub struct Controller {
     pub max_voltage: Stated<Voltage>,
     /// Highest charging current.
     pub max_current: Stated<Current>,
-    /// How the panels are joined.
+    /// Highest short-circuit current of panels that its input stands.
+    pub max_short_circuit: Option<Stated<Current>>,
+    /// How the panels are joined, where no length of the strings is stated.
     pub connection: Stated<PanelConnection>,
+    /// Panels in each string; the strings lie side by side.
+    pub in_series: Option<Stated<u32>>,
     /// Charging voltage, for the hot-day check.
     pub charge_voltage: Stated<Voltage>,
     /// Place of the table.
     pub span: Span,
+}
+
+impl Controller {
+    /// Panels in each string of so many panels.
+    pub fn string_length(&self, panels: u32) -> u32 {
+        match (&self.in_series, *self.connection) {
+            (Some(stated), _) => **stated,
+            (None, PanelConnection::Series) => panels.max(1),
+            (None, PanelConnection::Parallel) => 1,
+        }
+    }
+}
+
+/// The vehicle's own battery, which feeds a charger that takes direct current.
+#[derive(Debug, Clone)]
+pub struct Supply {
+    /// Nominal voltage.
+    pub voltage: Stated<Voltage>,
+    /// Highest current that the charger takes from it, by its data sheet.
+    pub current: Option<Stated<Current>>,
+    /// Short-circuit current by its data sheet.
+    pub short_circuit: Option<Stated<Current>>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// The switch between panels and controller, as it is on hand.
+#[derive(Debug, Clone)]
+pub struct Isolator {
+    /// What parts the panels from the controller.
+    pub kind: Stated<IsolatorKind>,
+    /// Current that it may break.
+    pub rating: Option<Stated<Current>>,
+    /// Direct voltage that it may break.
+    pub voltage: Option<Stated<Voltage>>,
+    /// Poles that it opens together.
+    pub poles: Stated<u32>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// What parts the panels from the controller.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum IsolatorKind {
+    /// A switch for direct current.
+    Switch,
+    /// Nothing but the plugs of the panels.
+    Plugs,
+    /// Nothing.
+    Missing,
+}
+
+/// Whether the minus is joined to the vehicle's body.
+#[derive(Debug, Clone)]
+pub struct Earth {
+    /// What it is joined to.
+    pub bond: Stated<Bond>,
+    /// Route of the bond from the battery's minus; always there where it is joined.
+    pub length: Option<Stated<Length>>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// What the battery's minus is joined to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bond {
+    /// The metal of the vehicle.
+    Chassis,
+    /// Nothing: plus and minus both float.
+    Nothing,
 }
 
 /// What the controller is.
@@ -86,6 +160,8 @@ pub struct Circuit {
     pub fuse: Option<Stated<Current>>,
     /// Insulation of the cable.
     pub insulation: Stated<Insulation>,
+    /// How it lies, which decides what it may carry.
+    pub laid: Stated<Laid>,
     /// Loaded conductors that run in the same bundle.
     pub bundled: Stated<u32>,
     /// Air round the cable.
@@ -105,6 +181,8 @@ pub enum Terminal {
     Controller,
     /// The battery.
     Battery,
+    /// The vehicle's own battery.
+    Supply,
     /// Something else, by name.
     Load(String),
 }
@@ -123,6 +201,19 @@ impl Insulation {
     pub fn core(self, area: Area, colour: &str) -> String {
         format!("{}, {}, {colour}", self.words(), area_words(area))
     }
+}
+
+/// How a cable lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Laid {
+    /// Loosely, with air round it.
+    Open,
+    /// Clipped to a surface.
+    Clipped,
+    /// In conduit.
+    Conduit,
+    /// Between a sunlit roof skin and the lining.
+    RoofVoid,
 }
 
 /// Insulation of a cable by what it stands.

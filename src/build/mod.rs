@@ -5,8 +5,8 @@
 //! ([`Stated::origin`](crate::source::Stated)), counts are at least one, lengths are finite and
 //! positive where a thing needs a size, marks are unique. What one table needs from another is
 //! there: see the fields of [`Build`]. Where a controller or a circuit meets the panels, each panel
-//! has its `voc`, `isc`, `vmp` and `imp`; a circuit has its `current` unless it comes from the
-//! panels. Roof stations and readings are sorted and no two are at one place.
+//! has its `voc`, `isc`, `vmp` and `imp`; a circuit has its `current` unless panels, controller, supply
+//! or its neighbours tell it. Roof stations and readings are sorted and no two are at one place.
 //!
 //! Nothing else is promised: whether a panel fits the roof, whether an angle's section is an angle,
 //! or whether a [`DirectHole`] names a part is for later stages to judge.
@@ -35,7 +35,8 @@ pub use actions::{Actions, CrashClass, StormPressure, Uplift};
 pub use battery::{Battery, ColdCharging, Restraint};
 pub use bracket::{Fold, Wedge};
 pub use circuit::{
-    Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
+    Bond, Circuit, Controller, ControllerKind, Earth, Entry, Insulation, Isolator, IsolatorKind,
+    Laid, PanelConnection, Supply, Terminal,
 };
 pub use corner::{Corner, CornerAngle, CornerCut, CornerFastener, CornerJoin, Through, TubeCorner};
 pub use cutting::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
@@ -96,6 +97,12 @@ pub struct Build {
     pub restraint: Option<Restraint>,
     /// The charge controller; always there where a circuit leads to it.
     pub controller: Option<Controller>,
+    /// The vehicle's own battery; always there where a circuit leads from it.
+    pub supply: Option<Supply>,
+    /// The switch between panels and controller, where one is on hand.
+    pub isolator: Option<Isolator>,
+    /// Whether the minus is joined to the vehicle's body.
+    pub earth: Option<Earth>,
     /// Cable runs.
     pub circuits: Vec<Circuit>,
     /// Parts stated directly.

@@ -35,6 +35,8 @@ pub struct Panel {
     pub vmp: Option<Stated<Voltage>>,
     /// Current at the maximum power point.
     pub imp: Option<Stated<Current>>,
+    /// Greatest fuse that its label allows in its string.
+    pub max_fuse: Option<Stated<Current>>,
     /// Relative change of open-circuit voltage with temperature; never positive.
     pub voc_drift: Stated<PerKelvin>,
     /// Length of each lead that comes with the panel.

@@ -4,10 +4,12 @@
 //! are left out too, and so is what no part of it uses.
 
 use crate::build::{
-    Build, Circuit, ControllerKind, Corner, CornerCut, CornerJoin, Insulation, LengthUnit,
-    LongSide, MarkingBy, MountKind, PanelConnection, Sky, Terminal, Through,
+    Build, Circuit, ControllerKind, Corner, CornerCut, CornerJoin, Insulation, IsolatorKind, Laid,
+    LengthUnit, LongSide, MarkingBy, MountKind, PanelConnection, Sky, Terminal, Through,
 };
+use crate::compute::electrics::{SUPPLY_FEEDS, prospective, supply_current};
 use crate::source::Stated;
+use crate::units::Current;
 use std::fmt::Display;
 
 /// One value that was filled in.
@@ -118,7 +120,8 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
         });
         list.add("controller.kind", "", &kind);
         // One panel alone is joined to nothing.
-        if build.panels.iter().map(|panel| *panel.count).sum::<u32>() > 1 {
+        let several = build.panels.iter().map(|panel| *panel.count).sum::<u32>() > 1;
+        if several && controller.in_series.is_none() {
             let connection = controller.connection.as_ref().map(|way| match way {
                 PanelConnection::Parallel => "parallel",
                 PanelConnection::Series => "series",
@@ -126,9 +129,7 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
             list.add("controller.connection", "", &connection);
         }
     }
-    for (index, circuit) in build.circuits.iter().enumerate() {
-        run(&format!("W{}", index + 1), circuit, &mut list);
-    }
+    electrics(build, &mut list);
     for part in &build.parts {
         list.add("part.count", part.name.value.as_str(), &part.count);
     }
@@ -206,6 +207,51 @@ fn cutting(build: &Build, list: &mut List) {
     }
 }
 
+/// Circuits, and what stands at their ends.
+fn electrics(build: &Build, list: &mut List) {
+    if let Some(isolator) = &build.isolator {
+        let kind = isolator.kind.as_ref().map(|kind| match kind {
+            IsolatorKind::Switch => "switch",
+            IsolatorKind::Plugs => "plugs",
+            IsolatorKind::Missing => "none",
+        });
+        list.add("isolator.kind", "", &kind);
+        list.add("isolator.poles", "", &isolator.poles);
+    }
+    for (index, circuit) in build.circuits.iter().enumerate() {
+        run(&format!("W{}", index + 1), circuit, list);
+        if circuit.current.is_none() && *circuit.from == Terminal::Controller {
+            let most = build.controller.as_ref().map(|controller| *controller.max_current);
+            let ground = "the controller’s highest where none is stated";
+            list.tell("circuit.current", &format!("W{}", index + 1), most, ground);
+        }
+    }
+    if build.circuits.is_empty() {
+        return;
+    }
+    if let Some(battery) = &build.battery
+        && battery.short_circuit.is_none()
+        && battery.internal_resistance.is_none()
+    {
+        let ground =
+            "charged cells of its chemistry and capacity, from memory: its data sheet wins";
+        let feeds = Current::a(prospective(battery).to_a().round());
+        list.tell("battery.short-circuit", "", Some(feeds), ground);
+    }
+    if let Some(supply) = &build.supply {
+        if supply.current.is_none() {
+            let taken =
+                supply_current(build).map(|it| Current::a((it.to_a() * 10.0).round() / 10.0));
+            let ground = "the charger’s greatest output at 90 % efficiency: common practice";
+            list.tell("supply.current", "", taken, ground);
+        }
+        if supply.short_circuit.is_none() {
+            let ground = "a large starter battery, ABYC E-11: its data sheet wins";
+            list.tell("supply.short-circuit", "", Some(SUPPLY_FEEDS), ground);
+        }
+    }
+}
+
 fn run(mark: &str, circuit: &Circuit, list: &mut List) {
     let insulation = circuit.insulation.as_ref().map(|insulation| match insulation {
         Insulation::Pvc70 => "pvc-70",
@@ -213,14 +259,16 @@ fn run(mark: &str, circuit: &Circuit, list: &mut List) {
         Insulation::Solar => "pv",
     });
     list.add("circuit.insulation", mark, &insulation);
+    let laid = circuit.laid.as_ref().map(|laid| match laid {
+        Laid::Open => "open",
+        Laid::Clipped => "clipped",
+        Laid::Conduit => "conduit",
+        Laid::RoofVoid => "roof-void",
+    });
+    list.add("circuit.laid", mark, &laid);
     list.add("circuit.bundled", mark, &circuit.bundled);
     list.add("circuit.ambient", mark, &circuit.ambient);
     list.add("circuit.drop-limit", mark, &circuit.drop_limit);
-    if let (Some(current), Terminal::Controller | Terminal::Battery | Terminal::Load(_)) =
-        (&circuit.current, &*circuit.from)
-    {
-        list.add("circuit.current", mark, current);
-    }
 }
 
 struct List(Vec<Taken>);
@@ -229,7 +277,19 @@ impl List {
     /// Keeps a value that was filled in; the same of another thing joins it.
     fn add<T: Display>(&mut self, key: &'static str, of: &str, stated: &Stated<T>) {
         let Some(ground) = stated.ground() else { return };
-        let told = stated.value.to_string();
+        self.tell(key, of, Some(&stated.value), ground);
+    }
+
+    /// The same of a value that other tables tell.
+    fn tell<T: Display>(
+        &mut self,
+        key: &'static str,
+        of: &str,
+        value: Option<T>,
+        ground: &'static str,
+    ) {
+        let Some(value) = value else { return };
+        let told = value.to_string();
         // The sign of a number, as everywhere on paper; names keep their hyphens.
         let value = told.strip_prefix('-').map_or(told.clone(), |rest| format!("\u{2212}{rest}"));
         let same =

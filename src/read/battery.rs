@@ -1,5 +1,6 @@
 //! `[battery]` and `[restraint]`.
 
+use super::codes;
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::take::{
@@ -7,7 +8,7 @@ use super::take::{
 };
 use crate::build::{Battery, ColdCharging, Restraint};
 use crate::source::Stated;
-use crate::units::{Charge, Current, Force, Length, Mass, Torque, Voltage};
+use crate::units::{Charge, Current, Force, Length, Mass, Resistance, Torque, Voltage};
 
 pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Battery> {
     const STUD: &str = "most batteries of this kind: common practice, no source";
@@ -27,6 +28,12 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
     let short_circuit = table.may(r, "short-circuit", fault);
     let stud = table.or(r, "stud", STUDS, "M8", STUD);
     let torque = table.may(r, "torque", terminal_torque());
+    let inner = measure(Resistance::microohm(10.0), Resistance::ohm(10.0)).positive();
+    let internal_resistance = table.may(r, "internal-resistance", inner);
+    if let (Some(current), Some(resistance)) = (&short_circuit, &internal_resistance) {
+        let (first, second) = ("short-circuit", "internal-resistance");
+        r.raise(codes::one_or_the_other::both((first, current.span), (second, resistance.span)));
+    }
     let cold_charging = table.may(r, "cold-charging", COLD);
     table.close(r);
     Some(Battery {
@@ -42,6 +49,7 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
         short_circuit,
         stud,
         torque,
+        internal_resistance,
         cold_charging,
         span,
     })

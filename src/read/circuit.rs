@@ -1,4 +1,4 @@
-//! `[entry]`, `[controller]` and `[[circuit]]`.
+//! `[entry]`, `[controller]`, `[supply]`, `[isolator]`, `[earth]` and `[[circuit]]`.
 
 use super::codes;
 use super::cursor::Cursor;
@@ -7,7 +7,8 @@ use super::reader::{Group, Reader};
 use super::shape::Shape;
 use super::take::{Choice, Row, Take, mark, measure, name, piece_size, place, stated_size, whole};
 use crate::build::{
-    Circuit, Controller, ControllerKind, Entry, Insulation, PanelConnection, Terminal,
+    Bond, Circuit, Controller, ControllerKind, Earth, Entry, Insulation, Isolator, IsolatorKind,
+    Laid, PanelConnection, Supply, Terminal,
 };
 use crate::source::{Span, Stated};
 use crate::tables::Tables;
@@ -61,7 +62,15 @@ pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Co
     let max_current =
         table.need(r, "max-current", measure(Current::a(0.1), Current::a(500.0)).positive());
     let torque = table.may(r, "torque", super::battery::terminal_torque());
+    let limit = measure(Current::a(0.1), Current::a(500.0)).positive();
+    let max_short_circuit = table.may(r, "max-short-circuit", limit);
+    let written = table.place_of("connection");
     let connection = table.or(r, "connection", CONNECTIONS, PanelConnection::Parallel, PARALLEL);
+    let in_series = table.may(r, "in-series", whole(1, 200));
+    if let (Some(connection), Some(in_series)) = (written, &in_series) {
+        let (first, second) = (("connection", connection), ("in-series", in_series.span));
+        r.raise(codes::one_or_the_other::both(first, second));
+    }
     let charge_voltage = table.need(r, "charge-voltage", volts);
     table.close(r);
     Some(Controller {
@@ -70,11 +79,67 @@ pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Co
         torque,
         max_voltage: max_voltage?,
         max_current: max_current?,
+        max_short_circuit,
         connection,
+        in_series,
         charge_voltage: charge_voltage?,
         span,
     })
 }
+
+pub(super) fn supply(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Supply> {
+    let span = table.span();
+    let volts = measure(Voltage::v(1.0), Voltage::v(100.0)).positive();
+    let voltage = table.need(r, "voltage", volts);
+    let current = table.may(r, "current", measure(Current::a(0.1), Current::a(500.0)).positive());
+    let fault = measure(Current::a(1.0), Current::ka(200.0)).positive();
+    let short_circuit = table.may(r, "short-circuit", fault);
+    table.close(r);
+    Some(Supply { voltage: voltage?, current, short_circuit, span })
+}
+
+const PARTED_BY: Choice<IsolatorKind> = Choice(&[
+    ("switch", IsolatorKind::Switch),
+    ("plugs", IsolatorKind::Plugs),
+    ("none", IsolatorKind::Missing),
+]);
+
+pub(super) fn isolator(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Isolator> {
+    const SWITCH: &str = "a switch for direct current where nothing is stated";
+    const POLES: &str = "plus and minus opened together where nothing is stated";
+    let span = table.span();
+    let kind = table.or(r, "kind", PARTED_BY, IsolatorKind::Switch, SWITCH);
+    let amps = measure(Current::a(0.1), Current::a(1000.0)).positive();
+    let rating = table.may(r, "rating", amps);
+    let volts = measure(Voltage::v(1.0), Voltage::v(1500.0)).positive();
+    let voltage = table.may(r, "voltage", volts);
+    let poles = table.or(r, "poles", whole(1, 8), 2, POLES);
+    table.close(r);
+    Some(Isolator { kind, rating, voltage, poles, span })
+}
+
+const BONDS: Choice<Bond> = Choice(&[("chassis", Bond::Chassis), ("none", Bond::Nothing)]);
+
+pub(super) fn earth(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Earth> {
+    let span = table.span();
+    let bond = table.need(r, "bond", BONDS);
+    let length = table.may(r, "length", stated_size(Length::mm(10.0), Length::m(100.0)));
+    if let (Some(bond), None) = (&bond, &length)
+        && bond.value == Bond::Chassis
+        && !table.has("length")
+    {
+        table.lacks("length", Some((bond.span, "the bond is a cable, too".to_owned())));
+    }
+    table.close(r);
+    Some(Earth { bond: bond?, length, span })
+}
+
+const WAYS: Choice<Laid> = Choice(&[
+    ("open", Laid::Open),
+    ("clipped", Laid::Clipped),
+    ("conduit", Laid::Conduit),
+    ("roof-void", Laid::RoofVoid),
+]);
 
 pub(super) const INSULATIONS: Choice<Insulation> = Choice(&[
     ("pvc-70", Insulation::Pvc70),
@@ -84,6 +149,7 @@ pub(super) const INSULATIONS: Choice<Insulation> = Choice(&[
 
 pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circuit> {
     const BUNDLE: &str = "its own two conductors where no bundle is stated";
+    const LAID: &str = "loosely in the vehicle, where nothing is stated";
     const AMBIENT: &str = "a closed vehicle in summer: common practice, no source";
     const DROP: &str = "3 %: the limit for feeders of solar panels in ABYC E-11 and ISO 10133";
     let span = table.span();
@@ -103,6 +169,7 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
         Insulation::Pvc70,
         "the least that is sold where nothing is stated",
     );
+    let laid = table.or(r, "laid", WAYS, Laid::Open, LAID);
     let bundled = table.or(r, "bundled", whole(2, 100), 2, BUNDLE);
     let air = measure(Temperature::celsius(-40.0), Temperature::celsius(100.0));
     let ambient = table.or(r, "ambient", air, Temperature::celsius(40.0), AMBIENT);
@@ -127,6 +194,7 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
         size,
         fuse,
         insulation,
+        laid,
         bundled,
         ambient,
         drop_limit,
@@ -138,7 +206,7 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
 struct End;
 
 impl End {
-    const KNOWN: [&str; 3] = ["panels", "controller", "battery"];
+    const KNOWN: [&str; 4] = ["panels", "controller", "battery", "supply"];
 }
 
 impl Take for End {
@@ -153,6 +221,7 @@ impl Take for End {
             Terminal::Panels => "panels",
             Terminal::Controller => "controller",
             Terminal::Battery => "battery",
+            Terminal::Supply => "supply",
             Terminal::Load(name) => name,
         }
         .to_owned()
@@ -164,6 +233,7 @@ impl Take for End {
             "panels" => Terminal::Panels,
             "controller" => Terminal::Controller,
             "battery" => Terminal::Battery,
+            "supply" => Terminal::Supply,
             _ => {
                 let lower = text.to_lowercase();
                 if let Some(near) =

@@ -47,6 +47,7 @@ pub(super) fn panel(r: &mut Reader<'_>, mut table: Cursor<'_>, framed: bool) -> 
     let isc = table.may(r, "isc", amps);
     let vmp = table.may(r, "vmp", volts);
     let imp = table.may(r, "imp", amps);
+    let max_fuse = table.may(r, "max-fuse", amps);
     let drift = measure(PerKelvin::percent_per_k(-1.0), PerKelvin::ZERO);
     let voc_drift = table.or(r, "voc-drift", drift, PerKelvin::percent_per_k(-0.35), DRIFT);
     let lead = table.or(r, "lead", room(), Length::mm(900.0), LEAD);
@@ -66,6 +67,7 @@ pub(super) fn panel(r: &mut Reader<'_>, mut table: Cursor<'_>, framed: bool) -> 
         isc,
         vmp,
         imp,
+        max_fuse,
         voc_drift,
         lead,
         span,

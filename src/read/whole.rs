@@ -80,6 +80,9 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     let battery = top.table(r, "battery").map(|table| battery::battery(r, table));
     let restraint = top.table(r, "restraint").map(|table| battery::restraint(r, table));
     let controller = top.table(r, "controller").map(|table| circuit::controller(r, table));
+    let supply = top.table(r, "supply").map(|table| circuit::supply(r, table));
+    let isolator = top.table(r, "isolator").map(|table| circuit::isolator(r, table));
+    let earth = top.table(r, "earth").map(|table| circuit::earth(r, table));
     let circuits: Vec<_> = top
         .tables(r, "circuit", MOST_LINES)
         .into_iter()
@@ -118,6 +121,9 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         roof: top.place_of("roof"),
         restraint: top.place_of("restraint"),
         controller: top.place_of("controller"),
+        supply: top.place_of("supply"),
+        isolator: top.place_of("isolator"),
+        earth: top.place_of("earth"),
         circuits: circuits.iter().flatten().collect(),
     };
     needs.tell(r, &top);
@@ -182,6 +188,9 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         battery: made(battery)?,
         restraint: made(restraint)?,
         controller: made(controller)?,
+        supply: made(supply)?,
+        isolator: made(isolator)?,
+        earth: made(earth)?,
         circuits: all(circuits)?,
         parts,
         plates,
@@ -238,6 +247,9 @@ struct Needs<'b> {
     roof: Option<Span>,
     restraint: Option<Span>,
     controller: Option<Span>,
+    supply: Option<Span>,
+    isolator: Option<Span>,
+    earth: Option<Span>,
     circuits: Vec<&'b Circuit>,
 }
 
@@ -263,14 +275,25 @@ impl Needs<'_> {
         let mount = by(self.mount, "these mounts need it");
         let entry = by(self.entry, "the cable entry needs it");
         let controller = by(self.controller, "the controller needs it");
-        let rows: [(&'static str, Option<(Span, &'static str)>); 8] = [
+        let rows: [(&'static str, Option<(Span, &'static str)>); 9] = [
             ("panel", frame.or(controller).or(touching(&Terminal::Panels))),
             ("roof", frame.or(mount).or(entry)),
             ("vehicle", by(self.roof, "the roof needs it").or(frame).or(mount).or(entry)),
             ("frame", mount),
             ("mount", by(self.frame, "nothing holds this frame")),
-            ("battery", by(self.restraint, "nothing is held").or(touching(&Terminal::Battery))),
-            ("controller", touching(&Terminal::Controller)),
+            (
+                "battery",
+                by(self.restraint, "nothing is held")
+                    .or(touching(&Terminal::Battery))
+                    .or(by(self.earth, "the minus of nothing is joined")),
+            ),
+            (
+                "controller",
+                touching(&Terminal::Controller)
+                    .or(by(self.isolator, "nothing is parted from the panels"))
+                    .or(by(self.supply, "nothing takes from the vehicle’s battery")),
+            ),
+            ("supply", touching(&Terminal::Supply)),
             ("weather", by(self.bond, "what is bonded here cures by the weather")),
         ];
         for (path, needed) in rows {
@@ -305,15 +328,21 @@ fn all_held(r: &mut Reader<'_>, frames: &[Option<Frame>], mounts: &[Option<Mount
     }
 }
 
-/// A run needs a current unless panels, the controller or what it feeds tell it.
+/// A run needs a current unless panels, the controller, the supply or its neighbours tell it.
 fn currents(r: &mut Reader<'_>, circuits: &[Option<Circuit>]) {
     let feeds = |circuit: &Circuit| {
         matches!(*circuit.to, Terminal::Load(_))
             && circuits.iter().flatten().any(|other| *other.from == *circuit.to)
     };
+    // From a junction box or bus bar on to controller or battery flows what came in.
+    let passes_on = |circuit: &Circuit| {
+        matches!(*circuit.to, Terminal::Controller | Terminal::Battery)
+            && circuits.iter().flatten().any(|other| *other.to == *circuit.from)
+    };
     for circuit in circuits.iter().flatten() {
-        let known = matches!(*circuit.from, Terminal::Panels | Terminal::Controller);
-        if circuit.current.is_none() && !known && !feeds(circuit) {
+        let known =
+            matches!(*circuit.from, Terminal::Panels | Terminal::Controller | Terminal::Supply);
+        if circuit.current.is_none() && !known && !feeds(circuit) && !passes_on(circuit) {
             let home = super::field::Home { path: "circuit", span: circuit.span, inline: false };
             let why =
                 "only from panels, the controller or what a bus bar feeds can it be worked out";

@@ -3,7 +3,7 @@
 use super::scenes::terminals;
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
-use crate::build::{Circuit, LengthUnit, Terminal};
+use crate::build::{Circuit, LengthUnit};
 use crate::compute::cables::{Cables, End, Laid, Passage, Piece, Pole, Seat, Tight};
 use crate::compute::electrics::{Electrics, Run};
 use crate::page::Sheet;
@@ -61,11 +61,10 @@ impl Joined<'_> {
     fn seat(&self, end: &End) -> String {
         let Some((circuit, _)) = self.run(&end.run) else { return String::new() };
         let pole = usize::from(end.pole == Pole::Minus);
-        let id =
-            |terminal: &Terminal, incoming| terminals(self.basis, terminal, incoming)[pole].clone();
+        let [from, to] = terminals(self.basis, circuit);
         match &end.seat {
-            Seat::From => id(&circuit.from, false),
-            Seat::To => id(&circuit.to, true),
+            Seat::From => from[pole].clone(),
+            Seat::To => to[pole].clone(),
             Seat::Fuse(mark) | Seat::Isolator(mark) => format!("{mark}, both sides"),
         }
     }

@@ -3,8 +3,8 @@
 use super::scenes::{circuit, terminals};
 use super::words::{bare, mm};
 use super::{Basis, Kind};
-use crate::build::Terminal;
-use crate::compute::electrics::{Electrics, Run};
+use crate::build::{Bond, Insulation, Terminal};
+use crate::compute::electrics::{Electrics, PanelString, Run};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
@@ -19,18 +19,25 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
     }
     let mut blocks = Vec::new();
     if !electrics.runs.is_empty() {
-        let rows = electrics.runs.len().max(1) as f64;
-        blocks.push(Block::Figure(
-            Figure::new(circuit(basis, electrics), 70.0 + 46.0 * rows).caption(
-                "Circles: terminals by their id. S1: two-pole isolator for direct current.",
-            ),
-        ));
+        let drawings = circuit(basis, electrics);
+        let last = drawings.len().saturating_sub(1);
+        for (number, (scene, height)) in drawings.into_iter().enumerate() {
+            let figure = Figure::new(scene, height);
+            blocks.push(Block::Figure(if number == last {
+                figure.caption(symbols(electrics))
+            } else {
+                figure
+            }));
+        }
         blocks.push(Block::Heading(
             Heading::new("Conductors").aside("number and colour letters stand at both ends"),
         ));
         blocks.push(Block::Table(schedule(basis, electrics)));
-        blocks.push(Block::Heading(Heading::new("Runs").aside(chain(electrics))));
+        blocks.push(Block::Heading(
+            Heading::new("Runs").aside("drops add along the way of the current"),
+        ));
         blocks.push(Block::Table(runs(electrics)));
+        blocks.push(Block::Bullets(grounds(basis, electrics)));
         if let Some(found) = fuses(electrics) {
             blocks.push(Block::Heading(
                 Heading::new("Fuses").aside("a spare of each lies with the packet"),
@@ -50,10 +57,20 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
         ));
         blocks.push(Block::Table(table));
     }
+    if let Some(table) = strings(electrics) {
+        blocks.push(Block::Heading(
+            Heading::new("Strings").aside("plus of each panel into minus of the one before it"),
+        ));
+        blocks.push(Block::Table(table));
+    }
     blocks.push(Block::Heading(
-        Heading::new("Order of connecting").aside("panels covered, fuses out"),
+        Heading::new("Order of connecting").aside("the controller’s manual goes first"),
     ));
-    blocks.push(Block::Bullets(order(basis)));
+    blocks.push(Block::Bullets(joining(basis, electrics)));
+    blocks.push(Block::Heading(
+        Heading::new("Order of disconnecting").aside("panels are live in daylight"),
+    ));
+    blocks.push(Block::Bullets(parting(basis, electrics)));
     vec![Sheet {
         anchor: "wiring".into(),
         title: "Wiring".into(),
@@ -74,14 +91,13 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
     for (index, circuit) in basis.build.circuits.iter().enumerate() {
         let mark = format!("W{}", index + 1);
         let Some(run) = electrics.runs.iter().find(|run| run.mark == mark) else { continue };
-        let from = terminals(basis, &circuit.from, false);
-        let to = terminals(basis, &circuit.to, true);
+        let [from, to] = terminals(basis, circuit);
         for (pole, sign) in ["+", "\u{2212}"].iter().enumerate() {
             let colour = if pole == 0 { run.colours.0 } else { run.colours.1 };
             let row = Row::new(vec![
                 Cell::Head(format!("{}{sign}", run.mark).into()),
                 from[pole].clone().into(),
-                if *circuit.from == Terminal::Panels {
+                if electrics.isolator.as_ref().is_some_and(|isolator| isolator.run == mark) {
                     format!("{} by S1", to[pole]).into()
                 } else {
                     to[pole].clone().into()
@@ -97,6 +113,20 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
             ]);
             rows.push(if pole == 1 { row.ends_group() } else { row });
         }
+    }
+    if let Some(bond) = &electrics.earth {
+        let mark = basis.build.battery.as_ref().map_or("B", |battery| battery.mark.value.as_str());
+        rows.push(Row::new(vec![
+            Cell::Head(bond.mark.clone().into()),
+            format!("{mark}:\u{2212}").into(),
+            "body, bare metal".into(),
+            bond.colour.into(),
+            display::number_short(bond.area.to_mm2(), 2).into(),
+            bond.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
+            bare(bond.length, 0).into(),
+            bare(bond.cut, 0).into(),
+            Cell::Tick,
+        ]));
     }
     Table {
         columns: vec![
@@ -115,10 +145,16 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
     }
 }
 
-fn chain(electrics: &Electrics) -> String {
-    electrics.chain_drop.map_or(String::new(), |drop| {
-        format!("panels to battery lose {}\u{a0}% together", number(drop.to_percent(), 1))
-    })
+/// What is to be read off the drawings.
+fn symbols(electrics: &Electrics) -> String {
+    let mut words = "Circles: terminals by their id.".to_owned();
+    if electrics.isolator.is_some() {
+        words.push_str(" S1: two-pole isolator for direct current.");
+    }
+    if electrics.string_fuse.as_ref().is_some_and(|fuse| !fuse.certain) {
+        words.push_str(" Z: string fuses, if a label asks for them.");
+    }
+    words
 }
 
 fn runs(electrics: &Electrics) -> Table {
@@ -127,14 +163,19 @@ fn runs(electrics: &Electrics) -> Table {
         .iter()
         .map(|run: &Run| {
             let conductor = run.conductor.as_ref();
+            let chained = electrics.chain.iter().find(|part| part.mark == run.mark);
+            let sum = |share| match chained {
+                Some(part) => part.sum,
+                None => run.lost_before + share,
+            };
             Row::new(vec![
                 Cell::Head(run.mark.clone().into()),
                 run.name.clone().into(),
                 number(run.design.to_a(), 1).into(),
                 conductor.map_or(Cell::Dash, |c| number(c.ampacity.to_a(), 1).into()),
-                conductor.map_or(Cell::Dash, |c| {
-                    number((run.lost_before + c.drop_share).to_percent(), 1).into()
-                }),
+                conductor.map_or(Cell::Dash, |c| number(c.drop.to_v(), 2).into()),
+                conductor.map_or(Cell::Dash, |c| number(c.drop_share.to_percent(), 1).into()),
+                conductor.map_or(Cell::Dash, |c| number(sum(c.drop_share).to_percent(), 1).into()),
                 conductor.map_or(Cell::Dash, |c| c.decided.words().into()),
                 fuse_marks(run),
             ])
@@ -146,13 +187,68 @@ fn runs(electrics: &Electrics) -> Table {
             TableColumn::left("name"),
             TableColumn::number("sized for, A"),
             TableColumn::number("carries, A"),
-            TableColumn::number("drop at end, %"),
+            TableColumn::number("drop, V"),
+            TableColumn::number("drop, %"),
+            TableColumn::number("sum, %"),
             TableColumn::left("size by"),
             TableColumn::left("fuse"),
         ],
         rows,
         ..Table::default()
     }
+}
+
+/// By which tables cables carry what they carry, where drops begin, and where gauge numbers differ.
+fn grounds(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
+    let mut list: Vec<Text> = Vec::new();
+    let mut alike: Vec<(String, Vec<&str>)> = Vec::new();
+    for run in &electrics.runs {
+        let Some(conductor) = &run.conductor else { continue };
+        let factor = |ratio: crate::units::Ratio| display::number_short(ratio.to_fraction(), 2);
+        let words = format!(
+            "{}; air {}, × {}; bundle, × {}",
+            conductor.table,
+            conductor.air,
+            factor(conductor.factors.0),
+            factor(conductor.factors.1)
+        );
+        match alike.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, marks)) => marks.push(&run.mark),
+            None => alike.push((words, vec![&run.mark])),
+        }
+    }
+    for (words, marks) in alike {
+        list.push(
+            format!("{} carry by {words}.", marks.join(", "))
+                .replace(" carry", if marks.len() == 1 { " carries" } else { " carry" })
+                .into(),
+        );
+    }
+    if electrics.chain.len() > 1 {
+        let marks: Vec<&str> = electrics.chain.iter().map(|part| part.mark.as_str()).collect();
+        let charged = |part: &crate::compute::electrics::ChainRun| {
+            electrics.runs.iter().any(|run| run.mark == part.mark && run.working != part.current)
+        };
+        let at = if electrics.chain.iter().any(charged) { ", at the charging current" } else { "" };
+        let way = marks.join(", ");
+        list.push(format!("Sum along {way}: from the panels to the battery{at}.").into());
+    }
+    let boat: Vec<String> = electrics
+        .runs
+        .iter()
+        .filter_map(|run| Some(format!("{} {}", run.mark, run.boat_wire.as_ref()?)))
+        .collect();
+    if !boat.is_empty() && basis.build.circuits.iter().any(|it| *it.insulation != Insulation::Solar)
+    {
+        list.push(
+            format!(
+                "Boat and vehicle wire (SAE) of a number has less copper: {}.",
+                boat.join(", ")
+            )
+            .into(),
+        );
+    }
+    list
 }
 
 /// Marks of the fuses in a run.
@@ -184,22 +280,23 @@ fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
         }
     }
     if let Some(fuse) = &electrics.string_fuse {
+        let marks =
+            if fuse.count > 2 { format!("Z1 to Z{}", fuse.count) } else { "Z1, Z2".to_owned() };
         rows.push(Row::new(vec![
-            Cell::Head("string".into()),
-            format!("{}\u{a0}× panel plus", fuse.count).into(),
+            Cell::Head(marks.into()),
+            format!("plus of each {}", if fuse.panels > 1 { "string" } else { "panel" }).into(),
             amps(fuse.rating),
             fuse.kind.clone().into(),
             Cell::Dash,
             Cell::Dash,
         ]));
-        places.push(
-            format!(
-                "String: {}; fitted if a panel’s label allows less than {}\u{a0}A.",
-                fuse.holder,
-                number(fuse.back.to_a(), 1)
-            )
-            .into(),
-        );
+        let when = if fuse.certain {
+            "labels ask for it".to_owned()
+        } else {
+            let back = number(fuse.back.to_a(), 1);
+            format!("fitted if a panel’s label allows less than {back}\u{a0}A")
+        };
+        places.push(format!("Z: {}; {when}.", fuse.holder).into());
     }
     if rows.is_empty() {
         return None;
@@ -255,26 +352,32 @@ fn voltages(basis: &Basis, electrics: &Electrics) -> Option<Table> {
     let most = controller.map_or(Cell::Dash, |c| volts(*c.max_voltage));
     let least = controller.map_or(Cell::Dash, |c| volts(*c.charge_voltage));
     let low = basis.build.weather.record_low.to_celsius();
-    let rows = vec![
-        Row::new(vec![
-            Cell::Head(format!("coldest morning, {}\u{a0}°C, open", number(low, 0)).into()),
-            volts(field.cold),
+    let mut rows = vec![Row::new(vec![
+        Cell::Head(format!("coldest morning, {}\u{a0}°C, open", number(low, 0)).into()),
+        volts(field.cold),
+        Cell::Dash,
+        most.clone(),
+    ])];
+    if let Some(by_table) = field.cold_by_table {
+        rows.push(Row::new(vec![
+            Cell::Head("the same by factors of NEC\u{a0}690.7".into()),
+            volts(by_table),
             Cell::Dash,
             most,
-        ]),
-        Row::new(vec![
-            Cell::Head("at 25\u{a0}°C, open".into()),
-            volts(field.open),
-            Cell::Dash,
-            Cell::Dash,
-        ]),
-        Row::new(vec![
-            Cell::Head("hot cells, working".into()),
-            volts(field.hot),
-            least,
-            Cell::Dash,
-        ]),
-    ];
+        ]));
+    }
+    rows.push(Row::new(vec![
+        Cell::Head("at 25\u{a0}°C, open".into()),
+        volts(field.open),
+        Cell::Dash,
+        Cell::Dash,
+    ]));
+    rows.push(Row::new(vec![
+        Cell::Head("hot cells, working".into()),
+        volts(field.hot),
+        least,
+        Cell::Dash,
+    ]));
     Some(Table {
         columns: vec![
             TableColumn::left("state"),
@@ -287,22 +390,93 @@ fn voltages(basis: &Basis, electrics: &Electrics) -> Option<Table> {
     })
 }
 
-fn order(basis: &Basis) -> Vec<Text> {
+/// Panels of each string, where they are not all side by side and of one kind.
+fn strings(electrics: &Electrics) -> Option<Table> {
+    let first = electrics.strings.first()?;
+    let unlike = |string: &PanelString| string.open != first.open || string.short != first.short;
+    if first.marks.len() < 2 && !electrics.strings.iter().any(unlike) {
+        return None;
+    }
+    let rows = electrics
+        .strings
+        .iter()
+        .enumerate()
+        .map(|(index, string)| {
+            Row::new(vec![
+                Cell::Head((index + 1).to_string().into()),
+                string.marks.join(", ").into(),
+                number(string.cold.to_v(), 1).into(),
+                number(string.hot.to_v(), 1).into(),
+                number(string.short.to_a(), 2).into(),
+                number(string.working.to_a(), 2).into(),
+                Cell::Tick,
+            ])
+        })
+        .collect();
+    Some(Table {
+        columns: vec![
+            TableColumn::left("string"),
+            TableColumn::left("panels from plus"),
+            TableColumn::number("cold, open, V"),
+            TableColumn::number("hot, working, V"),
+            TableColumn::number("short circuit, A"),
+            TableColumn::number("working, A"),
+            TableColumn::centre("joined"),
+        ],
+        rows,
+        ..Table::default()
+    })
+}
+
+/// What is joined after what.
+fn joining(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
+    let build = basis.build;
     let mut list: Vec<Text> = Vec::new();
-    if basis.build.battery.is_some() {
-        list.push(
-            "Battery to controller first, plus before minus, its fuse still out; then the fuse."
-                .into(),
-        );
+    let switched = electrics.isolator.is_some();
+    let cover = if build.panels.is_empty() { "Take out" } else { "Cover the panels; take out" };
+    let open = if switched { " Open S1." } else { "" };
+    list.push(format!("{cover} every fuse.{open}").into());
+    if let Some(bond) = &electrics.earth {
+        list.push(format!("Bolt {} to bare metal of the body.", bond.mark).into());
     }
-    if basis.build.controller.is_some() {
-        list.push("Panels to controller last, isolator S1 open; then the isolator.".into());
+    let controller = build.controller.is_some();
+    if build.battery.is_some() {
+        let to = if controller { " to the controller" } else { "" };
+        list.push(format!("Join the battery{to}, plus before minus; then put in its fuse.").into());
     }
-    list.push(
-        "Taken apart in the reverse order: panels covered, isolator, fuse, minus, plus.".into(),
-    );
+    if build.circuits.iter().any(|circuit| *circuit.from == Terminal::Supply) {
+        let words = "Join the vehicle’s battery to the controller the same way; then its fuse.";
+        list.push(words.into());
+    }
+    if controller {
+        let close = if switched { "; then close S1 and uncover them" } else { "" };
+        list.push(format!("Join the panels to the controller last{close}.").into());
+    }
+    if build.circuits.iter().any(|circuit| matches!(*circuit.to, Terminal::Load(_))) {
+        list.push("Put in the fuses of loads one by one.".into());
+    }
     if basis.results.steps.step("connect").is_some() {
-        list.push("Done action by action on the step sheet “Connect and first power”.".into());
+        list.push("Go action by action by the step sheet “Connect and first power”.".into());
+    }
+    list
+}
+
+/// The way back.
+fn parting(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
+    let build = basis.build;
+    let mut list: Vec<Text> = Vec::new();
+    if !build.panels.is_empty() {
+        let open = if electrics.isolator.is_some() { " and open S1" } else { "" };
+        list.push(format!("Cover the panels{open} before anything else.").into());
+    }
+    if build.circuits.iter().any(|circuit| *circuit.from == Terminal::Supply) {
+        list.push("Stop the engine; take out the fuse at the vehicle’s battery.".into());
+    }
+    if build.battery.is_some() {
+        list.push("Take out the battery’s fuses; then lift its minus before its plus.".into());
+    }
+    if build.earth.as_ref().is_some_and(|earth| *earth.bond == Bond::Nothing) {
+        list.push("Treat both poles as live: neither is joined to the body.".into());
     }
     list
 }

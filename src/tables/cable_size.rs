@@ -2,6 +2,7 @@
 
 use super::{Row, RowOrigin, Table};
 use crate::units::{Area, Length, LinearResistance, Temperature, Unit};
+use std::borrow::Cow;
 
 /// How conductors are sized.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -10,6 +11,9 @@ pub enum Gauge {
     Metric,
     /// American wire gauge.
     Awg,
+    /// Vehicle and small-craft wire by gauge number (SAE J378, J1127, J1128), which may hold less
+    /// copper.
+    Sae,
 }
 
 /// Temperature coefficient of copper from 20 °C, IEC 60287-1-1 (from memory; IEC 60228 rounds to
@@ -22,7 +26,7 @@ const STRANDING: f64 = 1.02;
 /// A conductor size.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CableSize {
-    /// `4mm2`, `awg-12`, `awg-1/0`.
+    /// `4mm2`, `awg-12`, `awg-1/0`, `sae-10`.
     pub name: String,
     /// Metric or AWG.
     pub gauge: Gauge,
@@ -53,6 +57,13 @@ pub fn area_words(area: Area) -> String {
 }
 
 impl CableSize {
+    /// Name of the gauge of the same number, by which tables of currents and lugs go.
+    pub fn by_number(&self) -> Cow<'_, str> {
+        self.name
+            .strip_prefix("sae-")
+            .map_or(Cow::Borrowed(self.name.as_str()), |number| Cow::Owned(format!("awg-{number}")))
+    }
+
     /// Resistance of one conductor at a copper temperature: `R₂₀ (1 + α (T − 20))`.
     pub fn resistance_at(&self, copper: Temperature) -> LinearResistance {
         self.resistance_20 * (1.0 + COPPER_BY_KELVIN * (copper.to_celsius() - 20.0))
@@ -66,10 +77,14 @@ impl CableSize {
 
     fn from_row(row: &mut Row<'_>) -> Self {
         let name = row.words("name");
-        let gauge = if name.starts_with("awg") { Gauge::Awg } else { Gauge::Metric };
+        let gauge = match name.get(..4) {
+            Some("awg-") => Gauge::Awg,
+            Some("sae-") => Gauge::Sae,
+            _ => Gauge::Metric,
+        };
         let listed: LinearResistance = row.quantity_above_zero("resistance", Unit::MILLIOHM_PER_M);
         // The gauge tables are for solid wire.
-        let stranding = if gauge == Gauge::Awg { STRANDING } else { 1.0 };
+        let stranding = if gauge == Gauge::Metric { 1.0 } else { STRANDING };
         Self {
             name,
             gauge,
@@ -101,7 +116,7 @@ impl Table<CableSize> {
     pub fn equivalents(&self, to: &CableSize) -> (Option<&CableSize>, Option<&CableSize>) {
         let other = match to.gauge {
             Gauge::Metric => Gauge::Awg,
-            Gauge::Awg => Gauge::Metric,
+            Gauge::Awg | Gauge::Sae => Gauge::Metric,
         };
         let below = self.sizes(other).into_iter().rfind(|size| size.area < to.area);
         (below, self.not_smaller(to, other))

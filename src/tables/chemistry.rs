@@ -1,7 +1,10 @@
 //! Battery chemistries.
 
 use super::{Row, RowOrigin};
-use crate::units::{Current, Temperature, Unit, Voltage};
+use crate::units::{Charge, Current, Resistance, Temperature, Unit, Voltage};
+
+/// Links and terminals of a battery; from memory.
+const LINKS: Resistance = Resistance::milliohm(0.5);
 
 /// A battery chemistry; voltages are of one cell.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,6 +35,8 @@ pub struct Chemistry {
     pub kg_by_kwh: [f64; 2],
     /// Short-circuit current of one 12 V battery of 100 to 300 Ah, least and most.
     pub short_circuit: [Current; 2],
+    /// Resistance of a charged cell of 1 Ah; a larger one has as much less.
+    pub cell_resistance: Resistance,
     /// Whether it gives off gas in ordinary use, and needs an opening to the outside.
     pub vents: bool,
     /// What to say about ventilation.
@@ -58,11 +63,18 @@ impl Chemistry {
             storage: row.quantities("storage", Unit::CELSIUS),
             kg_by_kwh: row.numbers("mass-by-kwh"),
             short_circuit: row.quantities("short-circuit", Unit::KA),
+            cell_resistance: row.quantity_above_zero("cell-resistance", Unit::MILLIOHM),
             vents: row.flag("vents"),
             ventilation: row.words("ventilation"),
             cold: row.words("cold"),
             origin: row.origin(),
         }
+    }
+
+    /// Resistance of a charged battery without a data sheet: its cells, links and terminals.
+    pub fn inner_resistance(&self, nominal: Voltage, capacity: Charge) -> Resistance {
+        let cell = self.cell_resistance * (Charge::ah(1.0) / capacity);
+        cell * f64::from(self.cells(nominal)) + LINKS
     }
 
     /// Cells in series of a battery of this nominal voltage.

@@ -33,6 +33,9 @@ impl Lug {
 impl Table<Lug> {
     /// The lug for a conductor on a stud, where one is made.
     pub fn lug_for(&self, conductor: &str, stud: &str) -> Option<&Lug> {
+        // Wire by SAE takes the lugs of its gauge number.
+        let number = conductor.strip_prefix("sae-").map(|number| format!("awg-{number}"));
+        let conductor = number.as_deref().unwrap_or(conductor);
         self.iter().find(|lug| {
             lug.conductors.iter().any(|size| size == conductor)
                 && lug.studs.iter().any(|thread| thread == stud)

@@ -28,6 +28,7 @@ mod cable_size;
 mod canopy;
 mod chemistry;
 mod cleaner;
+mod cold_voltage;
 mod corner_connector;
 mod density;
 mod drill;
@@ -71,6 +72,7 @@ pub use cable_size::{CableSize, Gauge, area_words};
 pub use canopy::{Canopy, CanopyRow, CanopyValues};
 pub use chemistry::Chemistry;
 pub use cleaner::Cleaner;
+pub use cold_voltage::ColdVoltage;
 pub use corner_connector::CornerConnector;
 pub use density::Density;
 pub use drill::{Drill, DrillSeries};
@@ -130,6 +132,7 @@ const FILES: &[(&str, &str)] = &[
     file!("protection.toml"),
     file!("rivet-nuts.toml"),
     file!("sections.toml"),
+    file!("solar.toml"),
     file!("tapes.toml"),
     file!("tapping-screws.toml"),
     file!("threads.toml"),
@@ -210,6 +213,8 @@ tables! {
     chemistries: Chemistry, chemistry;
     /// Cleaners for bond faces.
     cleaners: Cleaner, cleaner;
+    /// Voltage of cold panels.
+    cold_voltages: ColdVoltage, cold_voltage;
     /// Push-in connectors for square tube.
     corner_connectors: CornerConnector, corner_connector;
     /// Densities.

@@ -22,6 +22,7 @@ quantity! {
     Resistance, kind Resistance, shown "Ω" by to_ohm;
     "ohms": ohm, to_ohm, 1.0;
     "milliohms": milliohm, to_milliohm, 1e-3;
+    "microohms": microohm, to_microohm, 1e-6;
 }
 
 quantity! {

@@ -2,7 +2,7 @@
 
 use crate::derive::support::{mm, said};
 use proptest::prelude::*;
-use rungsheet::build::{Circuit, Insulation, Terminal};
+use rungsheet::build::{Circuit, Insulation, Laid, Terminal};
 use rungsheet::compute::electrics::assess;
 use rungsheet::source::Span;
 use rungsheet::tables::{Gauge, Tables};
@@ -18,6 +18,7 @@ fn circuit(metres: f64, celsius: f64, bundled: u32, insulation: Insulation) -> C
         size: None,
         fuse: None,
         insulation: said(insulation),
+        laid: said(Laid::Open),
         bundled: said(bundled),
         ambient: said(Temperature::celsius(celsius)),
         drop_limit: said(Ratio::percent(3.0)),

@@ -9,7 +9,7 @@ use std::fmt::Write as _;
 
 /// Temperature that plain PVC, the default insulation, stands, °C (IEC 60364-5-52).
 const PVC: f64 = 70.0;
-const HEAD: &str = "format = 1\n[job]\ntitle = \"Trial\"\ndate = \"2026-05-09\"\n";
+pub const HEAD: &str = "format = 1\n[job]\ntitle = \"Trial\"\ndate = \"2026-05-09\"\n";
 
 /// Panels of one kind with a controller.
 fn panels(count: u32, [voc, isc, vmp, imp]: [f64; 4], drift: f64, controller: &str) -> String {
@@ -22,6 +22,16 @@ fn panels(count: u32, [voc, isc, vmp, imp]: [f64; 4], drift: f64, controller: &s
          voc = \"{voc} V\"\nisc = \"{isc} A\"\nvmp = \"{vmp} V\"\nimp = \"{imp} A\"\n\
          voc-drift = \"{drift} %/K\"\n\
          [controller]\nkind = \"solar\"\nmax-current = \"40 A\"\ncharge-voltage = \"14.4 V\"\n{controller}\n"
+    )
+}
+
+/// One kind of panel: mark, count, label (voc, isc, vmp, imp), coefficient in %/K, more keys.
+pub fn panel(mark: &str, count: u32, label: [f64; 4], drift: f64, more: &str) -> String {
+    let [voc, isc, vmp, imp] = label;
+    format!(
+        "[[panel]]\nmark = \"{mark}\"\ncount = {count}\nlength = 1640\nwidth = 990\n\
+         thickness = 35\nmass = \"18 kg\"\nvoc = \"{voc} V\"\nisc = \"{isc} A\"\n\
+         vmp = \"{vmp} V\"\nimp = \"{imp} A\"\nvoc-drift = \"{drift} %/K\"\n{more}\n"
     )
 }
 

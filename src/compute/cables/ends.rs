@@ -167,6 +167,8 @@ fn at(build: &Build, terminal: &Terminal, tables: &Tables) -> (Piece, Tight) {
             let stated = build.controller.as_ref().and_then(|own| own.torque.as_ref());
             (Piece::Sleeve, stated.map_or(Tight::Maker, |torque| Tight::Stated(**torque)))
         }
+        // The stud in hand wins; starter batteries have clamps with a bolt of this size.
+        Terminal::Supply => (Piece::Lug("M8".to_owned()), Tight::Maker),
         Terminal::Panels => (Piece::Plug, Tight::None),
         Terminal::Load(_) => (Piece::Load, Tight::Maker),
     }

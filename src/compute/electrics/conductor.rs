@@ -1,9 +1,13 @@
 //! The smallest conductor by ampacity and by voltage drop.
 
-use crate::build::{Circuit, Insulation};
+use crate::build::{Circuit, Insulation, Laid};
 use crate::source::{Figure, Ledger, Seen};
-use crate::tables::{CableSize, Gauge, Tables};
-use crate::units::{Area, Current, Length, Ratio, Temperature, Voltage};
+use crate::tables::{AmbientFactor, Ampacity, CableSize, Gauge, Tables};
+use crate::units::{Area, Current, Length, Ratio, Resistance, Temperature, Voltage, display};
+
+/// Air between a sunlit skin and the lining: as in the engine space of ISO 10133; common practice for
+/// the void, no source.
+const ROOF_VOID: Temperature = Temperature::celsius(60.0);
 
 /// A chosen conductor.
 #[derive(Debug, Clone)]
@@ -16,6 +20,16 @@ pub struct Conductor {
     pub ampacity: Current,
     /// The table that says so.
     pub table: String,
+    /// What that table has for the size, before the factors.
+    pub listed: Current,
+    /// Factors on it: for the air, for the bundle.
+    pub factors: (Ratio, Ratio),
+    /// Air round it.
+    pub air: Temperature,
+    /// How well the table's value is known.
+    pub seen: Seen,
+    /// Resistance of both conductors at working temperature.
+    pub resistance: Resistance,
     /// Voltage lost on both conductors at the working current.
     pub drop: Voltage,
     /// The same as a share.
@@ -70,6 +84,8 @@ pub(super) struct Choice {
     pub metric: Option<Conductor>,
     /// Name of the smallest gauge that does.
     pub gauge: Option<String>,
+    /// The same of vehicle and small-craft wire, which holds less copper.
+    pub sae: Option<String>,
 }
 
 /// What a run asks of its conductor.
@@ -98,7 +114,8 @@ pub(super) fn choose(
         let known = assess(circuit, size, working, voltage, tables);
         return Choice {
             metric: known.map(|own| Conductor { decided: DecidedBy::Stated, ..own }),
-            gauge: (size.gauge == Gauge::Awg).then(|| size.name.clone()),
+            gauge: (size.gauge != Gauge::Metric).then(|| size.name.clone()),
+            sae: None,
         };
     }
     let pick = |gauge: Gauge| {
@@ -117,7 +134,8 @@ pub(super) fn choose(
             Some(Conductor { decided, ..conductor })
         })
     };
-    Choice { metric: pick(Gauge::Metric), gauge: pick(Gauge::Awg).map(|c| c.name) }
+    let named = |gauge: Gauge| pick(gauge).map(|conductor| conductor.name);
+    Choice { metric: pick(Gauge::Metric), gauge: named(Gauge::Awg), sae: named(Gauge::Sae) }
 }
 
 /// Whether a cable of this insulation is sold so thin: solar cable from the smallest size on whose
@@ -139,6 +157,45 @@ pub(super) fn rating(insulation: Insulation) -> Temperature {
     }
 }
 
+/// Air round the cable of a run.
+pub(super) fn air(circuit: &Circuit) -> Temperature {
+    match *circuit.laid {
+        Laid::RoofVoid => circuit.ambient.max(ROOF_VOID),
+        Laid::Open | Laid::Clipped | Laid::Conduit => *circuit.ambient,
+    }
+}
+
+/// Whether the insulation of a run stands the air round it with any current at all.
+pub(super) fn stands_air(circuit: &Circuit, tables: &Tables) -> bool {
+    let insulation = rating(*circuit.insulation);
+    let (_, factors) = rules_for(circuit, Gauge::Metric);
+    tables.ambient_factor(factors).is_ok_and(|row| row.factor(insulation, air(circuit)).is_some())
+}
+
+/// The standard whose currents hold for a run, and the factors for air that go with it. Loosely laid
+/// single conductors in a vehicle-like craft: ISO 10133 by mm², 33 CFR 183 (as ABYC E-11) by gauge;
+/// on a surface or in conduit the tables of buildings.
+fn rules_for(circuit: &Circuit, gauge: Gauge) -> (&'static str, &'static str) {
+    match (*circuit.laid, gauge) {
+        (Laid::Open | Laid::RoofVoid, Gauge::Metric) => ("iso-10133", "nec-30"),
+        (Laid::Open | Laid::RoofVoid, Gauge::Awg | Gauge::Sae) => ("33-cfr-183", "nec-30"),
+        (Laid::Clipped, Gauge::Metric) => ("iec-60364-c2", "iec-30"),
+        (Laid::Conduit, Gauge::Metric) => ("iec-60364-b2", "iec-30"),
+        (Laid::Clipped | Laid::Conduit, Gauge::Awg | Gauge::Sae) => ("nec-310-16", "nec-30"),
+    }
+}
+
+/// Column of ampacities and factors for air.
+fn rows<'t>(
+    circuit: &Circuit,
+    gauge: Gauge,
+    tables: &'t Tables,
+) -> Option<(&'t Ampacity, &'t AmbientFactor)> {
+    let (standard, factors) = rules_for(circuit, gauge);
+    let column = tables.ampacities.column_for(standard, rating(*circuit.insulation))?;
+    Some((column, tables.ambient_factor(factors).ok()?))
+}
+
 /// A size on a run: what it carries there and what it loses. `None` where no table covers its
 /// insulation, its size or the air round it.
 pub fn assess(
@@ -149,26 +206,28 @@ pub fn assess(
     tables: &Tables,
 ) -> Option<Conductor> {
     let insulation = rating(*circuit.insulation);
-    // Single conductors in a vehicle-like craft: ISO 10133 by mm², 33 CFR 183 (as ABYC E-11) by gauge.
-    let standard = match size.gauge {
-        Gauge::Metric => "iso-10133",
-        Gauge::Awg => "33-cfr-183",
-    };
-    let column = tables.ampacities.column_for(standard, insulation)?;
-    let listed = column.amps(&size.name)?;
-    let by_air = tables.ambient_factor("nec-30").ok()?.factor(insulation, *circuit.ambient)?;
+    let air = air(circuit);
+    let (column, factors) = rows(circuit, size.gauge, tables)?;
+    let number = size.by_number();
+    let listed = column.amps(&number)?;
+    let by_air = factors.factor(insulation, air)?;
     let by_bundle = tables.bundle_factor("iec").ok()?.factor((*circuit.bundled).div_ceil(2).max(1));
     let ampacity = listed * by_air * by_bundle;
     // Copper between air and its limit, by the square of the load.
     let load = (working / ampacity).min(1.0);
-    let copper = *circuit.ambient + (insulation - *circuit.ambient) * (load * load);
-    let resistance = size.resistance_at(copper);
-    let drop = working * (resistance * (*circuit.length * 2.0));
+    let copper = air + (insulation - air) * (load * load);
+    let resistance = size.resistance_at(copper) * (*circuit.length * 2.0);
+    let drop = working * resistance;
     Some(Conductor {
         name: size.name.clone(),
         area: size.area,
         ampacity,
-        table: column.table.clone(),
+        table: column.origin.source.clone(),
+        listed,
+        factors: (by_air, by_bundle),
+        air,
+        seen: column.seen_of(&number),
+        resistance,
         drop,
         drop_share: Ratio::of_one(drop / voltage),
         decided: DecidedBy::Ampacity,
@@ -182,6 +241,7 @@ pub fn assess(
 /// The drop from the battery on, for a run that starts at the end of another.
 pub(super) fn record_from_source(
     mark: &str,
+    from: &str,
     lost: Ratio,
     conductor: &Conductor,
     ledger: &mut Ledger,
@@ -189,7 +249,7 @@ pub(super) fn record_from_source(
     ledger.push(
         Figure::new(
             format!("electrics.drop-from-source.{mark}"),
-            format!("{mark}: voltage drop from the battery on"),
+            format!("{mark}: voltage drop from the {from} on"),
             (lost + conductor.drop_share).to_percent(),
             "%",
         )
@@ -219,10 +279,17 @@ pub(super) fn record(
         )
         .formula("I = I_table × air × bundle")
         .input("size", super::area_words(conductor.area))
-        .input("air", circuit.ambient.to_string())
-        .input("bundled", circuit.bundled.to_string())
+        .input("table", format!("{:.0} A", conductor.listed.to_a()))
+        .input(
+            format!("air {}", conductor.air),
+            display::number_short(conductor.factors.0.to_fraction(), 2),
+        )
+        .input(
+            format!("bundle of {}", *circuit.bundled),
+            display::number_short(conductor.factors.1.to_fraction(), 2),
+        )
         .input("needed", format!("{:.1} A", design.to_a()))
-        .source(format!("table {}", conductor.table), Seen::Memory)
+        .source(conductor.table.clone(), conductor.seen)
         .decides(),
     );
     ledger.push(
@@ -232,12 +299,20 @@ pub(super) fn record(
             conductor.drop_share.to_percent(),
             "%",
         )
-        .formula("ΔU = 2 L R I / U")
+        .formula("ΔU = R I / U")
         .input("L", format!("{:.2} m", circuit.length.to_m()))
+        .input("R", format!("{:.2} mΩ in both", conductor.resistance.to_milliohm()))
         .input("I", format!("{:.1} A", working.to_a()))
         .input("U", format!("{:.1} V", voltage.to_v()))
         .input("limit", format!("{:.1} %", circuit.drop_limit.to_percent()))
-        .source("IEC 60228 class 5 resistance at working temperature", Seen::Verified)
+        .source(
+            if conductor.name.ends_with("mm2") {
+                "IEC 60228 class 5 resistance at working temperature"
+            } else {
+                "ASTM B258 resistance, stranded, at working temperature"
+            },
+            Seen::Verified,
+        )
         .decides(),
     );
 }

@@ -2,10 +2,10 @@
 
 use super::conductor::Conductor;
 use super::rules;
-use crate::build::{Battery, Circuit, Terminal};
-use crate::source::{Figure, Finding, Ledger, Seen};
+use crate::build::{Battery, Circuit, Laid, Supply};
+use crate::source::{Figure, Finding, Ledger, Seen, Span};
 use crate::tables::{CableSize, FusePlace, FuseSize, Tables};
-use crate::units::{Current, Length, Temperature, Voltage};
+use crate::units::{Current, Length, Resistance, Temperature, Voltage};
 
 /// A chosen fuse.
 #[derive(Debug, Clone)]
@@ -26,15 +26,24 @@ pub struct Fuse {
     pub breaking: Current,
     /// Most that a short circuit behind it can draw.
     pub feeds: Current,
+    /// Whether it is in the build file: it is there already.
+    pub on_hand: bool,
     /// Greatest distance along the conductor from what feeds it; absent where another fuse stands
     /// before it.
     pub within: Option<Length>,
-    /// What feeds it: the battery's plus, or a bus bar by its name.
+    /// What feeds it: a battery's plus, or a bus bar by its name.
     pub at: String,
 }
 
-/// Distance from the source within which the fuse stands: 178 mm (7 in), 33 CFR 183.460.
+/// Distance from the source within which the fuse stands: 178 mm (7 in), 33 CFR 183.455 (b)(1).
 const WITHIN: Length = Length::mm(178.0);
+/// The same where the cable is enclosed all the way: 1016 mm (40 in), 33 CFR 183.455 (b)(2).
+const WITHIN_ENCLOSED: Length = Length::mm(1016.0);
+/// What a vehicle's own battery of unknown make drives into a fault: a main fuse of the class over
+/// 1100 cold cranking amperes breaks as much (ABYC E-11, older edition); flooded cells of 12 V.
+pub(in crate::compute) const SUPPLY_FEEDS: Current = Current::a(5000.0);
+/// A charged lead battery over its nominal voltage.
+const LEAD_ON_CHARGE: f64 = 14.4 / 12.0;
 /// Copper before a fault warms it, for the most that flows.
 const COLD: Temperature = Temperature::celsius(20.0);
 
@@ -49,11 +58,15 @@ pub(super) struct Source {
 
 impl Source {
     pub(super) fn of(battery: &Battery) -> Self {
-        let cells = f64::from(battery.chemistry.cells(*battery.voltage));
-        let listed = battery.chemistry.short_circuit[1];
+        let voltage = charged(battery);
+        let feeds = prospective(battery);
+        Self { voltage, feeds }
+    }
+
+    pub(super) fn of_supply(supply: &Supply) -> Self {
         Self {
-            voltage: battery.chemistry.full_in_use * cells,
-            feeds: battery.short_circuit.as_ref().map_or(listed, |stated| **stated),
+            voltage: *supply.voltage * LEAD_ON_CHARGE,
+            feeds: supply.short_circuit.as_ref().map_or(SUPPLY_FEEDS, |stated| **stated),
         }
     }
 
@@ -71,11 +84,61 @@ impl Source {
     }
 }
 
+/// A charged battery's voltage.
+fn charged(battery: &Battery) -> Voltage {
+    battery.chemistry.full_in_use * f64::from(battery.chemistry.cells(*battery.voltage))
+}
+
+/// Resistance of a battery between its terminals: stated, or of its chemistry and size.
+fn inner(battery: &Battery) -> Resistance {
+    battery.internal_resistance.as_ref().map_or_else(
+        || battery.chemistry.inner_resistance(*battery.voltage, *battery.capacity),
+        |stated| **stated,
+    )
+}
+
+/// Current of a battery into a short circuit at its terminals: stated, or U / R.
+pub(in crate::compute) fn prospective(battery: &Battery) -> Current {
+    battery
+        .short_circuit
+        .as_ref()
+        .map_or_else(|| Current::a(charged(battery).to_v() / inner(battery).to_ohm()), |it| **it)
+}
+
+/// Enters what the battery drives into a fault.
+pub(super) fn record_source(battery: &Battery, ledger: &mut Ledger) {
+    let feeds = prospective(battery);
+    let figure = Figure::new(
+        "electrics.fault.battery",
+        "current of the battery into a short circuit",
+        feeds.to_a(),
+        "A",
+    );
+    let figure = if battery.short_circuit.is_some() {
+        figure.source("battery's data sheet", Seen::DataSheet)
+    } else {
+        let figure = figure
+            .formula("I = U / R")
+            .input("U", format!("{:.1} V", charged(battery).to_v()))
+            .input("R", format!("{:.2} mΩ", inner(battery).to_milliohm()));
+        if battery.internal_resistance.is_some() {
+            figure.source("internal resistance of the battery's data sheet", Seen::DataSheet)
+        } else {
+            let cells = battery.chemistry.cells(*battery.voltage);
+            figure
+                .input("cells", cells.to_string())
+                .source("resistance of charged cells by their capacity", Seen::Memory)
+                .assume("a limit of the battery’s own electronics does not count")
+        }
+    };
+    ledger.push(figure.decides());
+}
+
 /// A fuse for a battery that breaks what it feeds: the smallest rating from the design current up to
 /// the conductor's ampacity, then the type that breaks no more than it must.
 pub(super) fn fit(
     source: Source,
-    (mark, circuit): (&str, &Circuit),
+    (mark, circuit, at): (&str, &Circuit, &str),
     design: Current,
     most: Current,
     tables: &Tables,
@@ -95,11 +158,12 @@ pub(super) fn fit(
             rating,
             breaking,
             feeds: source.feeds,
-            within: Some(WITHIN),
-            at: match &*circuit.from {
-                Terminal::Load(name) => format!("plus of {name}"),
-                _ => "battery’s plus".to_owned(),
-            },
+            on_hand: circuit.fuse.is_some(),
+            within: Some(match *circuit.laid {
+                Laid::Conduit => WITHIN_ENCLOSED,
+                Laid::Open | Laid::Clipped | Laid::RoofVoid => WITHIN,
+            }),
+            at: at.to_owned(),
         })
     };
     tables.fuses.iter().filter(|row| row.place == FusePlace::Battery).filter_map(fitting).min_by(
@@ -122,7 +186,7 @@ pub(super) fn at_load(
 ) -> Option<Fuse> {
     let size = tables.cable_size(&conductor.name).ok()?;
     let behind = source.behind(size, *circuit.length);
-    let small = fit(behind, (&fuse.mark, circuit), design, conductor.ampacity, tables)?;
+    let small = fit(behind, (&fuse.mark, circuit, &fuse.at), design, conductor.ampacity, tables)?;
     (small.rating < fuse.rating).then(|| Fuse {
         mark: fuse.mark.replace('X', "Y"),
         within: None,
@@ -132,7 +196,7 @@ pub(super) fn at_load(
 
 /// Tells of a run that no fuse protects.
 pub(super) fn missing(
-    (battery, source): (&Battery, Source),
+    (at, source): (Span, Source),
     circuit: &Circuit,
     design: Current,
     conductor: &Conductor,
@@ -161,7 +225,6 @@ pub(super) fn missing(
     let most = for_batteries()
         .filter_map(|row| row.breaking_at(voltage))
         .fold(Current::ZERO, Current::max);
-    let at = battery.short_circuit.as_ref().map_or(battery.span, |stated| stated.span);
     Finding::new(
         &rules::NO_FUSE,
         format!(
@@ -200,7 +263,7 @@ pub(super) fn record(
     .input("ampacity", format!("{:.1} A", conductor.ampacity.to_a()))
     .input("short-circuit current", format!("{:.1}\u{a0}kA", fuse.feeds.to_ka()))
     .input("breaks", format!("{:.1}\u{a0}kA", fuse.breaking.to_ka()))
-    .source("33 CFR 183.455 and .460; ratings of the fuse tables", Seen::Memory);
+    .source("33 CFR 183.455; ratings of the fuse tables", Seen::Memory);
     ledger.push(figure.decides());
 }
 

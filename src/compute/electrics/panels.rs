@@ -1,26 +1,21 @@
-//! The panels together: cold and hot voltage, current, the controller's limits.
+//! The panels together: strings, cold and hot voltage, current, what unlike panels lose.
 
 use super::rules;
-use crate::build::{Build, PanelConnection};
+use crate::build::{Build, Panel};
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
-use crate::units::{Current, Power, Temperature, Voltage};
+use crate::tables::Tables;
+use crate::units::{Current, Power, Ratio, Temperature, Voltage};
 
 /// Standard test conditions of panels, IEC 61215: cell at 25 °C.
 const STANDARD_CELL: Temperature = Temperature::celsius(25.0);
 /// Cell on a hot day of a panel close over a roof: between 65 °C (free air), 89 °C (close mount) and
 /// 97 °C (insulated back) by pvlib's models at 1000 W/m², 40 °C, 1 m/s.
-const HOT_CELL: Temperature = Temperature::celsius(80.0);
+pub(super) const HOT_CELL: Temperature = Temperature::celsius(80.0);
 /// Volts that the voltage at the working point loses by kelvin over those of the open-circuit
 /// voltage: within 0.2 % of the single-diode model of pvlib from −10 °C to 75 °C for a 60-cell panel.
 const WORKING_DRIFT: f64 = 1.1;
-/// A converting controller wants its input this far over the battery's charging voltage; common
-/// practice.
-const HEADROOM: Voltage = Voltage::v(1.0);
-/// Strings side by side that need no fuses: one can't feed another beyond its own current
-/// (IEC 62548; NEC 690.9 (A)).
-pub(super) const STRINGS_WITHOUT_FUSE: u32 = 2;
-/// Fuse of a string over its short-circuit current, from and to (IEC 62548, 6.5).
-pub(super) const STRING_FUSE: (f64, f64) = (1.5, 2.4);
+/// Loss of unlike panels from which it is worth another arrangement; common practice, no source.
+const WORTH_TELLING: f64 = 0.02;
 
 /// The panels as the controller sees them.
 #[derive(Debug, Clone, Copy)]
@@ -31,75 +26,243 @@ pub struct PanelField {
     pub strings: u32,
     /// Panels in a string.
     pub in_series: u32,
-    /// Open-circuit voltage on the coldest morning.
+    /// Open-circuit voltage on the coldest morning, of the highest string.
     pub cold: Voltage,
+    /// The same by the factors of a code, which know no coefficient; absent where its table ends.
+    pub cold_by_table: Option<Voltage>,
     /// Open-circuit voltage at standard conditions.
     pub open: Voltage,
-    /// Operating voltage with hot cells.
+    /// Operating voltage with hot cells, of the lowest string.
     pub hot: Voltage,
     /// Short-circuit current of all strings.
     pub short: Current,
     /// Operating current of all strings.
     pub working: Current,
-    /// Power at standard conditions.
+    /// Power at standard conditions, each panel for itself.
     pub power: Power,
+    /// What unlike panels lose of it by being joined.
+    pub lost: Power,
 }
 
-/// Adds the panels up; only the first kind that states its voltages is joined, others are refused.
+/// Panels one behind the other.
+#[derive(Debug, Clone)]
+pub struct PanelString {
+    /// Their marks, from the plus end.
+    pub marks: Vec<String>,
+    /// Open-circuit voltage on the coldest morning.
+    pub cold: Voltage,
+    /// Open-circuit voltage at standard conditions.
+    pub open: Voltage,
+    /// Voltage at the working point at standard conditions.
+    pub working_voltage: Voltage,
+    /// Operating voltage with hot cells.
+    pub hot: Voltage,
+    /// Greatest short-circuit current of its panels.
+    pub short: Current,
+    /// Operating current: that of its weakest panel.
+    pub working: Current,
+    /// Least of the greatest fuses that its panels' labels allow; absent where a label is not stated.
+    pub max_fuse: Option<Current>,
+}
+
+/// Panels by their marks in the order of the file, only those whose label is stated.
+fn labelled(build: &Build) -> Vec<(String, &Panel)> {
+    let mut list: Vec<(String, &Panel)> = Vec::new();
+    let mut counts: Vec<(&str, u32)> = Vec::new();
+    for panel in &build.panels {
+        let mark = panel.mark.value.as_str();
+        let start = match counts.iter_mut().find(|(known, _)| *known == mark) {
+            Some((_, count)) => {
+                let before = *count;
+                *count += *panel.count;
+                before
+            }
+            None => {
+                counts.push((mark, *panel.count));
+                0
+            }
+        };
+        if panel.voc.is_some() && panel.isc.is_some() {
+            list.extend((1..=*panel.count).map(|n| (format!("{mark}{}", start + n), panel)));
+        }
+    }
+    list
+}
+
+/// Change of a panel's voltage from standard conditions, a share.
+fn change(panel: &Panel, cell: Temperature) -> f64 {
+    ((cell - STANDARD_CELL) * *panel.voc_drift).to_fraction()
+}
+
+fn voc(panel: &Panel) -> Voltage {
+    panel.voc.as_ref().map_or(Voltage::ZERO, |voc| **voc)
+}
+
+fn isc(panel: &Panel) -> Current {
+    panel.isc.as_ref().map_or(Current::ZERO, |isc| **isc)
+}
+
+fn vmp(panel: &Panel) -> Voltage {
+    panel.vmp.as_ref().map_or(voc(panel) * 0.83, |vmp| **vmp)
+}
+
+fn imp(panel: &Panel) -> Current {
+    panel.imp.as_ref().map_or(isc(panel) * 0.94, |imp| **imp)
+}
+
+/// Panels of each string, in the order of the file.
+fn in_strings<'a, 'b>(
+    build: &Build,
+    panels: &'a [(String, &'b Panel)],
+) -> std::slice::Chunks<'a, (String, &'b Panel)> {
+    let count = panels.len().max(1) as u32;
+    let length = build.controller.as_ref().map_or(1, |it| it.string_length(count));
+    panels.chunks(length.max(1) as usize)
+}
+
+/// The strings of a build.
+pub fn strings(build: &Build) -> Vec<PanelString> {
+    let panels = labelled(build);
+    let low = *build.weather.record_low;
+    in_strings(build, &panels)
+        .map(|string| {
+            let sum = |volts: &dyn Fn(&Panel) -> Voltage| -> Voltage {
+                string.iter().map(|(_, panel)| volts(panel)).sum()
+            };
+            let fuses: Option<Vec<Current>> =
+                string.iter().map(|(_, panel)| panel.max_fuse.as_ref().map(|it| **it)).collect();
+            PanelString {
+                marks: string.iter().map(|(mark, _)| mark.clone()).collect(),
+                cold: sum(&|panel| voc(panel) * (1.0 + change(panel, low))),
+                open: sum(&voc),
+                working_voltage: sum(&vmp),
+                hot: sum(&|panel| {
+                    vmp(panel) + voc(panel) * (WORKING_DRIFT * change(panel, HOT_CELL))
+                }),
+                short: string.iter().map(|(_, it)| isc(it)).fold(Current::ZERO, Current::max),
+                working: least(string.iter().map(|(_, panel)| imp(panel))),
+                max_fuse: fuses.map(|fuses| least(fuses.into_iter())),
+            }
+        })
+        .collect()
+}
+
+fn least(currents: impl Iterator<Item = Current>) -> Current {
+    currents.reduce(Current::min).unwrap_or(Current::ZERO)
+}
+
+/// Open-circuit voltage at a cell temperature, of the lowest string.
+pub fn open_at(build: &Build, cell: Temperature) -> Option<Voltage> {
+    let panels = labelled(build);
+    in_strings(build, &panels)
+        .map(|string| {
+            string.iter().map(|(_, it)| voc(it) * (1.0 + change(it, cell))).sum::<Voltage>()
+        })
+        .reduce(Voltage::min)
+}
+
+/// Adds the panels up: in a string voltages add and the weakest current flows, side by side currents
+/// add and the lowest voltage rules.
 pub(super) fn field(
     build: &Build,
+    strings: &[PanelString],
+    tables: &Tables,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Option<PanelField> {
-    let mut kinds = build.panels.iter().filter(|p| p.voc.is_some() || p.isc.is_some());
-    let panel = kinds.next()?;
-    if let Some(other) = kinds.next() {
-        findings.push(
-            Finding::new(&rules::UNLIKE_PANELS, "panels of two kinds share one controller input")
-                .at(other.span, "this kind differs")
-                .also(panel.span, "from this one")
-                .means("the weaker kind pulls the others down to its own current or voltage")
-                .help("use panels of one kind, or a controller for each kind"),
-        );
-    }
-    let (voc, isc) = (**panel.voc.as_ref()?, **panel.isc.as_ref()?);
-    let vmp = panel.vmp.as_ref().map_or(voc * 0.83, |v| **v);
-    let imp = panel.imp.as_ref().map_or(isc * 0.94, |i| **i);
-    let count = *panel.count;
-    let series =
-        build.controller.as_ref().is_some_and(|c| *c.connection == PanelConnection::Series);
-    let (in_series, strings) = if series { (count, 1) } else { (1, count) };
-    let drift = *panel.voc_drift;
+    let panels = labelled(build);
+    let (_, first) = panels.first()?;
     let low = *build.weather.record_low;
-    let change = |cell: Temperature| ((cell - STANDARD_CELL) * drift).to_fraction();
-    let cold = voc * (1.0 + change(low)) * f64::from(in_series);
-    let hot = (vmp + voc * (WORKING_DRIFT * change(HOT_CELL))) * f64::from(in_series);
-    let field = PanelField {
-        count,
-        strings,
-        in_series,
-        cold,
-        open: voc * f64::from(in_series),
-        hot,
-        short: isc * f64::from(strings),
-        working: imp * f64::from(strings),
-        power: panel.power.as_ref().map_or(vmp * imp, |p| **p) * f64::from(count),
+    let most = |volts: &dyn Fn(&PanelString) -> Voltage| {
+        strings.iter().map(volts).fold(Voltage::ZERO, Voltage::max)
     };
+    let open = most(&|string| string.open);
+    let lowest = strings.iter().map(|it| it.working_voltage).reduce(Voltage::min)?;
+    let working: Current = strings.iter().map(|string| string.working).sum();
+    let own: Power = panels.iter().map(|(_, panel)| vmp(panel) * imp(panel)).sum();
+    let joined = lowest * working;
+    let factor = tables.cold_voltage("nec-690-7").ok().and_then(|row| row.factor(low));
+    let field = PanelField {
+        count: panels.len() as u32,
+        strings: strings.len() as u32,
+        in_series: strings.first().map_or(1, |string| string.marks.len() as u32),
+        cold: most(&|string| string.cold),
+        cold_by_table: factor.map(|factor| open * factor.to_fraction()),
+        open,
+        hot: strings.iter().map(|string| string.hot).reduce(Voltage::min)?,
+        short: strings.iter().map(|string| string.short).sum(),
+        working,
+        power: panels
+            .iter()
+            .map(|(_, panel)| panel.power.as_ref().map_or(vmp(panel) * imp(panel), |p| **p))
+            .sum(),
+        lost: (own - joined).max(Power::ZERO),
+    };
+    record(build, first, &field, ledger);
+    if panels.iter().any(|(_, panel)| panel.span != first.span) {
+        unlike(&panels, strings, (own, joined), ledger, findings);
+    }
+    if let Some(controller) = &build.controller {
+        let length = controller.string_length(field.count);
+        if length > 0 && field.count % length != 0 {
+            let at = controller.in_series.as_ref().map_or(controller.span, |stated| stated.span);
+            findings.push(
+                Finding::new(
+                    &rules::UNEVEN_STRINGS,
+                    format!(
+                        "{} panels do not make strings of {length}: one has {}",
+                        field.count,
+                        field.count % length
+                    ),
+                )
+                .at(at, "panels in each string")
+                .also(first.span, "these panels")
+                .means("the short string pulls all others down to its voltage")
+                .help(divisors(field.count)),
+            );
+        }
+    }
+    Some(field)
+}
+
+fn divisors(count: u32) -> String {
+    let fits: Vec<String> =
+        (1..=count).filter(|n| count.is_multiple_of(*n)).map(|n| n.to_string()).collect();
+    format!("{count} panels fit strings of {}", fits.join(", "))
+}
+
+fn record(build: &Build, panel: &Panel, field: &PanelField, ledger: &mut Ledger) {
+    let low = *build.weather.record_low;
     ledger.push(
         Figure::new(
             "electrics.voc.cold",
             "open-circuit voltage on the coldest morning",
-            cold.to_v(),
+            field.cold.to_v(),
             "V",
         )
         .formula("U = n Uoc (1 + β (T − 25 °C))")
-        .input("n in series", in_series.to_string())
-        .input("Uoc", voc.to_string())
-        .input("β", format!("{:.2} %/K", drift.to_percent_per_k()))
+        .input("n in series", field.in_series.to_string())
+        .input("Uoc", voc(panel).to_string())
+        .input("β", format!("{:.2} %/K", panel.voc_drift.to_percent_per_k()))
         .input("T", low.to_string())
         .source("IEC 62548, coefficient method; panel's data sheet", Seen::Memory)
         .decides(),
     );
+    if let Some(by_table) = field.cold_by_table {
+        ledger.push(
+            Figure::new(
+                "electrics.voc.cold.table",
+                "the same by the factors for panels of unknown coefficient",
+                by_table.to_v(),
+                "V",
+            )
+            .formula("U = n Uoc f")
+            .input("n Uoc", format!("{:.1} V", field.open.to_v()))
+            .input("f", format!("{:.2}", by_table / field.open))
+            .source("NEC table 690.7(A)", Seen::Memory)
+            .assume("a cross-check: the coefficient of the panel's data sheet comes first"),
+        );
+    }
     ledger.push(
         Figure::new(
             "electrics.voc.standard",
@@ -112,7 +275,7 @@ pub(super) fn field(
     ledger.push(
         Figure::new("electrics.vmp.hot", "operating voltage with hot cells", field.hot.to_v(), "V")
             .formula("U = n (Ump + 1.1 Uoc β (T − 25 °C))")
-            .input("Ump", vmp.to_string())
+            .input("Ump", vmp(panel).to_string())
             .input("T", HOT_CELL.to_string())
             .source("cell temperature by pvlib's roof-mounted models", Seen::Computed)
             .assume(
@@ -126,86 +289,75 @@ pub(super) fn field(
             field.short.to_a(),
             "A",
         )
-        .formula("I = strings × Isc")
-        .input("strings", strings.to_string())
+        .formula("I = Σ Isc of the strings")
+        .input("strings", field.strings.to_string())
         .source("panel's label", Seen::DataSheet),
     );
-    judge(build, panel.span, &field, findings);
-    Some(field)
+    if let Some(controller) = &build.controller {
+        let asked =
+            Current::a((field.power - field.lost).to_w() / controller.charge_voltage.to_v());
+        ledger.push(
+            Figure::new(
+                "electrics.charging",
+                "charging current in full sun",
+                asked.min(*controller.max_current).to_a(),
+                "A",
+            )
+            .formula("I = min(P / U, the controller's highest)")
+            .input("P", format!("{:.0} W", (field.power - field.lost).to_w()))
+            .input("U", controller.charge_voltage.to_string())
+            .input("highest", controller.max_current.to_string())
+            .source("balance of power, nothing lost in the controller", Seen::Computed),
+        );
+    }
 }
 
-fn judge(
-    build: &Build,
-    panel: crate::source::Span,
-    field: &PanelField,
+/// What panels of several kinds lose by being joined.
+fn unlike(
+    panels: &[(String, &Panel)],
+    strings: &[PanelString],
+    (own, joined): (Power, Power),
+    ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) {
-    let Some(controller) = &build.controller else { return };
-    let most = *controller.max_voltage;
-    let share = field.cold / most;
-    if share > 1.0 {
-        findings.push(
-            Finding::new(
-                &rules::COLD_VOLTAGE,
-                format!(
-                    "the panels give {:.1} V at {}; the controller stands {:.0} V",
-                    field.cold.to_v(),
-                    *build.weather.record_low,
-                    most.to_v()
-                ),
-            )
-            .at(controller.max_voltage.span, "limit of the controller")
-            .also(panel, format!("{} in series", field.in_series))
-            .means("the first clear frosty morning destroys the controller")
-            .help(if field.in_series > 1 {
-                "join the panels side by side: connection = \"parallel\""
+    let Some((_, first)) = panels.first() else { return };
+    let Some((_, other)) = panels.iter().find(|(_, panel)| panel.span != first.span) else {
+        return;
+    };
+    let lost = (own - joined).max(Power::ZERO);
+    let share = Ratio::of_one(lost / own);
+    ledger.push(
+        Figure::new(
+            "electrics.mismatch",
+            "power that unlike panels lose by being joined",
+            lost.to_w(),
+            "W",
+        )
+        .formula("Σ Ump Imp − least string Ump × Σ least Imp of each string")
+        .input("each for itself", format!("{:.0} W", own.to_w()))
+        .input("joined", format!("{:.0} W", joined.to_w()))
+        .source("currents in series, voltages side by side are alike", Seen::Computed)
+        .assume("standard conditions; each panel works at its own Ump or Imp, which is a little less than it could"),
+    );
+    let in_series = strings.iter().any(|string| string.marks.len() > 1);
+    let message = format!(
+        "panels of two kinds share one controller input: as much as {:.0} W of {:.0} W are lost ({:.0} %)",
+        lost.to_w(),
+        own.to_w(),
+        share.to_percent()
+    );
+    let worth = share.to_fraction() > WORTH_TELLING;
+    findings.push(
+        Finding::new(&rules::UNLIKE_PANELS, message)
+            .severity(if worth { Severity::Caution } else { Severity::Note })
+            .at(other.span, "this kind differs")
+            .also(first.span, "from this one")
+            .means(if in_series {
+                "in a string the weakest current flows through all, side by side the lowest voltage rules"
             } else {
-                "use a controller for a higher input voltage"
-            }),
-        );
-    }
-    let wanted = *controller.charge_voltage + HEADROOM;
-    if field.hot < wanted {
-        findings.push(
-            Finding::new(
-                &rules::HOT_VOLTAGE,
-                format!(
-                    "panels at {HOT_CELL} give {:.1} V; charging to {:.1} V needs {:.1} V",
-                    field.hot.to_v(),
-                    controller.charge_voltage.to_v(),
-                    wanted.to_v()
-                ),
-            )
-            .at(controller.charge_voltage.span, "charging voltage")
-            .means("on hot days the battery does not get full")
-            .help(if field.count > 1 && field.in_series == 1 {
-                "join the panels in series, if the cold voltage allows it"
-            } else {
-                "use a panel with more voltage at its working point (vmp)"
-            }),
-        );
-    }
-    if field.strings > STRINGS_WITHOUT_FUSE {
-        let one = field.short / f64::from(field.strings);
-        let back = one * f64::from(field.strings - 1);
-        findings.push(
-            Finding::new(
-                &rules::STRING_FUSES,
-                format!(
-                    "{} strings side by side can push {:.1} A back into a faulty one",
-                    field.strings,
-                    back.to_a()
-                ),
-            )
-            .severity(Severity::Caution)
-            .at(panel, "these panels")
-            .means("a faulty panel or plug may burn, fed by its neighbours")
-            .help(format!(
-                "look on the panel's label for its greatest fuse: if it is under {:.1} A, put a fuse in the plus of each panel, between {:.1} A and {:.1} A and not above the label's",
-                back.to_a(),
-                one.to_a() * STRING_FUSE.0,
-                one.to_a() * STRING_FUSE.1
-            )),
-        );
-    }
+                "the string with the lowest voltage pulls the others down to it"
+            })
+            .help("use panels of one kind, or a controller for each kind")
+            .help("or let each string hold one kind: they fill the strings in the order of the file"),
+    );
 }

@@ -26,6 +26,7 @@ pub(super) fn lines(
     lines.extend(connectors(build, electrics));
     lines.extend(fuses(electrics));
     lines.extend(isolator(electrics));
+    lines.extend(earth(build, electrics, tables));
     lines.extend(entry(build, laid, tables));
     lines.extend(marking(electrics, laid, tables));
     lines
@@ -162,13 +163,15 @@ fn fuses(electrics: &Electrics) -> Vec<ShopLine> {
         }
     }
     if let Some(fuse) = &electrics.string_fuse {
-        let asked = format!(
-            "if a panel’s label allows less than {}",
-            display::with_unit(&display::number(fuse.back.to_a(), 1), "A")
-        );
-        let what = format!("{}, {} ({asked})", fuse.kind, amps(fuse.rating));
+        let asked = if fuse.certain {
+            String::new()
+        } else {
+            let back = display::with_unit(&display::number(fuse.back.to_a(), 1), "A");
+            format!(" (if a panel’s label allows less than {back})")
+        };
+        let what = format!("{}, {}{asked}", fuse.kind, amps(fuse.rating));
         lines.push(line(what, fuse.count.to_string(), (fuse.count + 1).to_string()));
-        let what = format!("{} ({asked})", fuse.holder);
+        let what = format!("{}{asked}", fuse.holder);
         lines.push(line(what, fuse.count.to_string(), fuse.count.to_string()));
     }
     lines
@@ -184,6 +187,23 @@ fn isolator(electrics: &Electrics) -> Option<ShopLine> {
     );
     let _ = write!(what, ", {} poles", isolator.poles);
     Some(line(what, "1".into(), "1".into()))
+}
+
+/// The bond from the battery's minus to the body, with a lug at each end.
+fn earth(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> {
+    let Some(bond) = &electrics.earth else { return Vec::new() };
+    let metres = bond.cut.to_m();
+    let size = area_words(bond.area);
+    let stud = build.battery.as_ref().map_or("M8", |battery| *battery.stud);
+    let cable =
+        format!("{}: cable to the body, stranded, {size}, {}", bond.mark, colour(bond.colour));
+    let (need, buy) = pieces(tables, "lugs", ENDS);
+    let lugs =
+        format!("{}: tinned copper lug {size}, hole {stud} and as the body’s stud", bond.mark);
+    vec![
+        line(cable, format!("{metres:.2}\u{a0}m"), format!("{:.0}\u{a0}m", metres.ceil())),
+        line(lugs, need, buy),
+    ]
 }
 
 /// Grommet and glands where cables pass the roof.

@@ -26,6 +26,7 @@ pub(super) const TABLES: &[Table] = &[
             key("isc", "\"5.8 A\"", "short-circuit current by its label"),
             key("vmp", "\"20.6 V\"", "voltage at full power by its label"),
             key("imp", "\"5.34 A\"", "current at full power by its label"),
+            key("max-fuse", "\"15 A\"", "greatest fuse in its string by its label"),
             key(
                 "voc-drift",
                 "\"-0.28 %/K\"",

@@ -34,6 +34,7 @@ pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
             .battery
             .as_ref()
             .map_or("battery".to_owned(), |battery| format!("battery {}", *battery.mark)),
+        Terminal::Supply => "vehicle’s battery".to_owned(),
         Terminal::Load(load) => load.clone(),
     };
     // Steps along the chain and away from it.
@@ -51,7 +52,7 @@ pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
             Terminal::Panels => at(0.0, 0.0),
             Terminal::Controller => at(1.0, 0.0),
             Terminal::Battery => at(2.0, 0.0),
-            Terminal::Load(_) => {
+            Terminal::Load(_) | Terminal::Supply => {
                 loads += 1;
                 let (row, column) = ((loads - 1) / 3, (loads - 1) % 3);
                 at(2.0 - f64::from(column), 1.0 + f64::from(row))
@@ -61,7 +62,8 @@ pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
         here
     };
     let rank = |circuit: &&Circuit| match (&*circuit.from, &*circuit.to) {
-        (Terminal::Panels, _) | (_, Terminal::Panels) => 2,
+        (Terminal::Panels, _) | (_, Terminal::Panels) => 3,
+        (Terminal::Supply, _) => 2,
         (Terminal::Battery, _) | (_, Terminal::Battery) => 0,
         _ => 1,
     };

@@ -129,8 +129,7 @@ fn flags(basis: &Basis) -> Vec<Label> {
         let Some(run) = electrics.runs.iter().find(|run| run.mark == mark) else { continue };
         let laid = cables.laid.iter().find(|laid| laid.mark == mark);
         let round = laid.and_then(|laid| laid.round).unwrap_or(Length::mm(20.0)).to_mm();
-        let from = terminals(basis, &circuit.from, false);
-        let to = terminals(basis, &circuit.to, true);
+        let [from, to] = terminals(basis, circuit);
         let size = run.conductor.as_ref().map_or(String::new(), |c| area_words(c.area));
         for (pole, sign) in [(Pole::Plus, "+"), (Pole::Minus, "\u{2212}")] {
             let at = usize::from(pole == Pole::Minus);

@@ -1,14 +1,12 @@
 //! Circuits, controller, and the voltages to expect.
 
 use super::{Facts, Item, Sources, item, say};
-use crate::build::{PanelConnection, Terminal};
+use crate::build::{Bond, Build, Terminal};
 use crate::compute::cables::clip_pitch;
-use crate::compute::electrics::string_fuse;
+use crate::compute::electrics::{open_at, string_fuse};
 use crate::source::{Figure, Ledger, Seen};
-use crate::units::{Length, Temperature, TemperatureRise, display};
+use crate::units::{Length, Temperature, display};
 
-/// Standard test conditions, IEC 60904-3.
-const STANDARD: Temperature = Temperature::celsius(25.0);
 /// A panel in full sun without wind, from memory: 45 °C over air of 25 °C.
 const HOT: Temperature = Temperature::celsius(70.0);
 /// Share of the open-circuit voltage left under a bright overcast sky: a tenth of the light lowers
@@ -46,8 +44,24 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         facts.set("isc.high", display::number(controller.max_current.to_a(), 0));
     }
     let fuse = string_fuse(build, from.tables);
-    facts.count("string-fuses", fuse.as_ref().map_or(0, |fuse| fuse.count as usize));
+    // Where a label is not stated, it is read at the panel.
+    let count = |certain: bool| {
+        fuse.as_ref().filter(|fuse| fuse.certain == certain).map_or(0, |fuse| fuse.count as usize)
+    };
+    facts.count("string-fuses", count(false));
+    facts.count("string-fuses-planned", count(true));
+    facts.count("supply", usize::from(supplied(build)));
+    if let Some(supply) = &build.supply {
+        let volts = supply.voltage.to_v();
+        // Flat to charging, lead acid: 11.5 V to 15 V of 12 V; common practice.
+        let limit = |share: f64| display::number(volts * share, 1);
+        facts.range("supply.volts", (limit(11.5 / 12.0), limit(15.0 / 12.0)));
+    }
+    let bonded = build.earth.as_ref().is_some_and(|earth| *earth.bond == Bond::Chassis);
+    facts.count("earth", usize::from(bonded));
     if let Some(fuse) = fuse {
+        let panels = if fuse.panels > 1 { "string" } else { "panel" };
+        facts.set("string-fuse.each", panels);
         facts.set("string-fuse", say::with(fuse.rating.to_a(), "A"));
         // The label has no upper limit.
         facts.range("string.label", (display::number(fuse.back.to_a(), 1), String::new()));
@@ -64,27 +78,25 @@ fn end(terminal: &Terminal) -> String {
         Terminal::Panels => "panels".to_owned(),
         Terminal::Controller => "controller".to_owned(),
         Terminal::Battery => "battery".to_owned(),
+        Terminal::Supply => "vehicle’s battery".to_owned(),
         Terminal::Load(name) => name.clone(),
     }
+}
+
+/// Whether a run leads from the vehicle's battery.
+fn supplied(build: &Build) -> bool {
+    build.circuits.iter().any(|circuit| *circuit.from == Terminal::Supply)
 }
 
 /// Open-circuit voltage between a hot panel under a dull sky and the coldest morning.
 fn set_voltage(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     let build = from.build;
-    let (Some(panel), Some(controller)) = (build.panels.first(), &build.controller) else { return };
-    let Some(voc) = &panel.voc else { return };
-    let in_string = match *controller.connection {
-        PanelConnection::Series => build.panels.iter().map(|panel| f64::from(*panel.count)).sum(),
-        PanelConnection::Parallel => 1.0,
-    };
-    let at = |temperature: Temperature| {
-        let rise: TemperatureRise = temperature - STANDARD;
-        voc.to_v() * in_string * (1.0 + panel.voc_drift.to_per_k() * rise.to_k())
-    };
-    let low = at(HOT) * DULL;
-    let high = ledger
-        .get("electrics.voc.cold")
-        .map_or_else(|| at(*build.weather.record_low), |figure| figure.value);
+    if build.controller.is_none() {
+        return;
+    }
+    let Some(hot) = open_at(build, HOT) else { return };
+    let Some(high) = ledger.get("electrics.voc.cold").map(|figure| figure.value) else { return };
+    let low = hot.to_v() * DULL;
     ledger.push(
         Figure::new(
             "steps.voc.low",
@@ -92,9 +104,8 @@ fn set_voltage(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
             low,
             "V",
         )
-        .formula("n V (1 + β (T − 25 °C)) s")
-        .input("n", format!("{in_string}"))
-        .input("V", voc.to_string())
+        .formula("U(T) s")
+        .input("U(T)", format!("{:.1} V", hot.to_v()))
         .input("T", HOT.to_string())
         .input("s", DULL.to_string())
         .source("IEC 60904 conditions; share under a dull sky", Seen::Memory),
