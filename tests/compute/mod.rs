@@ -1,5 +1,6 @@
 //! Laws of the computing chapters: what must hold for any build.
 mod cables;
+mod circuits;
 mod cures;
 mod cut_list;
 mod loads;

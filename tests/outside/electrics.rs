@@ -9,6 +9,9 @@ use std::fmt::Write as _;
 
 /// Temperature that plain PVC, the default insulation, stands, °C (IEC 60364-5-52).
 const PVC: f64 = 70.0;
+/// Air of a spring day, which `[weather]` asks for.
+pub const DAY: &str = "day = { temperature = \"15 °C\", humidity = \"60 %\" }\n\
+                       night = { temperature = \"7 °C\", humidity = \"80 %\" }\n";
 pub const HEAD: &str = "format = 1\n[job]\ntitle = \"Trial\"\ndate = \"2026-05-09\"\n";
 
 /// Panels of one kind with a controller.

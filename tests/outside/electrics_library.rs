@@ -1,7 +1,7 @@
 //! Electrics against published libraries: pvlib's single-diode model, pint's units, networkx's flows.
 //! `reference/electrics.py` tells how the tables were made.
 
-use super::electrics::{HEAD, panel};
+use super::electrics::{DAY, HEAD, panel};
 use super::reference::{number, rows_by};
 use crate::support::{Worked, near, worked};
 use rungsheet::compute::electrics::{Run, assess};
@@ -16,7 +16,7 @@ const BUS_BARS: &str = include_str!("reference/bus_bars.csv");
 
 fn joined(panels: &str, low: f64, more: &str) -> Worked {
     worked(&format!(
-        "{HEAD}[weather]\nrecord-low = \"{low} °C\"\n{panels}\
+        "{HEAD}[weather]\nrecord-low = \"{low} °C\"\n{DAY}{panels}\
          [controller]\nmax-voltage = \"150 V\"\nmax-current = \"40 A\"\ncharge-voltage = \"14.4 V\"\n{more}\n"
     ))
 }

@@ -5,6 +5,7 @@ mod bends;
 mod bonding;
 mod cure;
 mod electrics;
+mod electrics_cases;
 mod electrics_library;
 mod geometry;
 mod holding;

@@ -1,13 +1,13 @@
 //! Panels over controller to battery, the vehicle's battery under the panels.
 
 use super::symbols::{
-    amps, battery, body, conductor_words, fuse, named_terminal, over, panel, single_words, switch,
-    terminal, two_lines, upright_fuse,
+    amps, battery, body, conductor_words, fuse, more_panels, named_terminal, over, panel,
+    single_words, switch, terminal, two_lines, upright_fuse,
 };
 use super::{Joined, terminals};
 use crate::build::Terminal;
 use crate::compute::electrics::{Electrics, PanelString, Run};
-use crate::page::scene::{At, Lettering, Line, Place, Scene, Side, Style};
+use crate::page::scene::{At, Fill, Lettering, Line, Place, Scene, Side, Style};
 use crate::sheets::Basis;
 
 /// Least height of the plus over the minus conductor, mm on paper; so all lengths here.
@@ -202,21 +202,27 @@ fn strings(scene: &mut Scene, electrics: &Electrics, gap: f64, most: usize) -> f
     for (column, string) in columns.iter().enumerate() {
         let x = at(column);
         let Some(string) = string else {
-            scene.words((x, gap / 2.0), "…", Place::Centre, Style::BOLD);
+            for dx in [-2.2, 0.0, 2.2] {
+                scene.disc((x + dx, gap / 2.0), 0.5, Fill::Black, None);
+            }
             continue;
         };
         scene.line(&[(x, gap), (x, 0.0)], Line::VISIBLE);
         let marks = &string.marks;
-        let shown: Vec<&str> = if marks.len() <= DRAWN {
-            marks.iter().map(String::as_str).collect()
+        let shown: Vec<Option<&String>> = if marks.len() <= DRAWN {
+            marks.iter().map(Some).collect()
         } else {
-            vec![&marks[0], "…", &marks[marks.len() - 1]]
+            vec![marks.first(), None, marks.last()]
         };
         let head = if electrics.string_fuse.is_some() { 8.0 } else { 0.0 };
         let middle = (gap - head) / 2.0;
         for (row, mark) in shown.iter().enumerate() {
             let from_middle = row as f64 - (shown.len() as f64 - 1.0) / 2.0;
-            panel(scene, (x, middle - from_middle * PITCH.1), PANEL, mark);
+            let at = (x, middle - from_middle * PITCH.1);
+            match mark {
+                Some(mark) => panel(scene, at, PANEL, mark),
+                None => more_panels(scene, at, PANEL.1),
+            }
         }
         if electrics.string_fuse.is_some() {
             let number = all.iter().position(|one| one.marks == string.marks).unwrap_or(0) + 1;
@@ -282,7 +288,7 @@ fn charging(
         }
         named_terminal(scene, (x, y), &names[0][pole], (pole == 0, Side::Right));
         let side = if pole == 0 { Side::Above } else { Side::Below };
-        over(scene, (x + 19.0, y), side, conductor_words(run, pole));
+        over(scene, (x + 16.5, y), side, conductor_words(run, pole));
         let sign = if pole == 0 { 6.5 } else { -6.5 };
         match &*one.circuit.to {
             Terminal::Battery => {
@@ -296,7 +302,7 @@ fn charging(
         }
     }
     if let Some(at_battery) = &run.fuse {
-        fuse(scene, (x + 26.0, gap), &amps(&at_battery.mark, at_battery.rating));
+        fuse(scene, (x + 27.0, gap), &amps(&at_battery.mark, at_battery.rating));
     }
     if let Terminal::Load(name) = &*one.circuit.to {
         let words = two_lines(name, 14);

@@ -7,7 +7,7 @@ use crate::page::scene::{At, Fill, Line, Place, Scene, Side, Style};
 use crate::units::{Area, display};
 
 /// Clear of what sits on a conductor: a fuse, the ring of an entry, mm on paper.
-const LIFT: f64 = 1.6;
+const LIFT: f64 = 2.2;
 
 pub(super) fn terminal(scene: &mut Scene, at: At) {
     scene.disc(at, 0.8, Fill::White, Some(Line::VISIBLE));
@@ -65,6 +65,20 @@ pub(super) fn panel(scene: &mut Scene, (x, y): At, (wide, high): (f64, f64), mar
     scene.filled_rectangle((left, top - high), (wide, high), Fill::White, Some(Line::VISIBLE));
     scene.line(&[(left, top), (x, top - 3.6), (left + wide, top)], Line::THIN);
     scene.words((x, y - 1.9), mark, Place::Centre, Style::BOLD);
+}
+
+/// Panels of a string that are not drawn one by one.
+pub(super) fn more_panels(scene: &mut Scene, (x, y): At, high: f64) {
+    let size = (4.0, high - 2.0);
+    scene.filled_rectangle((x - 2.0, y - size.1 / 2.0), size, Fill::White, None);
+    for dy in [-2.2, 0.0, 2.2] {
+        scene.disc((x, y + dy), 0.5, Fill::Black, None);
+    }
+}
+
+/// Room over a drawing that stands under another one.
+pub(super) fn room_above(scene: &mut Scene, (x, y): At) {
+    scene.filled_rectangle((x, y), (0.1, 0.1), Fill::White, None);
 }
 
 /// Number, colour letters and area of one conductor of a run.
