@@ -74,7 +74,11 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
     vec![Sheet {
         anchor: "wiring".into(),
         title: "Wiring".into(),
-        purpose: "From the panels to the battery: every conductor, terminal and fuse.".into(),
+        purpose: if basis.build.panels.is_empty() {
+            "Every conductor, terminal and fuse.".into()
+        } else {
+            "From the panels to the battery: every conductor, terminal and fuse.".into()
+        },
         tab: Some(Kind::Wiring.tab()),
         steps: None,
         blocks,

@@ -64,8 +64,20 @@ pub fn all() -> Vec<Made> {
     all.push(make("van, mitred, screwed corners", &cornered("mitre", "screw = \"ST4.8\"")));
     all.push(make("van, butted, riveted corners", &cornered("butt", RIVETED)));
     all.push(make("van, welded corners", &cornered("mitre", "join = \"weld\"")));
+    all.push(make("van, charger of two sources", &two_sources()));
     all.push(make("disc", &PARTS.replace("hacksaw", "angle-grinder")));
     all
+}
+
+/// The van with a charger from its own battery, minus on the body, panels whose label asks for fuses.
+pub fn two_sources() -> String {
+    let supply = "[supply]\nvoltage = \"12 V\"\n\n[earth]\nbond = \"chassis\"\nlength = 500\n\n\
+                  [[circuit]]\nname = \"starter battery to charger\"\nfrom = \"supply\"\n\
+                  to = \"controller\"\nlength = 3500\n";
+    example("field-van.toml")
+        .replace("kind = \"solar\"", "kind = \"dc-dc\"")
+        .replace("voc-drift =", "max-fuse = \"10 A\"\nvoc-drift =")
+        + supply
 }
 
 const RIVETED: &str = "rivet = \"blind-rivet-4.8-aluminium\"";

@@ -1,7 +1,9 @@
 //! What hangs on a battery or a bus bar: rungs between its plus and its minus, so that no conductor
 //! crosses another.
 
-use super::symbols::{amps, body, conductor_words, fuse, over, single_words, terminal, two_lines};
+use super::symbols::{
+    amps, body, conductor_words, fuse, over, room_above, single_words, terminal, two_lines,
+};
 use super::{Joined, terminals};
 use crate::build::Terminal;
 use crate::compute::electrics::Electrics;
@@ -9,16 +11,16 @@ use crate::page::scene::{Fill, Lettering, Line, Place, Scene, Side, Style};
 use crate::sheets::Basis;
 
 /// Bars, box between them, and the fuses beside bar and box, mm on paper.
-const BARS: (f64, f64) = (20.0, 148.0);
-const BOX: (f64, f64) = (74.0, 112.0);
-const AT_BAR: f64 = 36.0;
-const AT_BOX: f64 = 62.0;
+const BARS: (f64, f64) = (17.0, 153.0);
+const BOX: (f64, f64) = (65.0, 107.0);
+const AT_BAR: f64 = 28.0;
+const AT_BOX: f64 = 53.0;
 /// From rung to rung.
 const RUNG: f64 = 19.0;
 /// Rungs of one drawing.
 const MOST: usize = 8;
 /// Letters of a name on one line of a box, and over a bar.
-const LETTERS: (usize, usize) = (17, 24);
+const LETTERS: (usize, usize) = (16, 16);
 
 /// A rung: a run, drawn where its bar is.
 #[derive(Clone, Copy)]
@@ -57,7 +59,9 @@ pub(super) fn draw(
         // What feeds the bar comes first.
         rungs.sort_by_key(|rung| !rung.feeds);
         for part in rungs.chunks(MOST) {
-            drawings.push(ladder(basis, electrics, bar, part, &mut bond_open));
+            let mut drawn = ladder(basis, electrics, bar, part, &mut bond_open);
+            room_above(&mut drawn.0, (BARS.0, 21.0));
+            drawings.push(drawn);
         }
     }
     drawings
@@ -89,7 +93,7 @@ fn ladder(
         let battery = rung.feeds && *rung.one.circuit.from == Terminal::Battery;
         if let Some(bond) = electrics.earth.as_ref().filter(|_| battery && *bond_open) {
             *bond_open = false;
-            body(&mut scene, (BOX.1 + 6.0, y));
+            body(&mut scene, (BOX.1 + 5.0, y));
             let words = single_words(&bond.mark, bond.colour, bond.area);
             let at = (BOX.1 + 10.0, y - 5.0);
             scene.words(at, words, Place::Beside(Side::Right), Style::PLAIN);
@@ -104,7 +108,7 @@ fn ladder(
         scene.words((BARS.1 - 5.0, foot - 5.0), words, Place::Beside(Side::Left), Style::PLAIN);
         below = 9.0;
     }
-    (scene, 7.0 + 12.0 - foot + 5.0 + below)
+    (scene, 21.0 - foot + 5.0 + below)
 }
 
 /// Plus and minus of what the rungs hang on.
@@ -158,8 +162,8 @@ fn draw_rung(scene: &mut Scene, basis: &Basis, rung: Rung<'_>, y: f64) {
     if let Some(at_load) = &run.load_fuse {
         fuse(scene, (AT_BOX, y), &amps(&at_load.mark, at_load.rating));
     }
-    let plus = f64::midpoint(BARS.0, BOX.0) - 3.0;
+    let plus = f64::midpoint(BARS.0, BOX.0) - 1.5;
     over(scene, (plus, y), Side::Above, conductor_words(run, 0));
-    let minus = f64::midpoint(BOX.1, BARS.1) + 2.0;
+    let minus = f64::midpoint(BOX.1, BARS.1) + 3.5;
     over(scene, (minus, y), Side::Above, conductor_words(run, 1));
 }
