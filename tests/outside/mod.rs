@@ -11,6 +11,7 @@ mod geometry;
 mod holding;
 mod joints;
 mod metalwork;
+mod props;
 mod reference;
 mod tables;
 mod units;

@@ -122,38 +122,6 @@ pub(in crate::derive) fn props(
     stood
 }
 
-/// A prop at the whole millimetre that comes nearest to an angle, and the angle that this makes.
-fn stand(lower: (Length, Length), upper: (Length, Length), asked: Angle) -> Stand {
-    let to = |angle: Angle| {
-        let (x, z) = Swing::turned(upper.0, upper.1, angle);
-        (x - lower.0, z - lower.1)
-    };
-    let reach = |angle: Angle| {
-        let (dx, dz) = to(angle);
-        dx.hypot(dz)
-    };
-    let length = Length::mm(reach(asked).to_mm().round().max(1.0));
-    // It grows with the angle wherever the bar is no longer than it lies.
-    let (mut low, mut high) = (asked - NEAR, asked + NEAR);
-    if reach(low) <= length && length <= reach(high) {
-        for _ in 0..60 {
-            let middle = (low + high) / 2.0;
-            if reach(middle) < length { low = middle } else { high = middle }
-        }
-    } else {
-        (low, high) = (asked, asked);
-    }
-    let angle = (low + high) / 2.0;
-    let length = if low == high { reach(angle) } else { length };
-    let (dx, dz) = to(angle);
-    // Arm of a force along the bar about the pins.
-    let arm = (lower.0 * (dz / length) - lower.1 * (dx / length)).abs();
-    Stand { asked, angle, length, hole: String::new(), arm }
-}
-
-/// Within this of what is asked lies the angle that a whole millimetre gives.
-const NEAR: Angle = Angle::deg(2.0);
-
 /// One prop to be made.
 struct Site<'a> {
     mount: &'a Mount,
@@ -223,7 +191,8 @@ impl Site<'_> {
         }
         let out = Length::mm(out.to_mm().floor());
         let upper = (out, swing.lower + ground.frame.section.height() / 2.0);
-        let stands: Vec<Stand> = angles.iter().map(|asked| stand(lower, upper, *asked)).collect();
+        let stands: Vec<Stand> =
+            angles.iter().map(|asked| Stand::new(lower, upper, *asked)).collect();
         let leg_out = (at - self.beside_pins(ground)).along(self.edge.outboard) + self.leg.wall;
         let stand_off = Length::mm((leg_out.to_mm() / PACKER_STEP - 1e-6).ceil() * PACKER_STEP);
         let stance = Stance { lower, upper, stands, leg_hole, stand_off, end };

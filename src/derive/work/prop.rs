@@ -78,3 +78,35 @@ pub struct Stand {
     /// Arm of its force about the hinges' pins.
     pub arm: Length,
 }
+
+/// Within this of what is asked lies the angle that a whole millimetre gives.
+const NEAR: Angle = Angle::deg(2.0);
+
+impl Stand {
+    /// The prop at the whole millimetre that comes nearest to an angle, with the angle that this makes.
+    /// Its pins are told inboard of the hinges' pins and up from them, the upper one with the frame lying.
+    pub fn new(lower: (Length, Length), upper: (Length, Length), asked: Angle) -> Self {
+        let to = |angle: Angle| {
+            let (sin, cos) = (angle.sin(), angle.cos());
+            (upper.0 * cos - upper.1 * sin - lower.0, upper.0 * sin + upper.1 * cos - lower.1)
+        };
+        let reach = |angle: Angle| {
+            let (dx, dz) = to(angle);
+            dx.hypot(dz)
+        };
+        let whole = Length::mm(reach(asked).to_mm().round().max(1.0));
+        let (mut low, mut high) = (asked - NEAR, asked + NEAR);
+        // It grows with the angle, but for a frame that hardly leaves its foot.
+        let found = reach(low) <= whole && whole <= reach(high);
+        for _ in 0..60 {
+            let middle = (low + high) / 2.0;
+            if reach(middle) < whole { low = middle } else { high = middle }
+        }
+        let angle = if found { (low + high) / 2.0 } else { asked };
+        let length = if found { whole } else { reach(asked) };
+        let (dx, dz) = to(angle);
+        // Arm of a force along the bar about the pins.
+        let arm = (lower.0 * (dz / length) - lower.1 * (dx / length)).abs();
+        Self { asked, angle, length, hole: String::new(), arm }
+    }
+}
