@@ -45,7 +45,7 @@ pub use direct::{
 };
 pub use frame::{Arrangement, Frame, LongSide, Overhang, Packer, Place};
 pub use job::{HAND_ZONE, JIG_ZONE, Job, LengthUnit, Marking, MarkingBy, Paper};
-pub use latch::{Latch, LatchKind};
+pub use latch::{Latch, LatchHoles, LatchKind};
 pub use mount::{
     Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,
     Spreader, TapeStrips,

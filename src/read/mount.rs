@@ -8,7 +8,7 @@ use super::take::{
     strip_width, thickness, whole,
 };
 use crate::build::{
-    Bead, BoltedFoot, BondedFoot, Edge, Fold, HingeLine, Latch, LatchKind, Mount, MountKind, Plate,
+    Bead, BoltedFoot, BondedFoot, Edge, Fold, HingeLine, Latch, LatchHoles, LatchKind, Mount, MountKind, Plate,
     Prop, Rail, RailClamp, Spreader, TapeStrips, Wedge,
 };
 use crate::source::Stated;
@@ -250,8 +250,20 @@ fn latch(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Latch> {
     {
         table.lacks("strength", Some((kind.span, "needed by a draw latch".into())));
     }
+    let mut holes = LatchHoles::usual();
+    if kind.as_ref().is_some_and(|kind| kind.value == LatchKind::DrawLatch) {
+        let usual = holes.clone();
+        let mut size = |key: &'static str, usual: Stated<Length>| {
+            table.may(r, key, strip_width()).unwrap_or(usual)
+        };
+        holes = LatchHoles {
+            body: size("body", usual.body),
+            keeper: size("keeper", usual.keeper),
+            reach: size("reach", usual.reach),
+        };
+    }
     table.close(r);
-    Some(Latch { kind: kind?, strength })
+    Some(Latch { kind: kind?, strength, holes })
 }
 
 fn wedge(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Wedge> {

@@ -3,7 +3,7 @@
 use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
     CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Fold, Frame, Gap,
-    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchKind, LengthUnit, LongSide,
+    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchHoles, LatchKind, LengthUnit, LongSide,
     Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Prop, Rail,
     RailClamp, Roof, RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner,
     Vehicle, Weather, Wedge,
@@ -51,6 +51,8 @@ pub struct Van {
     pub wedge: bool,
     /// Feet and clamps opened by hand.
     pub latch: bool,
+    /// By a draw latch in place of knobs.
+    pub draw: bool,
     /// Besides the vent: corner, length, width and height.
     pub keep_out: Option<[f64; 5]>,
     /// To which the frame is lifted, degrees.
@@ -103,6 +105,7 @@ impl Default for Van {
             fold: false,
             wedge: false,
             latch: false,
+            draw: false,
             keep_out: None,
             lift: 60.0,
             prop: None,
@@ -220,7 +223,11 @@ impl Van {
             None => section(name),
         };
         let wedge = || self.wedge.then(|| Wedge { material: material("hdpe"), least: mm(3.0) });
-        let latch = || self.latch.then(|| Latch { kind: said(LatchKind::Knob), strength: None });
+        let latch = || self.latch.then(|| Latch {
+            kind: said(if self.draw { LatchKind::DrawLatch } else { LatchKind::Knob }),
+            strength: None,
+            holes: LatchHoles::usual(),
+        });
         let mut mounts = Vec::new();
         if !self.hinges.is_empty() {
             mounts.push(Mount {

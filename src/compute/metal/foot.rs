@@ -187,6 +187,27 @@ fn latched(
             span: strength.span,
             ..entry("latch", "latch", effect, strength.to_n(), &loaded.case.name)
         });
+        let keeper = basis.work.fastenings.iter().find_map(|fastening| match &fastening.screw {
+            Screw::BlindRivet { rivet, .. } if fastening.name == "keeper to tube" => Some(rivet),
+            _ => None,
+        });
+        if let Some(rivet) = keeper.filter(|_| *latch.kind == LatchKind::DrawLatch) {
+            let one = effect / 2.0;
+            uses.push(MetalUse {
+                formula: "V = F / 2 ≤ F_r / 1.25",
+                inputs: vec![("rivet".into(), rivet.words.clone()), ("n".into(), "2".into())],
+                source: "least shear strength of the rivet by its row of the tables (ISO 15977)",
+                remedy: "take a latch with more rivets, or one mount more with its own",
+                span: latch.kind.span,
+                ..entry(
+                    "keeper",
+                    "rivet of the latch's keeper",
+                    one,
+                    rivet.shear.to_n() / JOINT,
+                    &loaded.case.name,
+                )
+            });
+        }
     }
 }
 

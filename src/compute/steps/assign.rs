@@ -112,6 +112,12 @@ pub fn of_hole(work: &Work, hole: &Hole) -> Option<Stage> {
             if let Some(guide) = work.hole(guide).filter(|guide| guide.part == hole.part) {
                 return of_hole(work, guide);
             }
+            let latched = hole
+                .fastening
+                .is_some_and(|k| of_fastening(work, &work.fastenings[k]) == Stage::Latch);
+            if latched && hole.kind != HoleKind::RivetNut {
+                return Some(Stage::Latch);
+            }
             Some(match (kind, hole.kind) {
                 (PartKind::Rail | PartKind::HingePacker, _) => Stage::Hinges,
                 (PartKind::Panel, _) => Stage::Panels,
@@ -141,7 +147,7 @@ pub fn of_fastening(work: &Work, fastening: &Fastening) -> Stage {
     let joins = |kind: PartKind| kinds.contains(&kind);
     if joins(PartKind::Prop) {
         Stage::Props
-    } else if fastening.undone {
+    } else if fastening.undone || joins(PartKind::Latch) {
         Stage::Latch
     } else if joins(PartKind::Panel) {
         Stage::Panels

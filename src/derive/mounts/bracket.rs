@@ -137,7 +137,7 @@ pub(super) fn bolt_to_tube(
     (bracket, piece): (&Bracket<'_>, usize),
     bolts: &TubeBolts<'_>,
 ) {
-    if latch::add(drawing, site, bolts.latch) {
+    if latch::add(drawing, ground, site, (bracket, piece), bolts) {
         return;
     }
     let holes: Vec<HoleRef> = [-0.5, 0.5]

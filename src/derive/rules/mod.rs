@@ -53,6 +53,7 @@ pub(super) mod l042_solids_clash;
 pub(super) mod l043_foot_under_other_frame;
 pub(super) mod l044_lifted_frame_meets_frame;
 pub(super) mod l045_prop_has_no_place;
+pub(super) mod l046_latch_does_not_fit;
 
 pub(super) use h001_hole_too_near_edge as h001;
 pub(super) use h002_holes_too_close as h002;
@@ -104,6 +105,7 @@ pub(super) use l042_solids_clash as l042;
 pub(super) use l043_foot_under_other_frame as l043;
 pub(super) use l044_lifted_frame_meets_frame as l044;
 pub(super) use l045_prop_has_no_place as l045;
+pub(super) use l046_latch_does_not_fit as l046;
 
 use crate::source::{Rule, Span};
 
@@ -159,6 +161,7 @@ pub static RULES: &[&Rule] = &[
     &l043::RULE,
     &l044::RULE,
     &l045::RULE,
+    &l046::RULE,
 ];
 
 /// The first of several places that was written: a value may be a default, its table then shows.

@@ -133,6 +133,9 @@ pub(super) const TABLES: &[Table] = &[
         &[
             must("kind", "\"draw-latch\"", "knob or draw-latch"),
             key("strength", "\"1500 N\"", "what one holds by its own sheet (needed by draw-latch)"),
+            key("body", "20", "between the two holes of its body (draw-latch)"),
+            key("keeper", "18", "between the two holes of its keeper (draw-latch)"),
+            key("reach", "32", "from the body's holes to the keeper's when closed (draw-latch)"),
         ],
     ),
     table(

@@ -68,7 +68,20 @@ fn set_latches(facts: &mut Facts, from: &Sources<'_>) {
     facts.count("latches.knobs", knobs);
     facts.count("latches.draws", draws);
     let bolts: Vec<&Fastening> = fastenings(from, Stage::Latch).collect();
-    facts.maybe("latches.bolt", bolts.iter().find_map(|found| bolt(&found.screw)).map(|b| b.1));
+    facts.maybe("latches.bolt", bolts.iter().filter(|found| found.undone).find_map(|found| bolt(&found.screw)).map(|b| b.1));
+    let fixings: Vec<&Fastening> =
+        bolts.iter().filter(|found| !found.undone).copied().collect();
+    let rows = fixings.iter().map(|fastening| {
+        let words = match &fastening.screw {
+            Screw::BlindRivet { rivet, length } => {
+                format!("{} × {}", rivet.words, say::mm(*length))
+            }
+            other => bolt(other).map_or_else(String::new, |told| told.1),
+        };
+        item([("words", words), ("count", fastening.places.len().to_string())])
+    });
+    facts.list("latches.fixings", rows.collect());
+    drilling::through(facts, from, Stage::Latch, |_| true, "latches");
     let kinds = [(knobs, "knob bolts"), (draws, "draw latches")];
     let told: Vec<String> = kinds
         .iter()
