@@ -28,7 +28,8 @@ pub struct LatchHoles {
 impl LatchHoles {
     /// Those of small latches as sold.
     pub const fn usual() -> Self {
-        const WHY: &str = "small draw latches as sold, common practice: measure yours before drilling";
+        const WHY: &str =
+            "small draw latches as sold, common practice: measure yours before drilling";
         Self {
             body: Stated::default_of(Length::mm(20.0), WHY),
             keeper: Stated::default_of(Length::mm(18.0), WHY),

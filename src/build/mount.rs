@@ -1,6 +1,6 @@
 //! `[[mount]]`: lines of mounts along an edge of the frame.
 
-use super::{Fold, Latch, Prop, Wedge};
+use super::{Fold, Latch, LatchKind, Prop, Wedge};
 use crate::source::{Span, Stated};
 use crate::tables::{Adhesive, Hinge, Material, Section, Tape, Thread};
 use crate::units::{Angle, Length, Pressure};
@@ -65,6 +65,21 @@ impl MountKind {
 }
 
 impl MountKind {
+    /// What holds the frame to it, "M6 bolt", "M6 knob bolt" or "draw latch".
+    pub fn holds_by(&self) -> String {
+        let bolt = match self {
+            Self::Hinge(line) => &line.bolt,
+            Self::BondedFoot(foot) => &foot.bolt,
+            Self::BoltedFoot(foot) => &foot.bolt,
+            Self::RailClamp(clamp) => &clamp.bolt,
+        };
+        match self.latch().map(|latch| *latch.kind) {
+            Some(LatchKind::DrawLatch) => LatchKind::DrawLatch.words().to_owned(),
+            Some(LatchKind::Knob) => format!("{} {}", bolt.name, LatchKind::Knob.words()),
+            None => format!("{} bolt", bolt.name),
+        }
+    }
+
     /// What holds the frame to it in place of bolts.
     pub const fn latch(&self) -> Option<&Latch> {
         match self {

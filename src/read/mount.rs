@@ -8,8 +8,8 @@ use super::take::{
     strip_width, thickness, whole,
 };
 use crate::build::{
-    Bead, BoltedFoot, BondedFoot, Edge, Fold, HingeLine, Latch, LatchHoles, LatchKind, Mount, MountKind, Plate,
-    Prop, Rail, RailClamp, Spreader, TapeStrips, Wedge,
+    Bead, BoltedFoot, BondedFoot, Edge, Fold, HingeLine, Latch, LatchHoles, LatchKind, Mount,
+    MountKind, Plate, Prop, Rail, RailClamp, Spreader, TapeStrips, Wedge,
 };
 use crate::source::Stated;
 use crate::tables::Section;

@@ -141,6 +141,24 @@ proptest! {
         }
     }
 
+    /// Draw latches: body on the bracket, keeper on the tube, or told that there is no room.
+    #[test]
+    fn mating_holes_of_draw_latches_meet(van in prop_oneof![shaped(van()).boxed(), shaped(gripped()).boxed()]) {
+        let (work, findings) = derive(&Van { latch: true, draw: true, ..van }.build());
+        prop_assert_eq!(closure(&work), vec![]);
+        let latches: usize = work.parts_of(PartKind::Latch).map(|part| part.pieces.len()).sum();
+        let feet = work.mounts.iter().filter(|mount| !matches!(mount.kind, MountShape::Hinge { .. })).count();
+        prop_assert_eq!(latches, feet);
+        let told = findings.iter().any(|finding| ["L046", "L029", "L038", "L021"].contains(&finding.rule.code));
+        for fastening in work.fastenings.iter().filter(|f| ["keeper to tube", "latch to bracket"].contains(&&*f.name)) {
+            prop_assert!(fastening.count as usize == 2 * fastening.places.len() / 2);
+            for at in fastening.places.iter().flatten() {
+                let hole = work.hole(&at.hole).expect("a hole");
+                prop_assert!(hole.edge.has.clears(hole.edge.least) || told, "{} {:?}", fastening.name, hole.edge);
+            }
+        }
+    }
+
     /// A bend shortens a sheet nowhere along its neutral line: what lies on a straight leg is as far
     /// from the leg's end after the bend as before it.
     #[test]

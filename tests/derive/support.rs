@@ -3,10 +3,10 @@
 use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
     CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Fold, Frame, Gap,
-    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchHoles, LatchKind, LengthUnit, LongSide,
-    Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate, Prop, Rail,
-    RailClamp, Roof, RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through, TubeCorner,
-    Vehicle, Weather, Wedge,
+    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchHoles, LatchKind, LengthUnit,
+    LongSide, Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate,
+    Prop, Rail, RailClamp, Roof, RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through,
+    TubeCorner, Vehicle, Weather, Wedge,
 };
 use rungsheet::source::{Span, Stated};
 use rungsheet::tables::Tables;
@@ -223,11 +223,13 @@ impl Van {
             None => section(name),
         };
         let wedge = || self.wedge.then(|| Wedge { material: material("hdpe"), least: mm(3.0) });
-        let latch = || self.latch.then(|| Latch {
-            kind: said(if self.draw { LatchKind::DrawLatch } else { LatchKind::Knob }),
-            strength: None,
-            holes: LatchHoles::usual(),
-        });
+        let latch = || {
+            self.latch.then(|| Latch {
+                kind: said(if self.draw { LatchKind::DrawLatch } else { LatchKind::Knob }),
+                strength: None,
+                holes: LatchHoles::usual(),
+            })
+        };
         let mut mounts = Vec::new();
         if !self.hinges.is_empty() {
             mounts.push(Mount {

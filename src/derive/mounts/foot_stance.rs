@@ -1,7 +1,7 @@
 //! Where a foot stands: the seat of its plate or leg on the skin, the heel, bend and bolt height.
 
 use super::wedge::Slant;
-use super::{Ground, Site, bolts, bracket};
+use super::{Ground, Site, bolts, bracket, latch};
 use crate::build::{BondedFoot, Fold, Wedge};
 use crate::derive::Drawing;
 use crate::derive::roof::Seat;
@@ -262,7 +262,10 @@ pub(super) fn check_legs(
     if legs.fold.is_none() && l025::is_too_far(stance.bend) {
         drawing.findings.push(l025::finding(mark, stance.bend, legs.angle, site.mount));
     }
-    let needed = stance.bolt_height + bolt.clearance.medium * 1.2;
+    let drawn = latch::is_drawn(site.mount.kind.latch());
+    let half = ground.frame.section.height() / 2.0;
+    let needed =
+        stance.bolt_height + if drawn { latch::LAP - half } else { bolt.clearance.medium * 1.2 };
     if !needed.fits(legs.standing) {
         drawing.told.push(bolt.span);
         drawing.findings.push(l029::too_short(mark, needed, legs.standing, legs.angle));
@@ -273,7 +276,7 @@ pub(super) fn check_legs(
     {
         drawing.findings.push(l040::finding(mark, slant.angle, site.mount));
     }
-    if stance.bolt_height < head {
+    if stance.bolt_height < head && !drawn {
         drawing.findings.push(l029::too_low(mark, head - stance.bolt_height, ground.frame));
     }
 }

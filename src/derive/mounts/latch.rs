@@ -27,12 +27,23 @@ const MASS: Mass = Mass::kg(0.15);
 const SHEET: Length = Length::mm(1.5);
 /// Half the height of a keeper (common practice).
 const HALF_KEEPER: Length = Length::mm(6.0);
+/// Between keeper or rivet and the corner of the tube.
+const LAND: Length = Length::mm(1.0);
 /// Between keeper and leg.
 const AIR: Length = Length::mm(2.0);
 /// Screws of its body: a leg takes nuts, and a latch wears out.
 const SCREW: &str = "M5";
 /// Rivets of its keeper: nothing reaches behind the wall of a tube.
 const RIVET: Length = Length::mm(4.8);
+
+/// The standing leg laps the tube by this at least, so that the tube cannot slide outwards over it
+/// (common practice, no source).
+pub(super) const LAP: Length = Length::mm(5.0);
+
+/// Whether a draw latch takes the place of bolts.
+pub(super) fn is_drawn(latch: Option<&Latch>) -> bool {
+    latch.is_some_and(|latch| *latch.kind == LatchKind::DrawLatch)
+}
 
 /// Whether the bolts of a mount into the tube are turned by hand.
 pub(super) fn by_hand(latch: Option<&Latch>) -> bool {
@@ -56,7 +67,9 @@ pub(super) fn add(
     let tube = &ground.frame.section.value;
     // Up the leg from its heel.
     let half = tube.height() / 2.0;
-    let keeper = bolts.height + half - (rivet.edge).max(HALF_KEEPER);
+    // As near to the tube's upper corner as its wall lets it lie flat.
+    let corner = (rivet.hole / 2.0 + tube.t).max(HALF_KEEPER) + LAND;
+    let keeper = bolts.height + half - corner;
     let body = keeper - *latch.holes.reach;
     let most = keeper - HALF_KEEPER - AIR;
     if !bracket.standing.fits(most) {
@@ -91,10 +104,7 @@ pub(super) fn add(
     };
     let span = latch.kind.span;
     let in_leg = places(drawing, "body", (leg, "standing leg"), HoleKind::Clearance, span);
-    let stack = vec![
-        ("latch".to_owned(), SHEET),
-        (bracket.name.to_owned(), bracket.section.t),
-    ];
+    let stack = vec![("latch".to_owned(), SHEET), (bracket.name.to_owned(), bracket.section.t)];
     let least = bolts::bolt_and_nut_length(&thread, &stack, false);
     let through = Through {
         name: "latch to bracket",
@@ -159,7 +169,13 @@ fn add_piece(
     let ways = (Dir3::X, Dir3::Z, Dir3::Y);
     let faces = vec![
         face("body", at(on_leg, spots.body - HALF_KEEPER), ways, (wide, HALF_KEEPER * 2.0), SHEET),
-        face("keeper", at(on_tube, spots.keeper - HALF_KEEPER), ways, (wide, HALF_KEEPER * 2.0), SHEET),
+        face(
+            "keeper",
+            at(on_tube, spots.keeper - HALF_KEEPER),
+            ways,
+            (wide, HALF_KEEPER * 2.0),
+            SHEET,
+        ),
     ];
     let piece = drawing.draft.add(DraftPiece {
         kind: PartKind::Latch,

@@ -9,7 +9,7 @@ use super::bolts::{self, Through, bolt_and_nut_length};
 use super::bracket::{self, Bracket, Standing, TubeBolts};
 use super::flat::{Flat, PACKER, PACKER_STEP};
 use super::foot_stance::frame_of;
-use super::{Ground, Site};
+use super::{Ground, Site, latch};
 use crate::build::RailClamp;
 use crate::derive::Drawing;
 use crate::derive::drilling::{FastenerFit, may_be_drilled_apart};
@@ -62,7 +62,11 @@ fn stand(
     let over = bolts - rail_top;
     // The highest bolt line that keeps its edge; what is beyond it is packed.
     let edge = clamp.bolt.clearance.medium * 1.5;
-    let most = Length::mm((standing - edge).to_mm().floor());
+    let most = if latch::is_drawn(clamp.latch.as_ref()) {
+        standing + ground.frame.section.height() / 2.0 - latch::LAP
+    } else {
+        Length::mm((standing - edge).to_mm().floor())
+    };
     let least = clamp.bolt.washer.outer / 2.0 + leg + clamp.angle.inner_radius + Length::mm(1.0);
     let packer =
         Length::mm(((over - most).to_mm() / PACKER_STEP).ceil() * PACKER_STEP).max(Length::ZERO);

@@ -46,7 +46,10 @@ pub fn body_has_no_room(
     let way = if at < low { "too near to the heel" } else { "behind the tube" };
     let words = format!("the body of the latch at {mark} is {way}");
     Finding::new(&RULE, words)
-        .at(written(&[latch.holes.reach.span, latch.kind.span]), format!("its holes are {at:.1} from the heel"))
+        .at(
+            written(&[latch.holes.reach.span, latch.kind.span]),
+            format!("its holes are {at:.1} from the heel"),
+        )
         .means("its screws find no room")
         .help(format!("they need {low:.0} to {high:.0}: take a latch with another `reach`"))
         .help("or stand the frame higher")

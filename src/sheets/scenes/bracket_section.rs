@@ -114,7 +114,7 @@ fn bolted(
         scene.line(&[shift(foot.angle.t.to_mm()), shift(-20.0 - deep)], Line::THIN);
     }
     cut.draw_frame(&mut scene, 70.0);
-    scene.leader(axis[1], format!("{} bolt", foot.bolt.name));
+    scene.leader(axis[1], on.build.mounts[mount.mount].kind.holds_by());
     scene.leader(reach(18.0), format!("{} bolt, sealing washer", foot.roof_bolt.name));
     scene.leader(ring[5], format!("foot angle {}", own_angle.1.mark));
     scene.leader(below[1], format!("spreader {}", spreader.mark));
@@ -167,7 +167,7 @@ fn clamp(
         scene.line(&[(x, ring[0].1 + 22.0), (x, below[0].1 - 16.0)], Line::CENTRE);
     }
     cut.draw_frame(&mut scene, 60.0);
-    scene.leader(axis[1], format!("{} bolt", written.bolt.name));
+    scene.leader(axis[1], on.build.mounts[mount.mount].kind.holds_by());
     scene.leader((right - edge, ring[0].1 + 16.0), format!("{} bolt", written.clamp_bolt.name));
     scene.leader(ring[5], format!("clamp angle {}", own_angle.1.mark));
     scene.leader(below[1], format!("clamp plate {}", plate.mark));

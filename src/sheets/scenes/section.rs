@@ -136,7 +136,7 @@ pub enum FootShows {
 /// A bonded foot cut across its middle: skin, bond, plate, angle; tube and panel or arrows of pressing.
 pub fn foot_section(on: &Plan<'_>, mount: &MountPlace, shows: FootShows) -> Option<Scene> {
     let MountShape::BondedFoot { bolt_height, bend, .. } = &mount.kind else { return None };
-    let MountKind::BondedFoot(foot) = &on.build.mounts.get(mount.mount)?.kind else {
+    let MountKind::BondedFoot(_) = &on.build.mounts.get(mount.mount)?.kind else {
         return None;
     };
     let cut = Cut::new(on, mount);
@@ -207,7 +207,8 @@ pub fn foot_section(on: &Plan<'_>, mount: &MountPlace, shows: FootShows) -> Opti
     match shows {
         FootShows::Frame => {
             let bolt = (*bolt_height, length / 2.0, wall);
-            draw_bolted(&cut, &mut scene, angle, bolt, &foot.bolt.name);
+            let held = on.build.mounts[mount.mount].kind.holds_by();
+            draw_bolted(&cut, &mut scene, angle, bolt, held);
         }
         FootShows::Press => {
             for strip in &bond.strips {
@@ -241,13 +242,13 @@ fn draw_bolted(
     scene: &mut Scene,
     angle: &Piece,
     (bolt, middle, wall): (Length, Length, Length),
-    name: &str,
+    held: String,
 ) {
     let ends = [(-40.0, bolt.to_mm()), (wall.to_mm() + 14.0, bolt.to_mm())];
     let axis = cut.profile(angle.place, middle, &ends);
     scene.line(&axis, Line::CENTRE);
     cut.draw_frame(scene, 70.0);
-    scene.leader(axis[1], format!("{name} bolt"));
+    scene.leader(axis[1], held);
     let foot = (cut.face(), cut.mount.at.z.to_mm());
     let side = if cut.way > 0.0 { Side::Left } else { Side::Right };
     let skin = cut.skin(foot.0);

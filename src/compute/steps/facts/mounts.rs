@@ -68,9 +68,11 @@ fn set_latches(facts: &mut Facts, from: &Sources<'_>) {
     facts.count("latches.knobs", knobs);
     facts.count("latches.draws", draws);
     let bolts: Vec<&Fastening> = fastenings(from, Stage::Latch).collect();
-    facts.maybe("latches.bolt", bolts.iter().filter(|found| found.undone).find_map(|found| bolt(&found.screw)).map(|b| b.1));
-    let fixings: Vec<&Fastening> =
-        bolts.iter().filter(|found| !found.undone).copied().collect();
+    facts.maybe(
+        "latches.bolt",
+        bolts.iter().filter(|found| found.undone).find_map(|found| bolt(&found.screw)).map(|b| b.1),
+    );
+    let fixings: Vec<&Fastening> = bolts.iter().filter(|found| !found.undone).copied().collect();
     let rows = fixings.iter().map(|fastening| {
         let words = match &fastening.screw {
             Screw::BlindRivet { rivet, length } => {
