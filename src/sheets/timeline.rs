@@ -203,12 +203,19 @@ fn groups<'a>(basis: &'a Basis, plan: &Plan) -> Vec<Group<'a>> {
     lists
         .into_iter()
         .map(|(joint, list)| {
+            let threads: Vec<&str> =
+                list.iter().filter_map(|mark| mark.strip_suffix(" bolts")).collect();
             let at =
                 |stage| joint.wait(stage).and_then(|wait| wait.time).map(|wait| joint.made + wait);
             let drive = at(Stage::Drive);
             Group {
                 marks: marks(&list),
-                short_marks: short_marks(&list),
+                // Sizes of thread have no numbers that run on.
+                short_marks: if threads.len() == list.len() {
+                    threads.join(", ")
+                } else {
+                    short_marks(&list)
+                },
                 count: list.len(),
                 joint,
                 load: at(Stage::Load),

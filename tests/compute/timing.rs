@@ -247,6 +247,25 @@ fn a_joint_made_at_its_latest_is_ready_in_time() {
     assert!(moved > 3, "{moved} joints may be made later");
 }
 
+/// Each joint is made where a step of the plan that makes it ends, and at no other hour.
+#[test]
+fn every_joint_is_made_by_a_step_of_the_plan() {
+    for text in [
+        include_str!("../../examples/field-van.toml"),
+        include_str!("../../examples/forest-pod.toml"),
+        include_str!("../../examples/harbour-trailer.toml"),
+        include_str!("../../examples/rescue-minibus.toml"),
+    ] {
+        let made = worked(text);
+        let plan = made.results.plan.as_ref().expect("a plan");
+        assert!(!made.results.cures.is_empty());
+        for joint in &made.results.cures {
+            let ends = plan.slots.iter().any(|slot| (slot.finish - joint.made).abs().to_minutes() < 1.0);
+            assert!(ends, "{} is made at {:?}", joint.mark, joint.made);
+        }
+    }
+}
+
 /// What must wait does so over a night or under other work where that costs nothing: the trailer's feet
 /// need hours before they may carry, and no more than minutes of them are spent with nobody at work.
 #[test]

@@ -51,8 +51,8 @@ const RAIN_DEPTH: Length = Length::mm(2.0);
 /// Legs of the fillet round a housing; common practice.
 pub(crate) const FILLET: Length = Length::mm(6.0);
 
-/// Name of the seals of bolted feet among the joints.
-pub(crate) const FOOT_SEALS: &str = "foot seals";
+/// Name of the seals of bolted feet among the joints; one mark, so without a plain space.
+pub(crate) const FOOT_SEALS: &str = "foot\u{a0}seals";
 
 /// Works out every joint. `made` tells the clock at which the joint of a mark is made.
 pub fn cure(
@@ -436,7 +436,7 @@ fn record(joint: &JointCure, air: &Forecast, ledger: &mut Ledger) {
     for wait in &joint.waits {
         let Some(time) = wait.time else { continue };
         let figure = Figure::new(
-            format!("cure.{}.{}", joint.mark.replace(' ', "-"), wait.stage.key()),
+            format!("cure.{}.{}", joint.mark.replace([' ', '\u{a0}'], "-"), wait.stage.key()),
             format!("{}: wait until {}", joint.mark, wait.stage.words()),
             time.to_hours(),
             "h",

@@ -202,7 +202,7 @@ pub struct Cure {
 impl Cure {
     /// Name of the figure that holds the wait in hours: "cure.F1.load".
     pub fn figure(&self) -> String {
-        format!("cure.{}.{}", self.mark.replace(' ', "-"), self.state.name())
+        format!("cure.{}.{}", self.mark.replace([' ', '\u{a0}'], "-"), self.state.name())
     }
 }
 

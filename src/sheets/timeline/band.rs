@@ -308,6 +308,7 @@ fn cure(scene: &mut Scene, day: &Day, group: &Group, top: f64) {
 fn row_label(group: &Group) -> String {
     let all = [group.marks.clone(), group.short_marks.clone()];
     let room = LEFT - 1.0;
+    let all = all.map(|words| if words.is_empty() { group.joint.mark.clone() } else { words });
     first_that_fits(&all, room, false)
         .map_or_else(|| format!("{} joints", group.count), str::to_owned)
 }
