@@ -260,7 +260,8 @@ fn every_joint_is_made_by_a_step_of_the_plan() {
         let plan = made.results.plan.as_ref().expect("a plan");
         assert!(!made.results.cures.is_empty());
         for joint in &made.results.cures {
-            let ends = plan.slots.iter().any(|slot| (slot.finish - joint.made).abs().to_minutes() < 1.0);
+            let ends =
+                plan.slots.iter().any(|slot| (slot.finish - joint.made).abs().to_minutes() < 1.0);
             assert!(ends, "{} is made at {:?}", joint.mark, joint.made);
         }
     }
