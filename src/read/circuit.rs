@@ -104,7 +104,7 @@ const PARTED_BY: Choice<IsolatorKind> = Choice(&[
     ("none", IsolatorKind::Missing),
 ]);
 
-pub(super) fn isolator(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Isolator> {
+pub(super) fn isolator(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Isolator {
     const SWITCH: &str = "a switch for direct current where nothing is stated";
     const POLES: &str = "plus and minus opened together where nothing is stated";
     let span = table.span();
@@ -115,7 +115,7 @@ pub(super) fn isolator(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Isol
     let voltage = table.may(r, "voltage", volts);
     let poles = table.or(r, "poles", whole(1, 8), 2, POLES);
     table.close(r);
-    Some(Isolator { kind, rating, voltage, poles, span })
+    Isolator { kind, rating, voltage, poles, span }
 }
 
 const BONDS: Choice<Bond> = Choice(&[("chassis", Bond::Chassis), ("none", Bond::Nothing)]);

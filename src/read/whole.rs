@@ -189,7 +189,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         restraint: made(restraint)?,
         controller: made(controller)?,
         supply: made(supply)?,
-        isolator: made(isolator)?,
+        isolator,
         earth: made(earth)?,
         circuits: all(circuits)?,
         parts,

@@ -151,6 +151,30 @@ fn cable_that_stands_no_heat_is_told_as_such() {
     tells(&(battery("lfp", "") + &run("battery", "fan", more)), "E007", Severity::Stop, "60 °C");
 }
 
+/// What a run takes without being told stands among the defaults, with its value.
+#[test]
+fn currents_that_are_not_stated_stand_among_the_defaults() {
+    let charger = panels(1, "").replace("max-voltage", "kind = \"dc-dc\"\nmax-voltage");
+    let made = worked(&format!(
+        "{}{charger}[supply]\nvoltage = \"12 V\"\n{}{}",
+        battery("lfp", ""),
+        run("supply", "controller", "length = 3000"),
+        run("controller", "battery", "length = 900")
+    ));
+    let taken = rungsheet::compute::defaults::defaults(&made.build);
+    let of = |key: &str| {
+        let found = taken.iter().find(|taken| taken.key == key);
+        found.map(|taken| (taken.of.clone(), taken.value.clone())).expect("told")
+    };
+    assert_eq!(of("circuit.current"), ("W2".to_owned(), "20 A".to_owned()));
+    // 20 A × 14.4 V / (0.9 × 12 V) = 26.7 A.
+    assert_eq!(of("supply.current").1, "26.7 A");
+    assert_eq!(of("supply.short-circuit").1, "5000 A");
+    // 4 × 56 mΩ·Ah / 100 Ah + 0.5 mΩ = 2.74 mΩ; 4 × 3.6 V over it.
+    assert_eq!(of("battery.short-circuit").1, "5255 A");
+    assert_eq!(of("circuit.laid").0, "W1, W2");
+}
+
 /// A bus bar fed by battery and controller: the run to the battery carries the greater of load and
 /// charge; the controller's run is fused at the bar; a controller that brings less than the loads take
 /// is no fault.

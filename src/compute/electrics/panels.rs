@@ -204,7 +204,7 @@ pub(super) fn field(
     }
     if let Some(controller) = &build.controller {
         let length = controller.string_length(field.count);
-        if length > 0 && field.count % length != 0 {
+        if !field.count.is_multiple_of(length) {
             let at = controller.in_series.as_ref().map_or(controller.span, |stated| stated.span);
             findings.push(
                 Finding::new(

@@ -288,7 +288,7 @@ fn charging(
         }
         named_terminal(scene, (x, y), &names[0][pole], (pole == 0, Side::Right));
         let side = if pole == 0 { Side::Above } else { Side::Below };
-        over(scene, (x + 16.5, y), side, conductor_words(run, pole));
+        over(scene, (x + 18.2, y), side, conductor_words(run, pole));
         let sign = if pole == 0 { 6.5 } else { -6.5 };
         match &*one.circuit.to {
             Terminal::Battery => {

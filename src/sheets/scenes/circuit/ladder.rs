@@ -60,7 +60,7 @@ pub(super) fn draw(
         rungs.sort_by_key(|rung| !rung.feeds);
         for part in rungs.chunks(MOST) {
             let mut drawn = ladder(basis, electrics, bar, part, &mut bond_open);
-            room_above(&mut drawn.0, (BARS.0, 21.0));
+            room_above(&mut drawn.0, (BARS.0, 15.0));
             drawings.push(drawn);
         }
     }
@@ -108,7 +108,7 @@ fn ladder(
         scene.words((BARS.1 - 5.0, foot - 5.0), words, Place::Beside(Side::Left), Style::PLAIN);
         below = 9.0;
     }
-    (scene, 21.0 - foot + 5.0 + below)
+    (scene, 15.0 - foot + 5.0 + below)
 }
 
 /// Plus and minus of what the rungs hang on.
