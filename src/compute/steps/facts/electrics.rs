@@ -38,6 +38,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     let metres: Length = build.circuits.iter().map(|circuit| *circuit.length).sum();
     facts.number("circuits.metres", metres.to_m(), say::with(metres.to_m(), "m"));
     facts.count("controller", usize::from(build.controller.is_some()));
+    // One uncovers the panels while the other measures.
+    let helped = !build.panels.is_empty();
+    facts.set("people.connect", if helped { "2" } else { "1" });
+    facts.set("people.connect-glasses", if helped { "2 pairs" } else { "1 pair" });
     facts.count("devices", usize::from(build.controller.is_some()) + build.circuits.len());
     if let Some(controller) = &build.controller {
         facts.set("controller.mark", controller.mark.value.clone());
