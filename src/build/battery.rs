@@ -1,8 +1,10 @@
 //! `[battery]` and `[restraint]`.
 
 use crate::source::{Span, Stated};
-use crate::tables::{Chemistry, Material};
-use crate::units::{Charge, Current, Force, Length, Mass, Resistance, Torque, Voltage};
+use crate::tables::{BoltGrade, Chemistry, Material, RestraintLevel, Thread};
+use crate::units::{
+    Angle, Charge, Current, Force, Length, Mass, Ratio, Resistance, Temperature, Torque, Voltage,
+};
 
 /// The battery.
 #[derive(Debug, Clone)]
@@ -33,6 +35,8 @@ pub struct Battery {
     pub torque: Option<Stated<Torque>>,
     /// Internal resistance by its data sheet, for the same.
     pub internal_resistance: Option<Stated<Resistance>>,
+    /// Hottest air at its place.
+    pub hottest: Stated<Temperature>,
     /// What keeps it from being charged in the cold.
     pub cold_charging: Option<Stated<ColdCharging>>,
     /// Place of the table.
@@ -51,18 +55,32 @@ pub enum ColdCharging {
 /// What holds the battery.
 #[derive(Debug, Clone)]
 pub struct Restraint {
-    /// Straps over the top.
+    /// In which way.
+    pub kind: Stated<HoldBy>,
+    /// How hard it is pulled at.
+    pub level: Stated<RestraintLevel>,
+    /// Straps: over the top, or from the battery's corners to the floor.
     pub straps: Stated<u32>,
-    /// Lashing capacity of one strap, in straight pull.
+    /// Lashing capacity of one strap, in straight pull; zero without straps.
     pub strap_capacity: Stated<Force>,
+    /// Tension that a hand leaves in a strap.
+    pub strap_tension: Stated<Force>,
+    /// Strap to the floor.
+    pub strap_angle: Stated<Angle>,
+    /// Strap, seen from above, to the vehicle's long axis; of direct straps.
+    pub strap_turn: Stated<Angle>,
+    /// What fixes each end of a strap to the floor.
+    pub anchor: Option<Anchor>,
+    /// Friction of the battery on its floor.
+    pub friction: Stated<Ratio>,
     /// Blocks round the foot of it, one a side in turn.
     pub blocks: Stated<u32>,
-    /// Screws in each block.
+    /// Screws or bolts in each block.
     pub screws_a_block: Stated<u32>,
-    /// Screw diameter.
-    pub screw_diameter: Stated<Length>,
-    /// Screw length.
-    pub screw_length: Stated<Length>,
+    /// Screw of the blocks.
+    pub screw: Option<WoodScrew>,
+    /// Bolt through the floor: of the blocks in place of screws, or of a cradle.
+    pub bolt: Option<ThroughBolt>,
     /// What the floor is made of.
     pub floor: Stated<Material>,
     /// Thickness of the floor.
@@ -71,4 +89,61 @@ pub struct Restraint {
     pub block_height: Stated<Length>,
     /// Place of the table.
     pub span: Span,
+}
+
+/// Ways to hold a battery.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HoldBy {
+    /// Straps over the top press it down; blocks or friction hold its foot.
+    TopOver,
+    /// Straps pull at it from each side.
+    Direct,
+    /// A metal cradle round it, bolted through the floor.
+    Cradle,
+}
+
+/// A wood screw.
+#[derive(Debug, Clone)]
+pub struct WoodScrew {
+    /// Nominal diameter.
+    pub diameter: Stated<Length>,
+    /// Length under the head.
+    pub length: Stated<Length>,
+}
+
+/// A bolt through the floor.
+#[derive(Debug, Clone)]
+pub struct ThroughBolt {
+    /// Thread.
+    pub thread: Stated<Thread>,
+    /// Property class.
+    pub grade: Stated<BoltGrade>,
+    /// How many: in a cradle, at an anchor.
+    pub count: Stated<u32>,
+    /// Plate under the floor; a large washer where none is stated.
+    pub spreader: Option<SpreaderPlate>,
+}
+
+/// A plate under the floor.
+#[derive(Debug, Clone)]
+pub struct SpreaderPlate {
+    /// One side.
+    pub length: Stated<Length>,
+    /// The other.
+    pub width: Stated<Length>,
+    /// Thickness.
+    pub thickness: Stated<Length>,
+    /// What it is made of.
+    pub material: Stated<Material>,
+}
+
+/// What fixes one end of a strap to the floor.
+#[derive(Debug, Clone)]
+pub enum Anchor {
+    /// A fitting with a capacity by its maker.
+    Fitting(Stated<Force>),
+    /// A plate with wood screws, which are pulled along their length.
+    Screws(WoodScrew, Stated<u32>),
+    /// Bolts through the floor.
+    Bolts(ThroughBolt),
 }

@@ -32,7 +32,9 @@ mod vehicle;
 mod weather;
 
 pub use actions::{Actions, CrashClass, StormPressure, Uplift};
-pub use battery::{Battery, ColdCharging, Restraint};
+pub use battery::{
+    Anchor, Battery, ColdCharging, HoldBy, Restraint, SpreaderPlate, ThroughBolt, WoodScrew,
+};
 pub use bracket::{Fold, Wedge};
 pub use circuit::{
     Bond, Circuit, Controller, ControllerKind, Earth, Entry, Insulation, Isolator, IsolatorKind,

@@ -4,8 +4,9 @@
 //! are left out too, and so is what no part of it uses.
 
 use crate::build::{
-    Build, Circuit, ControllerKind, Corner, CornerCut, CornerJoin, Insulation, IsolatorKind, Laid,
-    LengthUnit, LongSide, MarkingBy, MountKind, PanelConnection, Sky, Terminal, Through,
+    Anchor, Build, Circuit, ControllerKind, Corner, CornerCut, CornerJoin, HoldBy, Insulation,
+    IsolatorKind, Laid, LengthUnit, LongSide, MarkingBy, MountKind, PanelConnection, Restraint,
+    Sky, Terminal, Through, ThroughBolt,
 };
 use crate::compute::electrics::{SUPPLY_FEEDS, prospective, supply_current};
 use crate::source::Stated;
@@ -109,9 +110,11 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
     if let Some(battery) = build.battery.as_ref().filter(|_| build.circuits.iter().any(joined)) {
         list.add("battery.stud", "", &battery.stud);
     }
+    if let Some(battery) = &build.battery {
+        list.add("battery.hottest", "", &battery.hottest);
+    }
     if let Some(held) = &build.restraint {
-        list.add("restraint.blocks", "", &held.blocks);
-        list.add("restraint.screws-a-block", "", &held.screws_a_block);
+        restraint(held, &mut list);
     }
     if let Some(controller) = &build.controller {
         let kind = controller.kind.as_ref().map(|kind| match kind {
@@ -249,6 +252,56 @@ fn electrics(build: &Build, list: &mut List) {
             let ground = "a large starter battery, ABYC E-11: its data sheet wins";
             list.tell("supply.short-circuit", "", Some(SUPPLY_FEEDS), ground);
         }
+    }
+}
+
+fn restraint(held: &Restraint, list: &mut List) {
+    let kind = held.kind.as_ref().map(|kind| match kind {
+        HoldBy::TopOver => "top-over",
+        HoldBy::Direct => "direct",
+        HoldBy::Cradle => "cradle",
+    });
+    list.add("restraint.kind", "", &kind);
+    list.add("restraint.level", "", &held.level.as_ref().map(|level| level.name.as_str()));
+    if *held.straps > 0 {
+        list.add("restraint.strap-tension", "", &held.strap_tension);
+        list.add("restraint.strap-angle", "", &held.strap_angle);
+        list.add("restraint.friction", "", &held.friction);
+        if *held.kind == HoldBy::Direct {
+            list.add("restraint.strap-turn", "", &held.strap_turn);
+        }
+        match &held.anchor {
+            Some(Anchor::Screws(_, count)) => list.add("restraint.anchor.screws", "", count),
+            Some(Anchor::Bolts(bolt)) => through("restraint.anchor.bolt", bolt, list),
+            _ => {}
+        }
+    }
+    if *held.kind != HoldBy::Cradle {
+        list.add("restraint.blocks", "", &held.blocks);
+        if *held.blocks > 0 {
+            list.add("restraint.screws-a-block", "", &held.screws_a_block);
+        }
+    }
+    if let Some(bolt) = &held.bolt {
+        through("restraint.bolt", bolt, list);
+    }
+}
+
+fn through(of: &'static str, bolt: &ThroughBolt, list: &mut List) {
+    let (grade, count, material) = match of {
+        "restraint.bolt" => {
+            ("restraint.bolt.grade", "restraint.bolt.count", "restraint.bolt.spreader.material")
+        }
+        _ => (
+            "restraint.anchor.bolt.grade",
+            "restraint.anchor.bolt.count",
+            "restraint.anchor.bolt.spreader.material",
+        ),
+    };
+    list.add(grade, "", &bolt.grade.as_ref().map(|grade| grade.name.as_str()));
+    list.add(count, "", &bolt.count);
+    if let Some(plate) = &bolt.spreader {
+        list.add(material, "", &plate.material.as_ref().map(|row| row.name.as_str()));
     }
 }
 

@@ -59,6 +59,8 @@ pub struct Results {
     pub cables: Option<cables::Cables>,
     /// What holds the battery.
     pub restraint: Option<restraint::RestraintUse>,
+    /// Air for a battery that gives off gas.
+    pub vent: Option<restraint::Vent>,
     /// Steps in order, with the safety messages that they raise.
     pub steps: steps::Steps,
     /// The steps by the clock.
@@ -94,7 +96,8 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     });
     let reserve =
         loads.as_ref().and_then(|_| reserve::reserve(build, work, &fasteners, tables, l, f));
-    let restraint = restraint::restraint(build, l, f);
+    let restraint = restraint::restraint(build, tables, l, f);
+    let vent = restraint::vent(build, l);
     let weights = weights::weights(build, work, electrics.as_ref(), l, f);
     // Work at the bench has no clock to keep.
     let mut aside = Ledger::new();
@@ -124,6 +127,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         electrics,
         cables,
         restraint,
+        vent,
         steps,
         plan,
         defaults: defaults::defaults(build),

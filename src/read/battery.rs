@@ -1,16 +1,14 @@
-//! `[battery]` and `[restraint]`.
+//! `[battery]`.
 
 use super::codes;
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{
-    Choice, Measure, Row, mark, measure, piece_size, sentence, stated_size, thickness, whole,
-};
-use crate::build::{Battery, ColdCharging, Restraint};
-use crate::source::Stated;
-use crate::units::{Charge, Current, Force, Length, Mass, Resistance, Torque, Voltage};
+use super::take::{Choice, Measure, Row, mark, measure, piece_size, sentence};
+use crate::build::{Battery, ColdCharging};
+use crate::units::{Charge, Current, Mass, Resistance, Temperature, Torque, Voltage};
 
 pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Battery> {
+    const HOT: &str = "a closed vehicle in summer: common practice, no source";
     const STUD: &str = "most batteries of this kind: common practice, no source";
     let span = table.span();
     let letter = table.or(r, "mark", mark(), "B".into(), "B for battery where no mark is stated");
@@ -34,6 +32,8 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
         let (first, second) = ("short-circuit", "internal-resistance");
         r.raise(codes::one_or_the_other::both((first, current.span), (second, resistance.span)));
     }
+    let air = measure(Temperature::celsius(-40.0), Temperature::celsius(100.0));
+    let hottest = table.or(r, "hottest", air, Temperature::celsius(40.0), HOT);
     let cold_charging = table.may(r, "cold-charging", COLD);
     table.close(r);
     Some(Battery {
@@ -50,6 +50,7 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
         stud,
         torque,
         internal_resistance,
+        hottest,
         cold_charging,
         span,
     })
@@ -65,39 +66,3 @@ pub(super) fn terminal_torque() -> Measure<Torque> {
 
 const COLD: Choice<ColdCharging> =
     Choice(&[("stopped", ColdCharging::Stopped), ("heated", ColdCharging::Heated)]);
-
-pub(super) fn restraint(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Restraint> {
-    const BLOCKS: &str = "one on each side: common practice, no source";
-    const SCREWS: &str = "two keep a block from turning: common practice, no source";
-    let span = table.span();
-    let straps = table.need(r, "straps", whole(0, 20));
-    let strap_capacity =
-        table.need(r, "strap-capacity", measure(Force::n(1.0), Force::kn(100.0)).positive());
-    let blocks = table.or(r, "blocks", whole(0, 40), 4, BLOCKS);
-    let block_height = table.need(r, "block-height", piece_size());
-    let screws_a_block = table.or(r, "screws-a-block", whole(1, 40), 2, SCREWS);
-    let screw = table.need_table(r, "screw").and_then(|screw| self::screw(r, screw));
-    let floor = table.need(r, "floor", Row(|tables| &tables.materials));
-    let floor_thickness = table.need(r, "floor-thickness", thickness());
-    table.close(r);
-    let (screw_diameter, screw_length) = screw?;
-    Some(Restraint {
-        straps: straps?,
-        strap_capacity: strap_capacity?,
-        blocks,
-        screws_a_block,
-        screw_diameter,
-        screw_length,
-        floor: floor?,
-        floor_thickness: floor_thickness?,
-        block_height: block_height?,
-        span,
-    })
-}
-
-fn screw(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<(Stated<Length>, Stated<Length>)> {
-    let diameter = table.need(r, "diameter", stated_size(Length::mm(1.0), Length::mm(30.0)));
-    let length = table.need(r, "length", stated_size(Length::mm(5.0), Length::mm(500.0)));
-    table.close(r);
-    Some((diameter?, length?))
-}

@@ -25,6 +25,7 @@ mod panel;
 mod parse;
 mod reader;
 mod record;
+mod restraint;
 mod roof;
 mod shape;
 mod survey;

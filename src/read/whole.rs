@@ -5,8 +5,8 @@ use super::cursor::Cursor;
 use super::reader::Reader;
 use super::shape::{Asked, Shape};
 use super::{
-    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, record, roof,
-    vehicle, weather,
+    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, record, restraint,
+    roof, vehicle, weather,
 };
 use crate::build::{Build, Circuit, Frame, Mount, MountKind, Panel, Terminal};
 use crate::source::Span;
@@ -78,7 +78,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         .map(|table| cutting::leftover(r, table))
         .collect();
     let battery = top.table(r, "battery").map(|table| battery::battery(r, table));
-    let restraint = top.table(r, "restraint").map(|table| battery::restraint(r, table));
+    let restraint = top.table(r, "restraint").map(|table| restraint::restraint(r, table));
     let controller = top.table(r, "controller").map(|table| circuit::controller(r, table));
     let supply = top.table(r, "supply").map(|table| circuit::supply(r, table));
     let isolator = top.table(r, "isolator").map(|table| circuit::isolator(r, table));

@@ -3,12 +3,12 @@
 use super::scenes::battery_plan;
 use super::words::kg;
 use super::{Basis, Kind};
-use crate::build::{Battery, Restraint};
-use crate::compute::restraint::{BlockScrew, RestraintUse};
+use crate::build::{Anchor, Battery, HoldBy, Restraint};
+use crate::compute::restraint::{BlockScrew, RestraintUse, floor_bolts};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
-use crate::units::{Length, Unit, display};
+use crate::units::{Force, Length, Unit, display};
 
 /// The sheet; none without a battery.
 pub(super) fn battery(basis: &Basis) -> Vec<Sheet> {
@@ -30,15 +30,25 @@ pub(super) fn battery(basis: &Basis) -> Vec<Sheet> {
         ),
         Column::new(3, right),
     ]));
-    if let Some(uses) = &basis.results.restraint {
+    if let Some((uses, held)) = basis.results.restraint.as_ref().zip(basis.build.restraint.as_ref())
+    {
         blocks.push(Block::Heading(
-            Heading::new("Forces and what holds against them").aside("friction is not counted"),
+            Heading::new("Forces and what holds against them").aside(held.level.words.clone()),
         ));
         blocks.push(Block::Table(forces(uses)));
-        blocks.push(Block::Paragraph(crash(uses)));
+        blocks.push(Block::Heading(
+            Heading::new("What each piece may carry").aside("worked out or by its label"),
+        ));
+        blocks.push(Block::Table(pieces(uses)));
+        blocks.push(Block::Heading(
+            Heading::new("Every level")
+                .aside("bold: what is asked here; the others for information"),
+        ));
+        blocks.push(Block::Table(levels(uses)));
+        blocks.push(Block::Bullets(told(uses, held)));
     }
     blocks.push(Block::Heading(Heading::new("Air and temperature")));
-    blocks.push(Block::Bullets(needs(battery)));
+    blocks.push(Block::Bullets(needs(basis, battery)));
     vec![Sheet {
         anchor: "battery".into(),
         title: "Battery".into(),
@@ -80,39 +90,81 @@ fn short(length: Length) -> String {
 }
 
 fn held_by(held: &Restraint) -> Dotted {
-    let screw = BlockScrew::of(held);
-    let (head, point) = (screw.sink > Length::ZERO, screw.passes > Length::ZERO);
-    dotted(vec![
-        ("blocks", format!("{}, {} high", *held.blocks, short(*held.block_height))),
-        ("screws a block", held.screws_a_block.to_string()),
-        ("screw", format!("{} × {}", short(*held.screw_diameter), short(*held.screw_length))),
-        ("pilot", short(screw.pilot)),
-        (
-            "heads",
-            if head {
-                format!("sunk {} in holes of {}", short(screw.sink), short(screw.bore))
-            } else {
-                "flush with the block".to_owned()
+    let kind = match *held.kind {
+        HoldBy::TopOver => "straps over the top",
+        HoldBy::Direct => "straps from each side",
+        HoldBy::Cradle => "cradle bolted through the floor",
+    };
+    let mut rows = vec![("way", kind.to_owned())];
+    if *held.blocks > 0 {
+        rows.push(("blocks", format!("{}, {} high", *held.blocks, short(*held.block_height))));
+    }
+    if let (Some(own), Some(screw)) = (BlockScrew::of(held), &held.screw) {
+        let heads = if own.sink > Length::ZERO {
+            format!("sunk {} in holes of {}", short(own.sink), short(own.bore))
+        } else {
+            "flush with the block".to_owned()
+        };
+        let points = if own.passes > Length::ZERO {
+            format!("{} below the floor", short(own.passes))
+        } else {
+            "at the floor’s lower face".to_owned()
+        };
+        rows.extend([
+            ("screws a block", held.screws_a_block.to_string()),
+            ("screw", format!("{} × {}", short(*screw.diameter), short(*screw.length))),
+            ("pilot", short(own.pilot)),
+            ("heads", heads),
+            ("points", points),
+        ]);
+    }
+    for set in floor_bolts(held) {
+        let plate = set.bolt.spreader.as_ref().map_or_else(
+            || "large washer".to_owned(),
+            |plate| {
+                format!(
+                    "plate {} × {} × {}",
+                    short(*plate.length),
+                    short(*plate.width),
+                    short(*plate.thickness)
+                )
             },
-        ),
-        (
-            "points",
-            if point {
-                format!("{} below the floor", short(screw.passes))
-            } else {
-                "at the floor’s lower face".to_owned()
-            },
-        ),
-        ("floor", format!("{}, {}", held.floor.words, short(*held.floor_thickness))),
-        (
+        );
+        rows.push((
+            set.what,
+            format!(
+                "{} bolts {}, {}, {plate}",
+                set.count, set.bolt.thread.name, set.bolt.grade.name
+            ),
+        ));
+    }
+    rows.push(("floor", format!("{}, {}", held.floor.words, short(*held.floor_thickness))));
+    if *held.straps > 0 {
+        let newtons = |force: Force| format!("{}\u{a0}N", display::number(force.to_n(), 0));
+        rows.push((
             "straps",
             format!(
-                "{}, {}\u{a0}N each",
+                "{}, {} each, drawn to {}",
                 *held.straps,
-                display::number(held.strap_capacity.to_n(), 0)
+                newtons(*held.strap_capacity),
+                newtons(*held.strap_tension)
             ),
-        ),
-    ])
+        ));
+        rows.push(("strap to floor", display::in_unit_short(*held.strap_angle, Unit::DEG, 0)));
+        let ends = match &held.anchor {
+            None => Some("not stated".to_owned()),
+            Some(Anchor::Fitting(capacity)) => Some(format!("fitting for {}", newtons(**capacity))),
+            Some(Anchor::Screws(screw, count)) => Some(format!(
+                "{} wood screws {} × {}",
+                **count,
+                short(*screw.diameter),
+                short(*screw.length)
+            )),
+            Some(Anchor::Bolts(_)) => None,
+        };
+        rows.extend(ends.map(|ends| ("strap ends", ends)));
+    }
+    dotted(rows)
 }
 
 fn forces(uses: &RestraintUse) -> Table {
@@ -142,20 +194,107 @@ fn forces(uses: &RestraintUse) -> Table {
     }
 }
 
-fn crash(uses: &RestraintUse) -> Text {
-    let newtons = |force: crate::units::Force| display::number(force.to_n(), 0);
-    let mut words = format!(
-        "For information: a crash pulls with {}\u{a0}N forward and {}\u{a0}N sideways; what is fitted here is for the road.",
-        newtons(uses.crash.0),
-        newtons(uses.crash.1)
-    );
-    if uses.tips {
-        words.push_str(" Without its strap the battery tips over the blocks.");
+fn pieces(uses: &RestraintUse) -> Table {
+    let rows = uses
+        .pieces
+        .iter()
+        .map(|piece| {
+            Row::new(vec![
+                Cell::Head(piece.what.clone().into()),
+                display::number(piece.holds.to_n(), 0).into(),
+                piece.by.clone().into(),
+            ])
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left("piece"),
+            TableColumn::number("carries, N"),
+            TableColumn::left("by"),
+        ],
+        rows,
+        ..Table::default()
     }
-    words.into()
 }
 
-fn needs(battery: &Battery) -> Vec<Text> {
+fn levels(uses: &RestraintUse) -> Table {
+    let rows = uses
+        .levels
+        .iter()
+        .map(|level| {
+            let mut cells = vec![if level.asked {
+                Cell::Head(level.words.clone().into())
+            } else {
+                level.words.clone().into()
+            }];
+            cells.extend(
+                level.forces.iter().map(|force| Cell::from(display::number(force.to_n(), 0))),
+            );
+            cells.push(Cell::Bold(
+                if level.most.1.to_fraction() > 99.0 {
+                    "none holds".to_owned()
+                } else {
+                    display::capacity_used(level.most.1.to_fraction())
+                }
+                .into(),
+            ));
+            cells.push(level.most.0.into());
+            Row::new(cells)
+        })
+        .collect();
+    Table {
+        columns: vec![
+            TableColumn::left("level, forces in N"),
+            TableColumn::number("forward"),
+            TableColumn::number("rearward"),
+            TableColumn::number("sideways"),
+            TableColumn::number("up"),
+            TableColumn::number("most used"),
+            TableColumn::left("way"),
+        ],
+        rows,
+        ..Table::default()
+    }
+}
+
+fn told(uses: &RestraintUse, held: &Restraint) -> Vec<Text> {
+    let mut list: Vec<Text> = Vec::new();
+    if uses.levels.iter().any(|level| !level.asked && level.most.1.to_fraction() > 1.0) {
+        list.push("Above 1.00 what is fitted here does not hold that level.".into());
+    }
+    if uses.tips {
+        list.push("Without its strap the battery tips over the blocks.".into());
+    }
+    if let Some(needed) = uses.lashings {
+        let count = |count: f64| display::number(count.ceil(), 0);
+        list.push(
+            format!(
+                "Straps over the top that friction alone would take, forward: {} by EN\u{a0}12195-1:2010 (2 × tension, friction {}, safety 1.25), {} by its edition of 2003 (1.5 × tension, 0.7 of that friction).",
+                count(needed.new),
+                display::number_short(held.friction.to_fraction(), 2),
+                count(needed.old)
+            )
+            .into(),
+        );
+    }
+    let most = |names: [&str; 3]| {
+        let pulls = uses.directions.iter().filter(|direction| names.contains(&direction.name));
+        let most = pulls.map(|direction| direction.force).fold(Force::ZERO, Force::max);
+        display::number(most.to_n(), 0)
+    };
+    list.push(
+        format!(
+            "The floor itself is fixed to the body for {}\u{a0}N along it and {}\u{a0}N up.",
+            most(["forward", "rearward", "sideways"]),
+            most(["up", "", ""])
+        )
+        .into(),
+    );
+    list.push("Friction and wood screws pulled along do not count in a crash.".into());
+    list
+}
+
+fn needs(basis: &Basis, battery: &Battery) -> Vec<Text> {
     let row = &battery.chemistry;
     let range = |span: [crate::units::Temperature; 2]| {
         let t = |v: crate::units::Temperature| {
@@ -163,8 +302,19 @@ fn needs(battery: &Battery) -> Vec<Text> {
         };
         format!("{} to {}", t(span[0]), t(span[1]))
     };
-    vec![
-        sentence(&row.ventilation),
+    let mut list = vec![sentence(&row.ventilation)];
+    if let Some(vent) = &basis.results.vent {
+        list.push(
+            format!(
+                "Two openings to the outside, one low, one high, {} each: {} of air an hour while it is charged.",
+                display::with_unit(&display::number(vent.area.to_cm2().ceil(), 0), "cm²"),
+                display::with_unit(&display::number(vent.flow, 2), "m³")
+            )
+            .into(),
+        );
+    }
+    list.push("Both terminals stay covered: nothing of metal can fall across them.".into());
+    list.extend([
         sentence(&row.cold),
         format!(
             "Charging at {}, use at {}, storage at {}.",
@@ -173,7 +323,13 @@ fn needs(battery: &Battery) -> Vec<Text> {
             range(row.storage)
         )
         .into(),
-    ]
+        format!(
+            "Its place gets as hot as {}.",
+            display::with_unit(&display::number(battery.hottest.to_celsius(), 0), "°C")
+        )
+        .into(),
+    ]);
+    list
 }
 
 /// Words of a table as a sentence.

@@ -39,6 +39,8 @@ pub struct Chemistry {
     pub cell_resistance: Resistance,
     /// Whether it gives off gas in ordinary use, and needs an opening to the outside.
     pub vents: bool,
+    /// Gassing current while charged at full voltage, mA an ampere-hour; none where none is told.
+    pub gas: Option<f64>,
     /// What to say about ventilation.
     pub ventilation: String,
     /// What to say about cold.
@@ -65,6 +67,7 @@ impl Chemistry {
             short_circuit: row.quantities("short-circuit", Unit::KA),
             cell_resistance: row.quantity_above_zero("cell-resistance", Unit::MILLIOHM),
             vents: row.flag("vents"),
+            gas: row.maybe_number("gas"),
             ventilation: row.words("ventilation"),
             cold: row.words("cold"),
             origin: row.origin(),

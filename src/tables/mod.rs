@@ -46,6 +46,7 @@ mod primer;
 mod profile;
 mod protective;
 mod rate;
+mod restraint_level;
 mod rivet_nut;
 mod row;
 mod row_origin;
@@ -87,6 +88,7 @@ pub use pack::{Pack, PackUnit};
 pub use primer::Primer;
 pub use protective::Protective;
 pub use rate::Rate;
+pub use restraint_level::RestraintLevel;
 pub use rivet_nut::RivetNut;
 pub use row::Row;
 pub use row_origin::{GivenBy, RowOrigin};
@@ -129,6 +131,7 @@ const FILES: &[(&str, &str)] = &[
     file!("laying.toml"),
     file!("materials.toml"),
     file!("preparation.toml"),
+    file!("restraint.toml"),
     file!("protection.toml"),
     file!("rivet-nuts.toml"),
     file!("sections.toml"),
@@ -249,6 +252,8 @@ tables! {
     protectives: Protective, protective;
     /// How long work takes.
     rates: Rate, rate;
+    /// How hard what is fixed gets pulled.
+    restraint_levels: RestraintLevel, restraint_level;
     /// Rivet nuts.
     rivet_nuts: RivetNut, rivet_nut;
     /// Bars and tubes.

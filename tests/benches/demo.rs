@@ -189,7 +189,7 @@ fn chapters(
         black_box(reserve::reserve(build, work, &results.fasteners, tables, l, f));
     });
     time("restraint", &|l, f| {
-        black_box(restraint::restraint(build, l, f));
+        black_box(restraint::restraint(build, tables, l, f));
     });
     time("weights", &|l, f| {
         black_box(weights::weights(build, work, results.electrics.as_ref(), l, f));

@@ -1,5 +1,6 @@
 //! Checks of the main job against published sources.
 mod air;
+mod battery;
 mod beams;
 mod bends;
 mod bonding;

@@ -1,5 +1,6 @@
 //! The sheets of the examples, held against the work that they tell of.
 
+mod alone;
 mod templates;
 
 use crate::support::worked;

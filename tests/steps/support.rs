@@ -47,8 +47,13 @@ pub fn example(name: &str) -> String {
 
 /// The examples, and builds that lack what they have.
 pub fn all() -> Vec<Made> {
-    let examples =
-        ["field-van.toml", "harbour-trailer.toml", "rescue-minibus.toml", "forest-pod.toml"];
+    let examples = [
+        "field-van.toml",
+        "harbour-trailer.toml",
+        "rescue-minibus.toml",
+        "forest-pod.toml",
+        "canal-tender.toml",
+    ];
     let mut all: Vec<Made> = examples.iter().map(|name| make(name, &example(name))).collect();
     all.push(make("minibus on wedges", &wedged()));
     all.push(make("van on wedges, bent and latched", &bent()));
@@ -65,6 +70,13 @@ pub fn all() -> Vec<Made> {
     all.push(make("van, butted, riveted corners", &cornered("butt", RIVETED)));
     all.push(make("van, welded corners", &cornered("mitre", "join = \"weld\"")));
     all.push(make("van, charger of two sources", &two_sources()));
+    let tender = example("canal-tender.toml");
+    let anchor = tender.lines().find(|line| line.starts_with("anchor")).expect("an anchor");
+    let screwed = "anchor = { screw = { diameter = 6, length = 25 } }";
+    all.push(make("tender, strap ends on screws", &tender.replace(anchor, screwed)));
+    let bolted =
+        tender.replace("screw = { diameter = 5, length = 60 }", "bolt = { thread = \"M6\" }");
+    all.push(make("tender, blocks bolted", &bolted));
     all.push(make("disc", &PARTS.replace("hacksaw", "angle-grinder")));
     all
 }

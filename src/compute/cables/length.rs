@@ -64,6 +64,6 @@ pub(crate) fn allowance(tables: &Tables, name: &str) -> Length {
 }
 
 /// A share by its name.
-pub(super) fn share(tables: &Tables, name: &str) -> Ratio {
+pub(crate) fn share(tables: &Tables, name: &str) -> Ratio {
     tables.allowances.get(name).map_or(Ratio::ZERO, |row| row.share)
 }

@@ -16,7 +16,7 @@ use std::f64::consts::PI;
 pub(crate) use ends::joined;
 pub use ends::{End, Piece, Pole, Seat, Tight};
 pub use length::Cut;
-pub(crate) use length::allowance;
+pub(crate) use length::{allowance, share};
 
 /// What was worked out of the cables.
 #[derive(Debug, Clone)]

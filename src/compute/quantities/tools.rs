@@ -3,7 +3,7 @@
 use super::electrical;
 use crate::build::Build;
 use crate::compute::electrics::Electrics;
-use crate::compute::restraint::BlockScrew;
+use crate::compute::restraint::{BlockScrew, floor_bolts};
 use crate::derive::{Drilling, HoleKind, Screw, Work};
 use crate::tables::Tables;
 use crate::units::{Length, Unit, display};
@@ -64,7 +64,10 @@ pub(super) fn tools(
     let mut list = Vec::new();
     let mut add = |group, what: String, used_for: String| list.push(Tool { group, what, used_for });
     add(ToolGroup::Measure, "steel rule 1 m and tape".into(), "all marks".into());
-    add(ToolGroup::Measure, "square, scriber, felt pen".into(), "cuts and holes".into());
+    let marks = !work.holes.is_empty() || !work.parts.is_empty() || build.restraint.is_some();
+    if marks {
+        add(ToolGroup::Measure, "square, scriber, felt pen".into(), "cuts and holes".into());
+    }
     if work.roof.is_some() {
         add(ToolGroup::Measure, "straightedge as wide as the roof".into(), "roof gaps".into());
     }
@@ -87,8 +90,7 @@ pub(super) fn tools(
         add(ToolGroup::Saw, build.cutting.saw.words.clone(), "bars".into());
         add(ToolGroup::Saw, "flat file".into(), "sawn edges".into());
     }
-    if let Some(held) = build.restraint.as_ref().filter(|held| *held.blocks > 0) {
-        let screw = BlockScrew::of(held);
+    if let Some(screw) = build.restraint.as_ref().and_then(BlockScrew::of) {
         let mm = |size: Length| display::in_unit_short(size, Unit::MM, 1);
         add(ToolGroup::Drill, format!("wood drill {}", mm(screw.pilot)), "block screws".into());
         if screw.sink > Length::ZERO {
@@ -96,6 +98,15 @@ pub(super) fn tools(
             add(ToolGroup::Drill, what, "heads of block screws".into());
         }
         add(ToolGroup::Fix, "screwdriver for the block screws".into(), "blocks".into());
+    }
+    for set in build.restraint.iter().flat_map(floor_bolts) {
+        let hole = display::in_unit_short(set.bolt.thread.clearance.medium, Unit::MM, 1);
+        add(
+            ToolGroup::Drill,
+            format!("wood and metal drill {hole}"),
+            "bolts of the battery".into(),
+        );
+        add(ToolGroup::Fix, spanner(set.bolt.thread.hex_width), set.bolt.thread.name.clone());
     }
     if !build.lengths.is_empty() {
         add(ToolGroup::Saw, "cable cutter, knife".into(), "cable and tape".into());
@@ -192,7 +203,9 @@ fn spanner(width: Length) -> String {
 fn wanted(name: &str, build: &Build, work: &Work) -> bool {
     let bonded = !work.bonds.is_empty() || work.entry.is_some();
     match name {
-        "eye-protection" | "work-gloves" | "safety-footwear" => true,
+        "eye-protection" => true,
+        "work-gloves" => !work.parts.is_empty() || build.restraint.is_some(),
+        "safety-footwear" => work.roof.is_some() || !build.panels.is_empty(),
         "nitrile-gloves" | "open-air" | "no-flames" => bonded,
         "hearing-protection" | "dust-mask" => work.holes.iter().any(|h| h.kind != HoleKind::Cable),
         "insulated-tools" | "fire-extinguisher" => build.battery.is_some(),

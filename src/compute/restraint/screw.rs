@@ -6,16 +6,16 @@
 use crate::units::{Density, Force, Length};
 
 /// Short-term load, service classes 1 and 2 (table 3.1).
-const K_MOD: f64 = 0.9;
+pub(super) const K_MOD: f64 = 0.9;
 /// Connections (table 2.3).
-const GAMMA_M: f64 = 1.3;
+pub(super) const GAMMA_M: f64 = 1.3;
 /// Tensile strength of wood screws, N/mm²; a low value, common practice.
 const STRENGTH: f64 = 400.0;
 /// Effective diameter over nominal: 1.1 times the root (8.7.1 (3)), the root two thirds of the
 /// diameter, common practice for wood screws with thread to the head.
 const EFFECTIVE: f64 = 1.1 * 2.0 / 3.0;
 /// Blocks are not stated: softwood C24, characteristic density (EN 338).
-const BLOCK: Density = Density::kg_per_m3(350.0);
+pub(super) const BLOCK: Density = Density::kg_per_m3(350.0);
 /// What the embedment formulas hold for; a denser floor (metal) counts no more than hardwood.
 pub const DENSEST: Density = Density::kg_per_m3(700.0);
 /// Depth of the point over the diameter for full strength (8.3.1.2); with less the strength is taken

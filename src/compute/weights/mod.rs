@@ -82,13 +82,15 @@ pub fn weights(
         lines.iter().filter(|line| line.on_roof == on_roof).map(|line| line.all).sum()
     };
     let (roof, inside) = (sum(true), sum(false));
-    ledger.push(
+    if roof > Mass::ZERO {
+        ledger.push(
         Figure::new("weights.roof", "mass added on the roof", roof.to_kg(), "kg")
             .formula("Σ n m")
             .source("sections × densities; masses of bought parts as stated", Seen::Computed)
             .assume("the whole run from the panels is counted as on the roof; connectors and glands weigh what is stated or nothing")
             .decides(),
-    );
+        );
+    }
     let limits = build.vehicle.as_ref().and_then(|v| v.limit.as_ref()).map(|limit| {
         let standing = roof + PERSON;
         let uses = RoofUse {

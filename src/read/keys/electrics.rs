@@ -1,6 +1,21 @@
 //! Battery, controller and circuits.
 
-use super::{Table, key, must, table};
+use super::{Key, Table, key, must, table};
+
+const SCREW: &[Key] =
+    &[must("diameter", "6", "diameter of the screw"), must("length", "60", "length of the screw")];
+const BOLT: &[Key] = &[
+    must("thread", "\"M6\"", "thread"),
+    key("grade", "\"8.8\"", "property class"),
+    key("count", "1", "bolts in the cradle or at each end of a strap"),
+    key("spreader", "{ length = 60, width = 60, thickness = 3 }", "plate under the floor"),
+];
+const SPREADER: &[Key] = &[
+    must("length", "60", "one side of the plate"),
+    must("width", "60", "its other side"),
+    must("thickness", "3", "its thickness"),
+    key("material", "\"steel-s235\"", "what it is made of"),
+];
 
 pub(super) const TABLES: &[Table] = &[
     table(
@@ -25,6 +40,7 @@ pub(super) const TABLES: &[Table] = &[
                 "\"4 mΩ\"",
                 "its internal resistance, where no short-circuit current is known",
             ),
+            key("hottest", "\"40 °C\"", "hottest air at its place"),
             key("cold-charging", "\"stopped\"", "what keeps it from being charged in frost"),
         ],
     ),
@@ -33,25 +49,53 @@ pub(super) const TABLES: &[Table] = &[
         "[restraint]",
         "what holds the battery",
         &[
-            must("straps", "1", "straps over the top"),
-            must("strap-capacity", "\"2500 N\"", "lashing capacity of one strap in straight pull"),
+            key("kind", "\"top-over\"", "top-over, direct or cradle"),
+            key("level", "\"road\"", "how hard it is pulled at"),
+            key("straps", "1", "straps over the top, or from the battery to the floor"),
+            key(
+                "strap-capacity",
+                "\"2500 N\"",
+                "lashing capacity of one strap in straight pull, LC on its label",
+            ),
+            key("strap-tension", "\"250 N\"", "tension that a hand leaves in it, STF on its label"),
+            key("strap-angle", "\"75°\"", "strap to the floor"),
+            key("strap-turn", "\"45°\"", "direct strap from above, to the vehicle's long axis"),
+            key(
+                "anchor",
+                "{ bolt = { thread = \"M6\", spreader = { length = 60, width = 60, thickness = 3 } } }",
+                "what fixes each end of a strap",
+            ),
+            key("friction", "\"20 %\"", "friction of the battery on its floor"),
             key("blocks", "4", "blocks round its foot"),
-            must("block-height", "60", "height of the blocks"),
-            key("screws-a-block", "2", "screws in each block"),
-            must("screw", "{ diameter = 6, length = 60 }", "screw of the blocks"),
+            key("block-height", "60", "height of the blocks"),
+            key("screws-a-block", "2", "screws or bolts in each block"),
+            key("screw", "{ diameter = 6, length = 60 }", "screw of the blocks"),
+            key(
+                "bolt",
+                "{ thread = \"M6\", count = 4 }",
+                "bolt through the floor: of the blocks in place of screws, or of a cradle",
+            ),
             must("floor", "\"plywood-birch\"", "what the floor is made of"),
             must("floor-thickness", "15", "thickness of the floor"),
         ],
     ),
+    table("restraint.screw", "screw", "screw of the blocks", SCREW),
+    table("restraint.bolt", "bolt", "bolt through the floor", BOLT),
+    table("restraint.bolt.spreader", "spreader", "plate under the floor", SPREADER),
     table(
-        "restraint.screw",
-        "screw",
-        "screw of the blocks",
+        "restraint.anchor",
+        "anchor",
+        "what fixes each end of a strap",
         &[
-            must("diameter", "6", "diameter of the screw"),
-            must("length", "60", "length of the screw"),
+            key("capacity", "\"2 kN\"", "capacity of the fitting by its maker"),
+            key("screw", "{ diameter = 6, length = 30 }", "wood screw of the fitting"),
+            key("screws", "2", "wood screws in each fitting"),
+            key("bolt", "{ thread = \"M6\" }", "bolt through the floor"),
         ],
     ),
+    table("restraint.anchor.screw", "screw", "wood screw of the fitting", SCREW),
+    table("restraint.anchor.bolt", "bolt", "bolt through the floor", BOLT),
+    table("restraint.anchor.bolt.spreader", "spreader", "plate under the floor", SPREADER),
     table(
         "controller",
         "[controller]",

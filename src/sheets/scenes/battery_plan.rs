@@ -1,11 +1,13 @@
 //! The battery from above and from its side, with blocks and strap.
 
-use crate::build::{Battery, Restraint};
+use crate::build::{Battery, HoldBy, Restraint};
 use crate::page::scene::{Fill, Line, Place, Scene, Side, Style};
 use crate::sheets::words::bare;
 
 /// How thick and how long a block is drawn, mm: the build file states its height alone.
 const BLOCK: (f64, f64) = (40.0, 120.0);
+/// Foot of a cradle as drawn, mm.
+const CRADLE: f64 = 30.0;
 /// Width of a strap as drawn, mm.
 const STRAP: f64 = 25.0;
 
@@ -40,36 +42,101 @@ pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
             } else {
                 (corner.0 + size.0 * part, corner.1 + size.1 / 2.0)
             };
-            scene.disc(at, held.screw_diameter.to_mm() / 2.0, Fill::White, Some(Line::THIN));
+            scene.disc(at, hole(held) / 2.0, Fill::White, Some(Line::THIN));
         }
     }
-    let straps = f64::from(*held.straps);
-    let middles: Vec<f64> =
-        (0..*held.straps).map(|s| length * (f64::from(s) + 0.5) / straps).collect();
-    for x in &middles {
-        let (from, to) = (-thick - 25.0, width + thick + 25.0);
-        scene.filled_rectangle(
-            (x - STRAP / 2.0, from),
-            (STRAP, to - from),
-            Fill::White,
-            Some(Line::THIN),
-        );
-        scene.filled_rectangle(
-            (x - STRAP / 2.0, from),
-            (STRAP, to - from),
-            Fill::Tint(10),
-            Some(Line::THIN),
-        );
-    }
-    let name_at = if middles.len() == 1 { length * 0.2 } else { length / 2.0 };
+    let middles = match *held.kind {
+        HoldBy::TopOver => over(&mut scene, battery, held),
+        HoldBy::Direct => {
+            from_each_side(&mut scene, battery, held);
+            Vec::new()
+        }
+        HoldBy::Cradle => {
+            cradle(&mut scene, battery, held);
+            Vec::new()
+        }
+    };
+    let barred = *held.kind == HoldBy::Cradle;
+    let name_at = if middles.len() == 1 || barred { length * 0.2 } else { length / 2.0 };
     scene.words((name_at, width / 2.0), battery.mark.value.clone(), Place::Centre, Style::BOLD);
     scene.dimension(Side::Below, (0.0, 0.0), (length, 0.0), bare(*battery.length, 0));
-    rear(&mut scene, battery, held, length + 2.0 * thick + 75.0);
+    rear(&mut scene, battery, held, length + thick + 50.0 + reach(battery, held).max(thick));
     if let Some(first) = middles.first() {
-        scene.label_on((*first, width + thick + 25.0), Side::Above, "strap");
+        scene.label_on((*first, width + reach(battery, held)), Side::Above, "strap");
     }
     scene.view("left: from above, front at left; right: from the rear");
     scene
+}
+
+/// Diameter of what holds a block, or of a cradle's bolt.
+fn hole(held: &Restraint) -> f64 {
+    let bolt = held.bolt.as_ref().map(|bolt| bolt.thread.diameter);
+    let screw = held.screw.as_ref().map(|screw| *screw.diameter);
+    bolt.or(screw).map_or(5.0, |diameter| diameter.to_mm())
+}
+
+/// From the battery's side to where a strap meets the floor: clear of the blocks.
+fn reach(battery: &Battery, held: &Restraint) -> f64 {
+    let slope = held.strap_angle.sin() / held.strap_angle.cos().max(0.05);
+    let blocks = if *held.blocks > 2 { BLOCK.0 + 8.0 } else { 8.0 };
+    (battery.height.to_mm() / slope).clamp(blocks, battery.height.to_mm() * 1.5)
+}
+
+/// Straps across the top; gives where they lie.
+fn over(scene: &mut Scene, battery: &Battery, held: &Restraint) -> Vec<f64> {
+    let (length, width) = (battery.length.to_mm(), battery.width.to_mm());
+    let straps = f64::from(*held.straps);
+    let middles: Vec<f64> =
+        (0..*held.straps).map(|s| length * (f64::from(s) + 0.5) / straps).collect();
+    let out = reach(battery, held);
+    for x in &middles {
+        let corner = (x - STRAP / 2.0, -out);
+        let size = (STRAP, width + 2.0 * out);
+        scene.filled_rectangle(corner, size, Fill::White, Some(Line::THIN));
+        scene.filled_rectangle(corner, size, Fill::Tint(10), Some(Line::THIN));
+    }
+    middles
+}
+
+/// Straps from the corners out to the floor, as many as there are, corner by corner.
+fn from_each_side(scene: &mut Scene, battery: &Battery, held: &Restraint) {
+    let (length, width) = (battery.length.to_mm(), battery.width.to_mm());
+    let out = reach(battery, held);
+    let (along, across) = (held.strap_turn.cos() * out, held.strap_turn.sin() * out);
+    let corners = [
+        ((0.0, 0.0), (-along, -across)),
+        ((length, width), (length + along, width + across)),
+        ((length, 0.0), (length + along, -across)),
+        ((0.0, width), (-along, width + across)),
+    ];
+    for (from, to) in corners.into_iter().take(*held.straps as usize) {
+        scene.line(&[from, to], Line::HEAVY);
+        scene.disc(to, 4.0, Fill::White, Some(Line::VISIBLE));
+    }
+    if *held.straps > 0 {
+        scene.leader((-along * 0.5, -across * 0.5), "strap");
+    }
+}
+
+/// The cradle's foot round the battery with its bolts.
+fn cradle(scene: &mut Scene, battery: &Battery, held: &Restraint) {
+    let (length, width) = (battery.length.to_mm(), battery.width.to_mm());
+    scene.rectangle(
+        (-CRADLE, -CRADLE),
+        (length + 2.0 * CRADLE, width + 2.0 * CRADLE),
+        Line::VISIBLE,
+    );
+    let bolts = held.bolt.as_ref().map_or(0, |bolt| *bolt.count);
+    for bolt in 0..bolts {
+        // In turn on both long sides.
+        let a_side = bolts.div_ceil(2);
+        let part = (f64::from(bolt / 2) + 0.5) / f64::from(a_side.max(1));
+        let y = if bolt % 2 == 0 { -CRADLE / 2.0 } else { width + CRADLE / 2.0 };
+        scene.disc((length * part, y), hole(held) / 2.0, Fill::White, Some(Line::THIN));
+    }
+    let bar = (length * 0.5 - 15.0, -CRADLE);
+    scene.filled_rectangle(bar, (30.0, width + 2.0 * CRADLE), Fill::White, Some(Line::THIN));
+    scene.label_on((length * 0.5, width + CRADLE), Side::Above, "cradle’s bar");
 }
 
 fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
@@ -78,9 +145,10 @@ fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
     let block = held.block_height.to_mm();
     let floor = held.floor_thickness.to_mm();
     scene.rectangle((start, 0.0), (width, height), Line::HEAVY);
+    let wide = (thick + 25.0).max(reach(battery, held) + 12.0);
     scene.filled_rectangle(
-        (start - thick - 25.0, -floor),
-        (width + 2.0 * thick + 50.0, floor),
+        (start - wide, -floor),
+        (width + 2.0 * wide, floor),
         Fill::HATCH_BACK,
         Some(Line::VISIBLE),
     );
@@ -88,11 +156,39 @@ fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
         for x in [start - thick, start + width] {
             scene.filled_rectangle((x, 0.0), (thick, block), Fill::HATCH, Some(Line::VISIBLE));
         }
-        scene.label_on((start - thick / 2.0, block), Side::Above, "block");
+        if *held.kind == HoldBy::TopOver {
+            scene.label_on((start - thick / 2.0, block), Side::Above, "block");
+        }
     }
-    if *held.straps > 0 {
+    if *held.kind == HoldBy::Cradle {
+        let (low, high) = (start - CRADLE, start + width + CRADLE);
+        let bar = [
+            (low, 0.0),
+            (start - 3.0, 0.0),
+            (start - 3.0, height + 3.0),
+            (start + width + 3.0, height + 3.0),
+            (start + width + 3.0, 0.0),
+            (high, 0.0),
+        ];
+        scene.line(&bar, Line::HEAVY);
+        for x in [start - CRADLE / 2.0, start + width + CRADLE / 2.0] {
+            scene.line(&[(x, 6.0), (x, -floor - 10.0)], Line::VISIBLE);
+            let half = held
+                .bolt
+                .as_ref()
+                .and_then(|bolt| bolt.spreader.as_ref())
+                .map_or(9.0, |plate| plate.width.to_mm() / 2.0);
+            scene.line(&[(x - half, -floor - 2.0), (x + half, -floor - 2.0)], Line::HEAVY);
+        }
+    } else if *held.kind == HoldBy::Direct && *held.straps > 0 {
+        let out = reach(battery, held);
+        for (from, to) in [(start, start - out), (start + width, start + width + out)] {
+            scene.line(&[(from, height), (to, 0.0)], Line::HEAVY);
+        }
+        scene.leader((start - out / 2.0, height / 2.0), "strap");
+    } else if *held.straps > 0 {
         // Over the top and down beside the blocks.
-        let out = thick + 14.0;
+        let out = reach(battery, held);
         scene.line(
             &[
                 (start - out, 0.0),

@@ -5,6 +5,7 @@ use crate::build::{Circuit, Terminal};
 use crate::page::model::Pen;
 use crate::page::scene::{Fill, Line, LineKind, Scene, Side};
 use crate::units::{Length, display};
+use std::collections::BTreeMap;
 
 fn number(length: Length) -> String {
     display::number_short(length.to_mm(), 1)
@@ -42,7 +43,7 @@ pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
         if narrow { (away * DOWN.1, -step * DOWN.0) } else { (step * ALONG.0, -away * ALONG.1) }
     };
     let mut boxes: Vec<(String, (f64, f64))> = Vec::new();
-    let mut loads = 0_u32;
+    let rows = rows_of_loads(&build.circuits);
     let mut place = |terminal: &Terminal| -> (f64, f64) {
         let words = name(terminal);
         if let Some((_, at)) = boxes.iter().find(|(told, _)| *told == words) {
@@ -52,10 +53,10 @@ pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
             Terminal::Panels => at(0.0, 0.0),
             Terminal::Controller => at(1.0, 0.0),
             Terminal::Battery => at(2.0, 0.0),
-            Terminal::Load(_) | Terminal::Supply => {
-                loads += 1;
-                let (row, column) = ((loads - 1) / 3, (loads - 1) % 3);
-                at(2.0 - f64::from(column), 1.0 + f64::from(row))
+            Terminal::Supply => at(1.0, -1.0),
+            Terminal::Load(load) => {
+                let (row, column) = rows.get(load.as_str()).copied().unwrap_or((1.0, 0.0));
+                at(2.0 - column, row)
             }
         };
         boxes.push((words, here));
@@ -91,6 +92,58 @@ pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
     }
     scene.view_without_bar("in the order of joining; marks and fuses on the wiring sheet");
     Some(scene)
+}
+
+/// Loads side by side in a row of their own for each bus bar that they hang on, at most so many; those
+/// that follow stand half a place aside, so that no conductor crosses a box.
+const A_ROW: usize = 3;
+
+/// Row and place in it of each load, rows counted from the chain.
+fn rows_of_loads(circuits: &[Circuit]) -> BTreeMap<&str, (f64, f64)> {
+    let mut depth: BTreeMap<&str, usize> = BTreeMap::new();
+    // As many rounds as there are circuits settle every way, and end a circle.
+    for _ in circuits {
+        for circuit in circuits {
+            let from = match &*circuit.from {
+                Terminal::Load(load) => depth.get(load.as_str()).copied(),
+                _ => Some(0),
+            };
+            if let (Terminal::Load(load), Some(from)) = (&*circuit.to, from) {
+                depth.entry(load).or_insert(from + 1);
+            }
+            // What feeds the chain stands beside it too.
+            if let (Terminal::Load(load), false) =
+                (&*circuit.from, matches!(&*circuit.to, Terminal::Load(_)))
+            {
+                depth.entry(load).or_insert(1);
+            }
+        }
+    }
+    let mut rows = BTreeMap::new();
+    let mut row = 1.0;
+    let deepest = depth.values().copied().max().unwrap_or(0);
+    for level in 1..=deepest {
+        // In the order of the file.
+        let mut here: Vec<&str> = Vec::new();
+        for circuit in circuits {
+            for end in [&circuit.from, &circuit.to] {
+                if let Terminal::Load(load) = &**end
+                    && depth.get(load.as_str()) == Some(&level)
+                    && !here.contains(&load.as_str())
+                {
+                    here.push(load);
+                }
+            }
+        }
+        for (number, chunk) in here.chunks(A_ROW).enumerate() {
+            let aside = if number % 2 == 1 { 0.5 } else { 0.0 };
+            for (place, load) in chunk.iter().enumerate() {
+                rows.insert(*load, (row, place as f64 + aside));
+            }
+            row += 1.0;
+        }
+    }
+    rows
 }
 
 /// The battery from above between its blocks, strap over it.

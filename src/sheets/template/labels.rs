@@ -22,7 +22,7 @@ pub enum Label {
 }
 
 /// Height of a flag and of a flat label, mm.
-pub const FLAG: f64 = 22.0;
+pub const FLAG: f64 = 21.5;
 /// Height of the label for the dashboard, mm.
 pub const DASHBOARD: f64 = 34.0;
 

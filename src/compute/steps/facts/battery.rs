@@ -1,7 +1,8 @@
 //! The battery and what holds it.
 
-use super::{Facts, Sources, item, say};
-use crate::compute::restraint::BlockScrew;
+use super::{Facts, Item, Sources, item, say, with_range};
+use crate::build::{Anchor, HoldBy, WoodScrew};
+use crate::compute::restraint::{BlockScrew, floor_bolts};
 use crate::units::{Length, display};
 
 /// Mass from which two people lift, kg: HSE INDG143 at knuckle height, close to the body (25 kg for
@@ -11,6 +12,12 @@ const ALONE: f64 = 16.0;
 pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.count("battery", 0);
     facts.count("restraint", 0);
+    for name in
+        ["cradle", "straps", "block-bolts", "anchor-bolts", "floor-bolts.all", "anchor-screws"]
+    {
+        facts.count(name, 0);
+    }
+    facts.list("floor-bolts", Vec::new());
     facts.count("floor-blocks", 0);
     facts.count("block-screws", 0);
     facts.count("block-screw.sunk", 0);
@@ -40,15 +47,40 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("battery.short", short);
     let Some(restraint) = &from.build.restraint else { return };
     facts.count("restraint", 1);
+    facts.count("cradle", usize::from(*restraint.kind == HoldBy::Cradle));
     facts.count("floor-blocks", *restraint.blocks as usize);
     facts.set("floor-blocks.height", format!("{} high", say::mm(*restraint.block_height)));
+    facts.count("straps", *restraint.straps as usize);
+    let play = facts.high("hole-over");
+    let rows = floor_bolts(restraint).into_iter().map(|set| {
+        let hole = set.bolt.thread.clearance.medium;
+        with_range(
+            item([
+                ("what", set.what.to_owned()),
+                ("count", set.count.to_string()),
+                ("thread", set.bolt.thread.name.clone()),
+                ("hole", say::mm(hole)),
+            ]),
+            say::range(hole.to_mm(), hole.to_mm() + play),
+        )
+    });
+    let rows: Vec<Item> = rows.collect();
+    let with = |what: &str| usize::from(rows.iter().any(|row| row["what"] == what));
+    facts.count("block-bolts", with("blocks"));
+    facts.count("anchor-bolts", with("strap ends"));
+    let bolts: u32 = floor_bolts(restraint).iter().map(|set| set.count).sum();
+    facts.count("floor-bolts.all", bolts as usize);
+    facts.list("floor-bolts", rows);
+    if let Some(Anchor::Screws(screw, count)) = &restraint.anchor {
+        facts.count("anchor-screws", (*restraint.straps * 2 * **count) as usize);
+        facts.set("anchor-screw", size(screw));
+        facts.set("screw.reach", say::mm(*screw.length));
+    }
+    let Some(own) = BlockScrew::of(restraint) else { return };
+    let Some(screw) = &restraint.screw else { return };
     facts.count("block-screws", (*restraint.blocks * *restraint.screws_a_block) as usize);
-    facts.set(
-        "block-screw",
-        format!("{} × {}", say::mm(*restraint.screw_diameter), say::mm(*restraint.screw_length)),
-    );
-    facts.set("straps", restraint.straps.to_string());
-    let BlockScrew { pilot, sink, bore, .. } = BlockScrew::of(restraint);
+    facts.set("block-screw", size(screw));
+    let BlockScrew { pilot, sink, bore, .. } = own;
     facts.set("block-screw.pilot", say::mm(pilot));
     facts.range(
         "block-screw.pilot",
@@ -58,5 +90,9 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("block-screw.bore", say::mm(bore));
     let play = facts.high("head-sink");
     facts.range("block-screw.sink", say::range(sink.to_mm(), sink.to_mm() + play));
-    facts.set("screw.reach", say::mm(*restraint.screw_length));
+    facts.set("screw.reach", say::mm(*screw.length));
+}
+
+fn size(screw: &WoodScrew) -> String {
+    format!("{} × {}", say::mm(*screw.diameter), say::mm(*screw.length))
 }

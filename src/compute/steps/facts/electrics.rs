@@ -38,6 +38,18 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     let metres: Length = build.circuits.iter().map(|circuit| *circuit.length).sum();
     facts.number("circuits.metres", metres.to_m(), say::with(metres.to_m(), "m"));
     facts.count("controller", usize::from(build.controller.is_some()));
+    let fed = build.circuits.iter().filter(|circuit| {
+        let ends = !build.circuits.iter().any(|other| *other.from == *circuit.to);
+        ends && matches!(*circuit.to, Terminal::Load(_))
+    });
+    let fed: Vec<Item> = fed.map(|circuit| item([("name", circuit.name.value.clone())])).collect();
+    facts.list("fed", fed);
+    let purpose = if build.panels.is_empty() {
+        "Battery first, then each load; values are measured before anything is closed."
+    } else {
+        "Battery first, then controller, then panels; values are measured before each is closed."
+    };
+    facts.set("connect.purpose", purpose);
     // One uncovers the panels while the other measures.
     let helped = !build.panels.is_empty();
     facts.set("people.connect", if helped { "2" } else { "1" });
