@@ -11,7 +11,8 @@ const TABLE: &[(&str, &[&str])] = &[
     ("geometry", &["units"]),
     ("tables", &["units", "source"]),
     ("build", &["geometry", "units", "source", "tables"]),
-    ("read", &["build", "geometry", "units", "source", "tables"]),
+    // The reader tells of letters that no embedded face has.
+    ("read", &["build", "geometry", "units", "source", "tables", "page::text"]),
     ("derive", &["build", "geometry", "units", "source", "tables"]),
     ("compute", &["derive", "build", "geometry", "units", "source", "tables"]),
     (

@@ -127,6 +127,9 @@ pub struct Print {
     /// Dots by inch of a PNG picture.
     #[arg(long, value_name = "DPI", default_value_t = 100.0)]
     pub dpi: f64,
+    /// One drawing of the page alone, counted from its top, as an SVG file of the drawing's size.
+    #[arg(long, value_name = "N")]
+    pub drawing: Option<usize>,
     /// Print in spite of `stop` findings; every page is marked as a draft.
     #[arg(long)]
     pub draft: bool,

@@ -34,6 +34,10 @@ pub enum Fault {
     UnknownStep(String, Vec<String>),
     /// The packet has no page of this number.
     NoPage(usize, usize),
+    /// The page has no drawing of this number: drawing, page, how many there are.
+    NoDrawing(usize, usize, usize),
+    /// One drawing is written as SVG only.
+    DrawingNotSvg(PathBuf),
     /// The packet holds no build file.
     NoBuildFile(PathBuf, String),
     /// The pages could not be turned into a file; a fault of ours.
@@ -105,6 +109,17 @@ impl fmt::Display for Fault {
             Self::NoPage(page, pages) => {
                 write!(f, "there is no page {page}: the packet has {pages}")
             }
+            Self::NoDrawing(number, page, 0) => {
+                write!(f, "there is no drawing {number} on page {page}: it has none")
+            }
+            Self::NoDrawing(number, page, count) => {
+                write!(f, "there is no drawing {number} on page {page}: it has {count}")
+            }
+            Self::DrawingNotSvg(path) => write!(
+                f,
+                "{}: one drawing is written as SVG: give a name that ends in .svg",
+                path.display()
+            ),
             Self::NoBuildFile(path, why) => write!(f, "{}: {why}", path.display()),
             Self::Paper(why) => write!(f, "the packet could not be written: {why}"),
         }

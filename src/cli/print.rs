@@ -60,7 +60,10 @@ pub fn print(options: &Print) -> Result<(), Ended> {
     for problem in &problems {
         eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
     }
-    let bytes = in_form(&path, (options.page, options.dpi), &document)?;
+    let bytes = match options.drawing {
+        Some(number) => drawing(&path, (options.page, number), &document)?,
+        None => in_form(&path, (options.page, options.dpi), &document)?,
+    };
     output::write(Some(&path), &bytes)?;
     if path != Path::new("-") {
         eprintln!("{}: {} sheets, {}", path.display(), document.pages.len(), say::tally(&loaded));
@@ -88,6 +91,26 @@ pub fn in_form(
         _ => paper::pdf(document),
     };
     bytes.map_err(|why| Fault::Paper(why.to_string()))
+}
+
+/// One drawing of a page as an SVG file.
+fn drawing(
+    path: &Path,
+    (page, number): (usize, usize),
+    document: &Document,
+) -> Result<Vec<u8>, Fault> {
+    if !path.extension().is_some_and(|end| end.eq_ignore_ascii_case("svg")) {
+        return Err(Fault::DrawingNotSvg(path.to_owned()));
+    }
+    let count = document.pages.len();
+    let index = page.checked_sub(1).filter(|at| *at < count).ok_or(Fault::NoPage(page, count))?;
+    let drawings = document.drawings(index);
+    number
+        .checked_sub(1)
+        .and_then(|at| drawings.get(at))
+        .and_then(|node| paper::svg_drawing(document, *node))
+        .map(String::into_bytes)
+        .ok_or(Fault::NoDrawing(number, page, drawings.len()))
 }
 
 fn keep_only(packet: &mut page::Packet, kinds: &[String]) -> Result<(), Fault> {

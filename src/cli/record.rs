@@ -17,6 +17,7 @@ pub fn record(options: &Record) -> Result<(), Ended> {
         output: Some(output),
         page: options.page,
         dpi: options.dpi,
+        drawing: None,
         draft: true,
         only: vec!["record".into()],
         step: None,

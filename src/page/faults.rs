@@ -1,8 +1,19 @@
 //! What a finished document promises its writers, checked.
 
-use super::model::{Document, Item, Kid, Mark, NodeId, Role};
+use super::model::{Document, Item, Kid, Mark, Node, NodeId, Role};
 
 impl Document {
+    /// The drawings of a page in reading order: its figures but boxes to tick and blanks.
+    pub fn drawings(&self, page: usize) -> Vec<NodeId> {
+        let drawn = |node: &Node| {
+            let words = node.alt.as_deref().unwrap_or_default();
+            node.bbox.is_some_and(|(at, _)| at == page)
+                && words != super::block::TICK_WORDS
+                && !words.starts_with(super::block::BLANK_WORDS)
+        };
+        (0..self.tree.len()).filter(|index| drawn(&self.tree[*index])).map(NodeId).collect()
+    }
+
     /// What is wrong with the document by the promises in [`super::model`]; empty when it is sound.
     ///
     /// For tests and for writers that would rather refuse than write a broken file.

@@ -322,6 +322,9 @@ fn is_rtl(script: Script) -> bool {
 /// The characters of `text` that no embedded face has, in order and once each; they would be
 /// printed as `?`. What [`super::clean`] takes out is not counted.
 pub fn missing_characters(text: &str) -> Vec<char> {
+    if text.bytes().all(|b| (b' '..0x7f).contains(&b)) {
+        return Vec::new();
+    }
     let found: BTreeSet<char> = super::clean(text)
         .chars()
         .filter(|&c| c != ' ' && face_of(c.encode_utf8(&mut [0; 4]), FaceId::Regular).is_none())

@@ -8,6 +8,7 @@ pub(super) mod empty_file;
 pub(super) mod empty_text;
 pub(super) mod file_too_large;
 pub(super) mod key_twice;
+pub(super) mod letter_without_face;
 pub(super) mod mark_twice;
 pub(super) mod missing_key;
 pub(super) mod missing_table;
@@ -67,6 +68,7 @@ pub static RULES: &[&Rule] = &[
     &text_too_long::RULE,
     &empty_text::RULE,
     &unprintable_text::RULE,
+    &letter_without_face::RULE,
     &one_or_the_other::RULE,
     &nothing_to_build::RULE,
     &more_findings::RULE,

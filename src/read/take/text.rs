@@ -1,6 +1,7 @@
 //! Words, names and marks.
 
 use super::Take;
+use crate::page::text::missing_characters;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
@@ -62,6 +63,11 @@ impl Take for Words {
         if count > self.most {
             r.raise(codes::text_too_long::raise(field, count, self.most));
             return None;
+        }
+        let missing = missing_characters(trimmed);
+        if !missing.is_empty() {
+            let finding = codes::letter_without_face::raise(r.text, field, &missing);
+            r.raise(finding);
         }
         Some(trimmed.to_owned())
     }
