@@ -1,9 +1,10 @@
 //! Work on the bench: bars, parts with holes, frame, panels from below.
 
 use super::StepBasis;
+use crate::build::Edge;
 use crate::compute::steps::Step;
 use crate::compute::steps::facts::{mark_order, marks};
-use crate::derive::{Array, Body, Part, PartKind};
+use crate::derive::{Array, Body, MountPlace, Part, PartKind};
 use crate::geometry::{Point2, Point3, Rect, Vec3};
 use crate::page::scene::{Lettering, Line, Place, Scene, Side, Style};
 use crate::units::{Length, display};
@@ -238,31 +239,99 @@ pub(super) fn frame(basis: &StepBasis<'_>) -> Option<Scene> {
     Some(scene)
 }
 
-/// Where the mounts are clamped on each frame.
+/// Edge and place along it of each mount of a frame, in order.
+fn clamped(basis: &StepBasis<'_>, array: &Array) -> Vec<(Edge, Length)> {
+    let own = array.outline.low();
+    let mut places: Vec<(Edge, Length)> = basis
+        .work
+        .mounts_of(array.frame)
+        .map(|(_, mount)| match mount.edge {
+            Edge::Left | Edge::Right => (mount.edge, mount.at.x - own.x),
+            Edge::Front | Edge::Rear => (mount.edge, mount.at.y - own.y),
+        })
+        .collect();
+    places.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    places
+}
+
+/// Whether two frames are as large and have their mounts at the same places.
+fn clamped_alike(basis: &StepBasis<'_>, a: &Array, b: &Array) -> bool {
+    let near = |x: Length, y: Length| x.is_near(y, Length::mm(0.05));
+    let (one, other) = (clamped(basis, a), clamped(basis, b));
+    near(a.outline.width(), b.outline.width())
+        && near(a.outline.height(), b.outline.height())
+        && one.len() == other.len()
+        && one.iter().zip(&other).all(|(x, y)| x.0 == y.0 && near(x.1, y.1))
+}
+
+/// Where the mounts are clamped on each frame; frames that are alike are drawn once.
 pub(super) fn mount_places(basis: &StepBasis<'_>) -> Option<Scene> {
     let frames = outlines(basis);
-    frames.first()?;
-    let mut scene = Scene::new(if frames.len() > 1 {
-        "frames from above; each mount with its middle from the front edge of its frame"
-    } else {
-        "frame from above; each mount with its middle from the front edge"
+    let (first, outline) = frames.first()?;
+    let once = frames.iter().all(|(array, _)| clamped_alike(basis, first, array));
+    let mut scene = Scene::new(match (frames.len() > 1, once) {
+        (true, true) => {
+            "one frame for all, from above; each mount with its middle from the front edge"
+        }
+        (true, false) => {
+            "frames from above; each mount with its middle from the front edge of its frame"
+        }
+        _ => "frame from above; each mount with its middle from the front edge",
     });
-    tubes(basis, &mut scene, Line::THIN, false);
-    for (array, outline) in &frames {
-        mounts_of(basis, &mut scene, array, *outline);
+    let drawn = if once { &frames[..1] } else { &frames[..] };
+    let moves = moves(basis);
+    for part in &basis.work.parts {
+        if matches!(part.kind, PartKind::SideTube | PartKind::EndTube | PartKind::CrossTube) {
+            let mut part = part.clone();
+            part.pieces.retain(|piece| {
+                piece.frame.is_none_or(|f| drawn.iter().any(|(array, _)| array.frame == f))
+            });
+            tube(&mut scene, (&part, &moves), Line::THIN, false);
+        }
     }
-    if let Some((_, outline)) = frames.first() {
-        scene.front(within(*outline, 0.5, 0.5), 180.0);
+    for (array, outline) in drawn {
+        mounts_of(basis, &mut scene, array, *outline, (once, frames.len()));
     }
-    scene.view("from above, right side up");
+    scene.front(within(*outline, 0.5, 0.5), 180.0);
+    let told: Vec<&str> = frames.iter().map(|(array, _)| array.name.as_str()).collect();
+    scene.view(if once && told.len() > 1 {
+        format!("{}: alike, from above, right side up", told.join(", "))
+    } else {
+        "from above, right side up".to_owned()
+    });
     Some(scene)
+}
+
+/// Marks of the mounts of all frames that are at one place of theirs.
+fn marks_at<'a>(basis: &StepBasis<'a>, edge: Edge, from: Length) -> Vec<&'a str> {
+    let here = |array: &Array, place: &MountPlace| {
+        let low = array.outline.low();
+        let at = match edge {
+            Edge::Left | Edge::Right => place.at.x - low.x,
+            Edge::Front | Edge::Rear => place.at.y - low.y,
+        };
+        place.edge == edge && at.is_near(from, Length::mm(0.05))
+    };
+    let work = basis.work;
+    work.arrays
+        .iter()
+        .flat_map(|array| work.mounts_of(array.frame).map(move |(_, place)| (array, place)))
+        .filter(|(array, place)| here(array, place))
+        .map(|(_, place)| place.mark.as_str())
+        .collect()
 }
 
 /// From the frame's edge to the name of a mount inside it, mm.
 const INSIDE: f64 = 200.0;
 
-fn mounts_of(basis: &StepBasis<'_>, scene: &mut Scene, array: &Array, outline: Rect) {
-    use crate::build::Edge;
+/// `once`: one frame stands for all; `count`: how many there are.
+fn mounts_of(
+    basis: &StepBasis<'_>,
+    scene: &mut Scene,
+    array: &Array,
+    outline: Rect,
+    (once, count): (bool, usize),
+) {
     let own = array.outline.low();
     let (low, high) = (outline.low(), outline.high());
     for (edge, side) in [
@@ -294,7 +363,7 @@ fn mounts_of(basis: &StepBasis<'_>, scene: &mut Scene, array: &Array, outline: R
                 crate::page::scene::Fill::White,
                 Some(Line::HEAVY),
             );
-            if basis.work.arrays.len() > 1 {
+            if count > 1 {
                 // Frames in a row are small: the size stands outside, the name inside.
                 let inside = |v: f64, low: Length, high: Length| {
                     let middle = f64::midpoint(low.to_mm(), high.to_mm());
@@ -305,7 +374,11 @@ fn mounts_of(basis: &StepBasis<'_>, scene: &mut Scene, array: &Array, outline: R
                 } else {
                     (inside(at.0, low.x, high.x), at.1)
                 };
-                scene.name(name, mount.mark.clone());
+                let name_is = match once {
+                    true => marks_at(basis, edge, from).join(" "),
+                    false => mount.mark.clone(),
+                };
+                scene.name(name, name_is);
                 places.push((at, number(from)));
             } else {
                 // Named at its size: at a small scale there is no room for names inside.
