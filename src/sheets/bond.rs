@@ -2,7 +2,7 @@
 
 mod waits;
 
-use waits::wait_blocks;
+use waits::{named_wait_blocks, wait_blocks};
 pub(super) use waits::{bead_word, day_table};
 
 use super::scenes::bond_plan;
@@ -200,7 +200,7 @@ fn foot_seals(basis: &Basis) -> Option<Part> {
     rows.extend(nozzle(basis, "bolted.nozzle"));
     let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
     let mut blocks = vec![Block::Dotted(Dotted { groups: vec![rows] })];
-    blocks.extend(wait_blocks(basis, "foot seals", &[cure]));
+    blocks.extend(named_wait_blocks(basis, "foot seals", &[cure], &feet));
     Some((
         "foot-seals".into(),
         "Seals of the bolted feet".into(),

@@ -14,7 +14,8 @@ pub enum Because {
     Appointment,
     /// Its own earliest start, and the first hours after it.
     Earliest,
-    /// The first hours of the plan in which it may run, or the first after a fact held them.
+    /// The first hours of the plan in which it may run, or the first after a fact held them; or later
+    /// ones that keep the work of a day together.
     Hours,
     /// A lag, and the first hours after it.
     Lag {

@@ -36,8 +36,8 @@ pub struct Gathered {
 }
 
 /// Gathers the work of a plan. Neither the end of the plan nor the end of the attended work in it
-/// comes later. The search stops after `nodes` decisions and conflicts for each question; the answer
-/// tells what was proven.
+/// comes later. The search stops after `nodes` decisions and conflicts for each of the two questions;
+/// the answer tells what was proven.
 ///
 /// # Errors
 /// See [`Fault`]; none for a problem that the plan was made from.
@@ -51,7 +51,7 @@ pub fn gathered(
     let model = Model::new(&ending(problem, first), hours)?;
     let starts: Vec<i64> =
         whole.tasks.iter().map(|&t| (first.slots[t].start - whole.origin) / whole.grid).collect();
-    let mut search = Search { model: &model, hours, nodes };
+    let mut search = Search { model: &model, hours, nodes, left: nodes };
     let (days, days_proven, starts) = search.fewest_days(starts);
     let (starts, least) = search.least_idle(&days, starts);
     let starts = search.drawn_early(&days, starts);
@@ -89,6 +89,8 @@ struct Search<'a> {
     model: &'a Model,
     hours: Hours<'a>,
     nodes: u64,
+    /// What is left of the effort for all sets of days together.
+    left: u64,
 }
 
 impl Search<'_> {
@@ -190,7 +192,7 @@ impl Search<'_> {
     }
 
     /// Starts on some days: `Err` where none were found and none are ruled out, `None` where they are.
-    fn plan_on(&self, set: &[usize]) -> Option<Result<Vec<i64>, ()>> {
+    fn plan_on(&mut self, set: &[usize]) -> Option<Result<Vec<i64>, ()>> {
         let model = self.on(set)?;
         if let Some((_, starts)) =
             good_plan(&model, self.hours, model.facts_finish, TRIES).filter(|(g, _)| g.late == 0)
@@ -200,7 +202,13 @@ impl Search<'_> {
         let resources = resources(&model);
         let range = (model.facts_finish, model.horizon);
         let mut engine = Engine::new(&model, self.hours, &resources, range, None);
-        engine.first_plan(Effort { nodes: self.nodes })
+        let answer = engine.any_plan(Effort { nodes: self.left });
+        self.left = self.left.saturating_sub(answer.nodes);
+        match answer.starts {
+            Some(starts) => Some(Ok(starts)),
+            None if answer.complete => None,
+            None => Some(Err(())),
+        }
     }
 
     /// A plan of least idle time on some days, with what no plan on them goes below.

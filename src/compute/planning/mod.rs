@@ -11,7 +11,8 @@
 //! coarsest grid that holds every given time; `improve` finds good plans with `serial`; `engine`
 //! raises the bound over what `resources` finds scarce, and searches with learning until bound
 //! and finish meet; `plan` draws every task early, and tells floats, people and the deciding
-//! chain.
+//! chain. `hours` lets a lag depend on the minute at which its first task ends; `gather` then asks
+//! the engine for the fewest days and the least idle time among the plans that end as soon.
 
 mod chain;
 mod engine;

@@ -86,7 +86,7 @@ pub(super) fn lines(locked: &[Locked], tables: &Tables, ledger: &mut Ledger) -> 
         lines.push(line(
             &locker.words,
             format!("{drops}\u{a0}drops, {}\u{a0}ml", display::number(out.to_ml(), 1)),
-            pack.packs_for(pack.with_spares(out.to_ml())),
+            &pack.packs_for(pack.with_spares(out.to_ml())),
             out,
         ));
     }
@@ -97,7 +97,7 @@ pub(super) fn lines(locked: &[Locked], tables: &Tables, ledger: &mut Ledger) -> 
         lines.push(line(
             &primer.words,
             format!("{}\u{a0}ml", display::number(need.to_ml().max(0.1), 1)),
-            pack.packs_for(pack.with_spares(need.to_ml())),
+            &pack.packs_for(pack.with_spares(need.to_ml())),
             need,
         ));
     }
@@ -105,10 +105,10 @@ pub(super) fn lines(locked: &[Locked], tables: &Tables, ledger: &mut Ledger) -> 
 }
 
 /// A line with what stays in its bottles.
-fn line(what: &str, need: String, bought: Vec<(f64, u32)>, used: Volume) -> ShopLine {
+fn line(what: &str, need: String, bought: &[(f64, u32)], used: Volume) -> ShopLine {
     let bottles: f64 = bought.iter().map(|(size, count)| size * f64::from(*count)).sum();
     let left = display::number(bottles - used.to_ml(), 1);
-    let buy = format!("{}, {left}\u{a0}ml left", packs(&bought, "ml"));
+    let buy = format!("{}, {left}\u{a0}ml left", packs(bought, "ml"));
     ShopLine { what: what.to_owned(), need, buy, price: None }
 }
 

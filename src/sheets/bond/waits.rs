@@ -7,8 +7,8 @@ use crate::sheets::Basis;
 use crate::sheets::words::{clock, mm, wait, within};
 use crate::units::{Duration, display};
 
-/// Blanks for what really was, a row for each joint: the waits count from there.
-fn card(of: &str, cures: &[&JointCure]) -> Vec<Block> {
+/// Blanks for what really was, a row for each of `names`: the waits count from there.
+fn card(of: &str, cures: &[&JointCure], names: &[&str]) -> Vec<Block> {
     let stages: Vec<Stage> = [Stage::Load, Stage::Drive, Stage::Rain]
         .into_iter()
         .filter(|stage| cures.iter().any(|cure| cure.wait(*stage).is_some()))
@@ -31,11 +31,11 @@ fn card(of: &str, cures: &[&JointCure]) -> Vec<Block> {
         };
         columns.push(TableColumn::left(head).width(ColumnWidth::Mm(30.0)));
     }
-    let rows = cures
+    let rows = names
         .iter()
-        .map(|cure| {
+        .map(|name| {
             let mut cells = vec![
-                Cell::Head(cure.mark.clone().into()),
+                Cell::Head((*name).into()),
                 Cell::Blank(String::new()),
                 Cell::Blank("°C".into()),
             ];
@@ -57,6 +57,17 @@ fn card(of: &str, cures: &[&JointCure]) -> Vec<Block> {
 
 /// Waits in the planned air, in other air for when the weather turns, and the card for the real ones.
 pub(super) fn wait_blocks(basis: &Basis, of: &str, cures: &[&JointCure]) -> Vec<Block> {
+    let names: Vec<&str> = cures.iter().map(|cure| cure.mark.as_str()).collect();
+    named_wait_blocks(basis, of, cures, &names)
+}
+
+/// The same where one joint stands for several places, each with its own row on the card.
+pub(super) fn named_wait_blocks(
+    basis: &Basis,
+    of: &str,
+    cures: &[&JointCure],
+    names: &[&str],
+) -> Vec<Block> {
     let mut blocks = vec![
         Block::Heading(
             Heading::new(format!("Waits of the {of}"))
@@ -74,7 +85,7 @@ pub(super) fn wait_blocks(basis: &Basis, of: &str, cures: &[&JointCure]) -> Vec<
         )));
         blocks.push(Block::Table(day_table(&first.table, bead_word(first))));
     }
-    blocks.extend(card(of, cures));
+    blocks.extend(card(of, cures, names));
     blocks
 }
 

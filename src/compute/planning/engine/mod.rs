@@ -106,6 +106,9 @@ struct Pair {
     order: usize,
 }
 
+/// A rule that goes over the bounds of many variables at once.
+type Rule<'a> = fn(&mut Engine<'a>) -> Result<(), Conflict>;
+
 /// State of the search.
 pub(super) struct Engine<'a> {
     model: &'a Model,
@@ -420,8 +423,7 @@ impl<'a> Engine<'a> {
                 return Ok(());
             }
             self.moved = false;
-            let slower: [fn(&mut Self) -> Result<(), Conflict>; 4] =
-                [Self::by_hour, Self::timetable, Self::energy, Self::idle];
+            let slower: [Rule<'a>; 4] = [Self::by_hour, Self::timetable, Self::energy, Self::idle];
             for rule in slower {
                 rule(self)?;
                 if self.head < self.trail.len() {

@@ -73,19 +73,10 @@ impl Engine<'_> {
         low
     }
 
-    /// The first plan found in the range of finishes: `Err` where the search ended before one was
-    /// found, `None` where there is none.
-    pub(in crate::compute::planning) fn first_plan(
-        &mut self,
-        effort: Effort,
-    ) -> Option<Result<Vec<i64>, ()>> {
+    /// Any plan in the range of finishes.
+    pub(in crate::compute::planning) fn any_plan(&mut self, effort: Effort) -> Answer {
         self.any = true;
-        let answer = self.run(&[], None, effort);
-        match answer.starts {
-            Some(starts) => Some(Ok(starts)),
-            None if answer.complete => None,
-            None => Some(Err(())),
-        }
+        self.run(&[], None, effort)
     }
 
     /// Searches the range of the goal for its least value. `hint` is a plan to stay near to; only
