@@ -2,8 +2,8 @@
 
 mod waits;
 
-use waits::{named_wait_blocks, wait_blocks};
 pub(super) use waits::{bead_word, day_table};
+use waits::{named_wait_blocks, wait_blocks};
 
 use super::scenes::bond_plan;
 use super::words::{day_name, hour, mm, within};
