@@ -12,6 +12,7 @@ use super::bond::{bead_word, day_table};
 use super::photos;
 use super::scenes::{
     FootShows, Plan, PlanView, entry_section, foot_apart, foot_section, hinge_section, roof_plan,
+    stack_apart,
 };
 use crate::build::Build;
 use crate::compute::cure::JointCure;
@@ -195,6 +196,19 @@ fn foot<'a>(basis: &StepBasis<'a>) -> Option<&'a MountPlace> {
     basis.work.mounts.iter().find(|m| matches!(m.kind, MountShape::BondedFoot { .. }))
 }
 
+/// The first mount of a step taken apart; where it names none, the first bonded foot.
+fn apart(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
+    let on = Plan { build: basis.build, work: basis.work };
+    let own = |mount: &&MountPlace| step.concerns.contains(&mount.mark);
+    basis
+        .work
+        .mounts
+        .iter()
+        .filter(own)
+        .find_map(|mount| stack_apart(&on, mount).or_else(|| foot_apart(&on, mount)))
+        .or_else(|| foot(basis).and_then(|mount| foot_apart(&on, mount)))
+}
+
 /// The first hinge.
 fn hinge<'a>(basis: &StepBasis<'a>) -> Option<&'a MountPlace> {
     basis.work.mounts.iter().find(|m| matches!(m.kind, MountShape::Hinge { .. }))
@@ -211,7 +225,7 @@ fn drawing(basis: &StepBasis<'_>, step: &Step, narrow: bool) -> Option<Scene> {
         View::Frame => bench::frame(basis),
         View::MountPlaces => bench::mount_places(basis),
         View::Panels => bench::panels(basis),
-        View::Foot => foot(basis).and_then(|mount| foot_apart(&on, mount)),
+        View::Foot => apart(basis, step),
         View::Bond => foot(basis).and_then(|mount| foot_section(&on, mount, FootShows::Press)),
         View::Hinge => hinge(basis).and_then(|mount| hinge_section(&on, mount)),
         View::Entry => entry_section(&on),
