@@ -66,7 +66,9 @@ pub struct Outline<'a> {
 /// roof.
 pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
     let mut sheets = Vec::new();
-    let mut small = Vec::new();
+    let mut small: Vec<(Outline, String)> = Vec::new();
+    // Parts of one name share a part sheet.
+    let mut told: Vec<(&str, String)> = Vec::new();
     for (index, part) in basis.work.parts.iter().enumerate() {
         let outlines = pieces::outlines(basis, part, index);
         if outlines.is_empty() {
@@ -74,7 +76,10 @@ pub(super) fn template(basis: &Basis, printed: Printed) -> Vec<Sheet> {
         }
         let head = Head::of(part);
         if outlines.iter().all(|outline| outline.length < SMALL) {
-            small.extend(outlines.into_iter().map(|outline| (outline, anchor(part))));
+            let known = told.iter().find(|(name, _)| *name == part.name);
+            let table = known.map_or_else(|| anchor(part), |(_, table)| table.clone());
+            told.push((&part.name, table.clone()));
+            small.extend(outlines.into_iter().map(|outline| (outline, table.clone())));
         } else if beside(&outlines).is_some() {
             sheets.push(sheet(basis, &Shown::Whole(&outlines), &head, printed));
         } else {
@@ -105,29 +110,29 @@ fn packed(
     (title, key): (&str, &str),
     printed: Printed,
 ) -> Vec<Sheet> {
-    let mut pages: Vec<(Vec<Cell>, Vec<String>)> = Vec::new();
-    let mut shelf = Shelf::default();
+    let mut pages: Vec<(Shelf, Vec<Cell>, Vec<String>)> = Vec::new();
     let mut boxes: Vec<_> =
         outlines.into_iter().map(|(o, table)| (cell_size(basis, &o), o, table)).collect();
     // The tallest first, so that rows are filled.
     boxes.sort_by(|a, b| b.0.1.total_cmp(&a.0.1));
     for (size, outline, table) in boxes {
-        let at = match shelf.take(size).filter(|_| !pages.is_empty()) {
-            Some(at) => at,
-            None => {
-                pages.push((Vec::new(), Vec::new()));
-                shelf = Shelf::default();
-                shelf.take(size).unwrap_or_default()
-            }
-        };
-        if let Some((cells, tables)) = pages.last_mut() {
-            cells.push(Cell { outline, at });
+        let found = pages
+            .iter_mut()
+            .enumerate()
+            .find_map(|(number, (shelf, ..))| shelf.take(size).map(|at| (number, at)));
+        let (number, at) = found.unwrap_or_else(|| {
+            pages.push((Shelf::default(), Vec::new(), Vec::new()));
+            let number = pages.len() - 1;
+            (number, pages[number].0.take(size).unwrap_or_default())
+        });
+        let (_, cells, tables) = &mut pages[number];
+        cells.push(Cell { outline, at });
+        if !tables.contains(&table) {
             tables.push(table);
-            tables.dedup();
         }
     }
     let count = pages.len();
-    let page = |(number, (cells, tables)): (usize, (Vec<Cell>, Vec<String>))| {
+    let page = |(number, (_, cells, tables)): (usize, (Shelf, Vec<Cell>, Vec<String>))| {
         let head = Head { title: title.into(), short: title.into(), tables, key: key.into() };
         sheet(basis, &Shown::Cells(&cells), &head.nth(number + 1, count, ""), printed)
     };

@@ -261,11 +261,15 @@ pub fn flat_view(part: &Part, holes: &[(&Hole, Point2)]) -> Option<Scene> {
     let names = holes_words(&holes.iter().map(|(hole, _)| *hole).collect::<Vec<_>>());
     let mut scene = Scene::new(format!("{} before it is bent: holes {names}", part.name));
     scene.scale = crate::page::scene::ScaleChoice::Fit { largest: Scale::FULL };
+    // Ids have little room between bend and edge.
+    scene.lettering = Lettering::Small;
     let (long, wide) = (length.to_mm(), width.to_mm());
     scene.outline(&[(0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide)], Line::VISIBLE);
     let (begins, ends) = fold.lines();
     for line in [begins, ends] {
         scene.line(&[(line.to_mm(), -3.0), (line.to_mm(), wide + 3.0)], Line::CENTRE);
+        // No id on a line that is scribed.
+        scene.keep_clear((line.to_mm() - 1.0, 0.0), (2.0, wide));
     }
     for (hole, at) in holes {
         let at = (at.y.to_mm(), wide - at.x.to_mm());

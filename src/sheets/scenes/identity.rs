@@ -15,7 +15,7 @@ const LINE: f64 = 4.2;
 /// From an outline's edge to words in it, mm.
 const EDGE: f64 = 1.2;
 /// A tag is at least as wide, mm.
-const TAG: f64 = 46.0;
+pub(super) const TAG: f64 = 48.0;
 
 fn halves_with(basis: &Basis, letters: usize) -> [String; 2] {
     let job = &basis.build.job;
@@ -124,7 +124,8 @@ pub(super) fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, b
         board.words((left + width / 2.0, y), words, Place::Beside(Side::Below), style);
     };
     let tag = bottom - caption_height(outline);
-    under(board, tag, outline.name.clone(), Style::BOLD.sized(Size::Caption));
+    let name = if about_long(&outline.name) * 1.3 > TAG { Size::Identity } else { Size::Caption };
+    under(board, tag, outline.name.clone(), Style::BOLD.sized(name));
     for (number, words) in halves_within(basis, width.max(TAG)).into_iter().enumerate() {
         let y = tag - 4.8 - LINE * number as f64;
         under(board, y, words, Style::PLAIN.sized(Size::Identity));

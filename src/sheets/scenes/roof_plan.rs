@@ -279,7 +279,10 @@ fn sizes(scene: &mut Scene, on: &Plan<'_>) {
         });
         if !told {
             let ends = [low.y, high.y].map(|y| (low.x.to_mm(), y.to_mm()));
-            scene.aligned(ends[0], ends[1], 9.0, bare(array.outline.height(), 0));
+            // Beyond what stands before it, with its mark.
+            let before = on.work.mounts_of(array.frame).any(|(_, m)| m.edge == Edge::Front);
+            let off = if before { 17.0 } else { 9.0 };
+            scene.aligned(ends[0], ends[1], off, bare(array.outline.height(), 0));
         }
     }
     if !along.is_empty() {

@@ -1,6 +1,7 @@
 //! Several outlines on one page, each in a box with its table.
 
 use super::board::Board;
+use super::identity::{self, about_long};
 use super::template_page::{TABLE, TOP, below, draw, table, table_height};
 use crate::page::scene::At;
 use crate::sheets::Basis;
@@ -10,12 +11,12 @@ use crate::sheets::template::{Cell, Outline};
 pub const CELLS: (f64, f64) = (164.0, 195.0);
 /// From a box's left to its outline, without and with room for the word at its corner, and from its
 /// outline to its right, mm.
-const LEFT: (f64, f64) = (8.0, 14.0);
-const RIGHT: f64 = 5.0;
+const LEFT: (f64, f64) = (8.0, 12.0);
+const RIGHT: f64 = 4.0;
 /// Shorter and narrower ones have no room for a word inside, mm.
 const SMALL: f64 = 45.0;
 /// Over an outline, mm.
-const OVER: f64 = 3.0;
+const OVER: f64 = 2.0;
 /// Words under an outline are as wide as this, mm.
 const WORDS: f64 = 52.0;
 /// From the bar to the first box, mm.
@@ -34,12 +35,16 @@ struct Plan {
 fn plan(basis: &Basis, outline: &Outline) -> Plan {
     let (length, width) = (outline.length.to_mm(), outline.width.to_mm());
     let under = OVER + length + below(basis, outline);
-    let rows = table_height(outline);
+    let rows = table_height(outline, width >= 2.0 * TABLE);
     let inside = length > SMALL && width > SMALL;
     let left = if inside { LEFT.0 } else { LEFT.1 };
-    let wide = left + width + RIGHT;
+    // A tag stands under the middle of its outline.
+    let tag = if identity::fits(basis, outline) { 0.0 } else { about_long(&outline.name) * 1.06 };
+    let tag = if tag > 0.0 { tag.max(identity::TAG) } else { tag };
+    let left = f64::max(left, (tag - width) / 2.0);
+    let wide = left + (width + RIGHT).max((width + tag) / 2.0);
     if under + rows + 1.0 <= CELLS.1 {
-        let size = (wide.max(WORDS).max(TABLE + 6.0), (under + rows + 6.0).min(CELLS.1));
+        let size = (wide.max(WORDS).max(TABLE + 6.0), under + rows + 2.5);
         return Plan { size, table: (4.0, under + 3.0), left, inside };
     }
     let size = (wide + TABLE + 2.0, under.max(OVER + rows) + 2.0);
@@ -57,6 +62,7 @@ pub fn draw_all(board: &mut Board, basis: &Basis, cells: &[Cell]) {
         let plan = plan(basis, &cell.outline);
         let (left, top) = (BAR + cell.at.0, TOP + OVER - cell.at.1);
         draw(board, basis, &cell.outline, (left + plan.left, top - OVER), None, plan.inside);
-        table(board, &cell.outline, (left + plan.table.0, top - plan.table.1));
+        let at = (left + plan.table.0, top - plan.table.1);
+        table(board, &cell.outline, at, cell.outline.width.to_mm() >= 2.0 * TABLE);
     }
 }

@@ -129,13 +129,13 @@ fn whole(board: &mut Board, basis: &Basis, outlines: &[Outline]) {
     if room >= TABLE {
         let mut y = TOP - 4.0;
         for outline in outlines {
-            y = table(board, outline, (left, y)) - 6.0;
+            y = table(board, outline, (left, y), false) - 6.0;
         }
         tile_map(board, (left + 2.0, y - 16.0));
     } else if TOP - tallest > 20.0 {
         let mut x = first;
         for outline in outlines {
-            table(board, outline, (x, TOP - tallest - 2.0));
+            table(board, outline, (x, TOP - tallest - 2.0), false);
             x += outline.width.to_mm().max(TABLE) + between;
         }
         if x < 132.0 && TOP - tallest > 28.0 {
@@ -341,7 +341,7 @@ pub(super) fn draw(
     if !outline.on_roof.is_empty() {
         // What X and Y are measured to, drawn on over the corner.
         board.line(&[(left - 6.0, top), (left, top)], Line::CENTRE);
-        board.line(&[(left + width, top), (left + width + 6.0, top)], Line::CENTRE);
+        board.line(&[(left + width, top), (left + width + 3.0, top)], Line::CENTRE);
         let words = if width < 60.0 { "X" } else { "front edge: X" };
         let at = (left + width / 2.0, top - 1.0);
         board.words(at, words, Place::Beside(Side::Below), Style::CAPTION);
@@ -458,7 +458,7 @@ fn caption(outline: &Outline) -> String {
 /// How much an outline takes below it, mm: where it is seen from; a tag with its identity where it has
 /// no room for that inside.
 pub(super) fn below(basis: &Basis, outline: &Outline) -> f64 {
-    let tag = if identity::fits(basis, outline) { 0.0 } else { 15.0 };
+    let tag = if identity::fits(basis, outline) { 0.0 } else { 13.6 };
     caption_height(outline) + tag
 }
 
@@ -467,38 +467,44 @@ pub(super) const TABLE: f64 = 46.0;
 const TABLE_ROW: f64 = 4.8;
 const TABLE_HEAD: f64 = 5.5;
 
-/// Height of an outline's table, mm.
-pub(super) fn table_height(outline: &Outline) -> f64 {
-    let part = |rows: usize| if rows > 0 { TABLE_HEAD + TABLE_ROW * rows as f64 } else { 0.0 };
-    part(outline.on_roof.len()) + part(outline.holes.len())
+/// Height of an outline's table, mm; `beside` where its two parts stand side by side.
+pub(super) fn table_height(outline: &Outline, beside: bool) -> f64 {
+    let part =
+        |rows: usize| if rows > 0 { TABLE_HEAD + TABLE_ROW * rows as f64 } else { 0.0 };
+    let (roof, holes) = (part(outline.on_roof.len()), part(outline.holes.len()));
+    if beside { roof.max(holes) } else { roof + holes }
 }
 
 /// Where it lies on the roof, then ids with their places; returns where it ends.
-pub(super) fn table(board: &mut Board, outline: &Outline, (x, top): At) -> f64 {
-    let mut y = top;
-    let mut part = |first: &str, rows: Vec<[String; 3]>| {
-        if rows.is_empty() {
-            return;
-        }
-        let bold = Style::BOLD.sized(Size::Caption);
-        let head = [first.to_owned(), "X, mm".into(), "Y, mm".into()];
-        board.line(&[(x + 1.0, y - 2.7), (x + 45.0, y - 2.7)], Line::VISIBLE);
-        for (number, cells) in std::iter::once(head).chain(rows).enumerate() {
-            let style = if number == 0 { bold } else { Style::CAPTION };
-            let [id, along, across] = cells;
-            board.words((x, y), id, Place::Beside(Side::Right), bold);
-            board.words((x + 28.0, y), along, Place::Beside(Side::Left), style);
-            board.words((x + 46.0, y), across, Place::Beside(Side::Left), style);
-            y -= if number == 0 { TABLE_HEAD } else { TABLE_ROW };
-        }
-    };
+pub(super) fn table(board: &mut Board, outline: &Outline, (x, top): At, beside: bool) -> f64 {
     let on_roof = outline.on_roof.iter().map(|(m, x, y)| [m.clone(), bare(*x, 1), bare(*y, 1)]);
-    part("roof", on_roof.collect());
+    let end = table_part(board, "roof", on_roof.collect(), (x, top));
     let holes = outline.holes.iter().map(|(hole, down, across)| {
         let along = if outline.zero_low { outline.length - *down } else { *down };
         [hole.id.clone(), bare(along, 1), bare(*across, 1)]
     });
-    part(if outline.on_roof.is_empty() { "id" } else { "in it" }, holes.collect());
+    let first = if outline.on_roof.is_empty() { "id" } else { "in it" };
+    let second = beside && !outline.on_roof.is_empty();
+    let at = if second { (x + TABLE + 2.0, top) } else { (x, end) };
+    table_part(board, first, holes.collect(), at).min(end)
+}
+
+fn table_part(board: &mut Board, first: &str, rows: Vec<[String; 3]>, (x, top): At) -> f64 {
+    if rows.is_empty() {
+        return top;
+    }
+    let bold = Style::BOLD.sized(Size::Caption);
+    let head = [first.to_owned(), "X, mm".into(), "Y, mm".into()];
+    board.line(&[(x + 1.0, top - 2.7), (x + 45.0, top - 2.7)], Line::VISIBLE);
+    let mut y = top;
+    for (number, cells) in std::iter::once(head).chain(rows).enumerate() {
+        let style = if number == 0 { bold } else { Style::CAPTION };
+        let [id, along, across] = cells;
+        board.words((x, y), id, Place::Beside(Side::Right), bold);
+        board.words((x + 28.0, y), along, Place::Beside(Side::Left), style);
+        board.words((x + 46.0, y), across, Place::Beside(Side::Left), style);
+        y -= if number == 0 { TABLE_HEAD } else { TABLE_ROW };
+    }
     y
 }
 

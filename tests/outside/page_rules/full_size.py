@@ -48,8 +48,8 @@ def holes(view, page):
         if len(told) < 2 or not all(re.fullmatch(r"-?\d+(\.\d+)?", t.replace("−", "-")) for t in told):
             continue
         x, y = (float(t.replace("−", "-")) for t in told)
-        # Feet of both sides may have holes of one name: its own outline begins where its table does.
-        marks = [(abs(o[0] - line.box[0]), l) for l in lines for o in outlines if plain(l.text) == plain(line.text) and inside(l.box, o)]
+        # Feet of both sides may have holes of one name: its own outline begins where its table does, just over it.
+        marks = [((round(abs(o[0] - line.box[0])), abs(line.box[1] - o[3])), l) for l in lines for o in outlines if plain(l.text) == plain(line.text) and inside(l.box, o)]
         mark = min(marks, key=lambda m: m[0], default=(0, None))[1]
         if not mark or not rounds:
             yield plain(line.text), (x, y), None, None, None
