@@ -325,8 +325,10 @@ fn sheet(basis: &Basis, shown: &Shown, head: &Head, printed: Printed) -> Sheet {
     ];
     let purpose = if matches!(shown, Shown::Labels(_)) && printed.is_true() {
         "Cut on full lines, fold on dashed ones, round the cable, printed side out.".into()
+    } else if shown.is_strip() && printed.is_true() {
+        "Printed side out, upper edge to zero. Outside a limit: reprint at 100\u{a0}%.".into()
     } else if matches!(shown, Shown::Wraps(_) | Shown::WrapTile(..)) && printed.is_true() {
-        "Printed side out; edges as written. Outside a limit: reprint at 100\u{a0}%.".into()
+        "Printed side out, saw line to the end. Outside a limit: reprint at 100\u{a0}%.".into()
     } else if printed.is_true() {
         "Outline and punch points at full size. Outside a limit: reprint at 100\u{a0}%.".into()
     } else {

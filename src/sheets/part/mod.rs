@@ -135,7 +135,7 @@ fn holes_of<'a>(basis: &Basis<'a>, part: usize, face: Option<usize>) -> Vec<&'a 
         .collect()
 }
 
-/// "L1" or "A1, A3" or "J1 to J8".
+/// "L1" or "A1, A3" or "J1 to J4".
 pub(super) fn marks(part: &Part) -> String {
     told(part.pieces.iter().map(|piece| piece.mark.as_str()).collect())
 }
@@ -143,7 +143,7 @@ pub(super) fn marks(part: &Part) -> String {
 /// Several marks in words.
 pub(super) fn told(mut marks: Vec<&str>) -> String {
     marks.sort_by_key(|mark| facts::mark_order(mark));
-    if marks.len() > 4 { facts::marks(&marks) } else { marks.join(", ") }
+    if marks.len() > 3 { facts::marks(&marks) } else { marks.join(", ") }
 }
 
 fn capital(words: &str) -> String {

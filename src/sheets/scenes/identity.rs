@@ -124,8 +124,7 @@ pub(super) fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, b
         board.words((left + width / 2.0, y), words, Place::Beside(Side::Below), style);
     };
     let tag = bottom - caption_height(outline);
-    let name = if about_long(&outline.name) * 1.3 > TAG { Size::Identity } else { Size::Caption };
-    under(board, tag, outline.name.clone(), Style::BOLD.sized(name));
+    under(board, tag, outline.name.clone(), Style::BOLD.sized(Size::Caption));
     for (number, words) in halves_within(basis, width.max(TAG)).into_iter().enumerate() {
         let y = tag - 4.8 - LINE * number as f64;
         under(board, y, words, Style::PLAIN.sized(Size::Identity));

@@ -39,7 +39,7 @@ fn plan(basis: &Basis, outline: &Outline) -> Plan {
     let inside = length > SMALL && width > SMALL;
     let left = if inside { LEFT.0 } else { LEFT.1 };
     // A tag stands under the middle of its outline.
-    let tag = if identity::fits(basis, outline) { 0.0 } else { about_long(&outline.name) * 1.06 };
+    let tag = if identity::fits(basis, outline) { 0.0 } else { about_long(&outline.name) * 1.3 };
     let tag = if tag > 0.0 { tag.max(identity::TAG) } else { tag };
     let left = f64::max(left, (tag - width) / 2.0);
     let wide = left + (width + RIGHT).max((width + tag) / 2.0);

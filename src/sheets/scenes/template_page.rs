@@ -40,6 +40,17 @@ pub enum Shown<'a> {
     Labels(&'a [LabelRow]),
 }
 
+impl Shown<'_> {
+    /// Strips with holes, whose upper edge looks to zero.
+    pub fn is_strip(&self) -> bool {
+        match self {
+            Self::Wraps(wraps) => wraps.iter().any(|wrap| wrap.mitre.is_none()),
+            Self::WrapTile(wrap, _) => wrap.mitre.is_none(),
+            _ => false,
+        }
+    }
+}
+
 /// The page: zero of the scene is the corner of the bars.
 pub fn template_page(basis: &Basis, shown: &Shown, printed: Printed) -> Scene {
     let told = |o: &Outline| format!("{} {}", o.name, o.face).trim().to_owned();

@@ -232,7 +232,7 @@ def once(view):
 
 
 FROM = r"(seen )?from (above|below|outside|inside|the (left|right|front|rear|side)|its \w+ end|the \w+ end|the rear|inboard|outboard)|cut across|cut along|along the (?:bar|length)|in the order of|section|full size"
-WAY = r"front at|front is|front up|rear at|zero end|zero corner|zero at left|upper edge to zero|left side|right side|outboard|inboard|lengths? to scale|along the bar|in the order|from the rear|from the front|left to right|cut across|its \w+ edge|standing|lying"
+WAY = r"front at|front is|front up|rear at|zero end|zero corner|zero at left|upper edge to zero|left side|right side|outboard|inboard|lengths? to scale|along the bar|in the order|from the rear|from the front|left to right|cut across|its \w+ edge|standing|lying|long point"
 
 
 @rule(42, "every view says where it is seen from and which way is forward",
