@@ -117,9 +117,7 @@ fn bolts<'a>(on: &Plan<'a>, base: &Layer) -> Vec<Bolt<'a>> {
 fn solid(layer: &Layer, base: Frame3) -> Option<(Vec<Space>, Space, (f64, f64))> {
     let own = base.inverse().compose(layer.piece.place);
     let lift = [0.0, 0.0, layer.lift];
-    let at = |x: f64, y: f64, z: f64| {
-        add(space(own.place(Point3::mm(x, y, z))), lift, 1.0)
-    };
+    let at = |x: f64, y: f64, z: f64| add(space(own.place(Point3::mm(x, y, z))), lift, 1.0);
     let (ring, end): (Vec<Space>, Space) = match &layer.part.body {
         _ if layer.rail.is_some() => {
             let ((wide, thick), face) = (layer.rail?, layer.part.faces.first()?);
@@ -211,12 +209,18 @@ pub fn stack_apart(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
         let middle = |p: Space| add(p, way, 0.5);
         let named = match bracket {
             Some(_) => middle(add(ring[0], add(ring[5], ring[0], -1.0), 0.8)),
-            // At the end that is to the right, where its words stand.
-            None => [0.12, 0.88]
-                .map(|along| add(ring[2], way, along))
-                .into_iter()
-                .max_by(|a, b| eye.at(*a).0.total_cmp(&eye.at(*b).0))
-                .unwrap_or(ring[2]),
+            // Towards the corner that is to the right, where its words stand: what goes on beside the
+            // plates at that corner itself.
+            None => {
+                let beside = matches!(layer.part.body, Body::OnVehicle) || layer.rail.is_some();
+                let in_by = if beside { 0.04 } else { 0.15 };
+                // The far edge of a plate is hidden by what lies over it.
+                [ring[2], ring[if beside { 3 } else { 2 }]]
+                    .into_iter()
+                    .flat_map(|corner| [in_by, 1.0 - in_by].map(|along| add(corner, way, along)))
+                    .max_by(|a, b| eye.at(*a).0.total_cmp(&eye.at(*b).0))
+                    .unwrap_or(ring[2])
+            }
         };
         scene.leader(eye.at(named), layer.name.clone());
     }
@@ -239,7 +243,9 @@ pub fn stack_apart(on: &Plan<'_>, mount: &MountPlace) -> Option<Scene> {
             );
             let name = if bolt.sealed { "sealing washer" } else { "washer" };
             scene.leader(eye.at(up(bolt.at, washer + 1.0)), name);
-            scene.leader(eye.at(up(bolt.at, -NUT - r)), "locking nut, washer");
+            // Off its edges.
+            let nut = eye.at(up(bolt.at, -NUT - r));
+            scene.leader((nut.0 + r * 0.8, nut.1), "locking nut, washer");
         }
     }
     let to = eye.at(front);
@@ -264,9 +270,7 @@ fn holes(on: &Plan<'_>, scene: &mut Scene, eye: &Eye, layer: &Layer, base: Frame
     let own = base.inverse().compose(layer.piece.place);
     let lift = [0.0, 0.0, layer.lift];
     let at = |p: Point3| add(space(own.place(p)), lift, 1.0);
-    let way = |way: Dir3| {
-        add(at(Point3::ORIGIN + way * Length::mm(1.0)), at(Point3::ORIGIN), -1.0)
-    };
+    let way = |way: Dir3| add(at(Point3::ORIGIN + way * Length::mm(1.0)), at(Point3::ORIGIN), -1.0);
     let index = on.work.parts.iter().position(|other| std::ptr::eq(other, layer.part));
     for hole in on.work.holes.iter().filter(|hole| Some(hole.part) == index) {
         let face = &layer.part.faces[hole.face];
@@ -275,7 +279,8 @@ fn holes(on: &Plan<'_>, scene: &mut Scene, eye: &Eye, layer: &Layer, base: Frame
         if !eye.sees(outward) {
             centre = add(centre, outward, -face.wall.to_mm());
         }
-        let ring = eye.circle(centre, (way(face.along), way(face.across)), hole.diameter.to_mm() / 2.0);
+        let ring =
+            eye.circle(centre, (way(face.along), way(face.across)), hole.diameter.to_mm() / 2.0);
         scene.area(&[ring], Some(Fill::White), Some(Line::VISIBLE));
     }
 }

@@ -480,8 +480,7 @@ const TABLE_HEAD: f64 = 5.5;
 
 /// Height of an outline's table, mm; `beside` where its two parts stand side by side.
 pub(super) fn table_height(outline: &Outline, beside: bool) -> f64 {
-    let part =
-        |rows: usize| if rows > 0 { TABLE_HEAD + TABLE_ROW * rows as f64 } else { 0.0 };
+    let part = |rows: usize| if rows > 0 { TABLE_HEAD + TABLE_ROW * rows as f64 } else { 0.0 };
     let (roof, holes) = (part(outline.on_roof.len()), part(outline.holes.len()));
     if beside { roof.max(holes) } else { roof + holes }
 }
