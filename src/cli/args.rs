@@ -77,6 +77,9 @@ pub struct New {
     /// Highest speed that it is driven at, such as `110 km/h` or `70 mph`.
     #[arg(long, value_name = "SPEED")]
     pub speed: Option<String>,
+    /// Unit of your tape measure: millimetres on A4 or inches on Letter.
+    #[arg(long, value_enum)]
+    pub units: Option<TapeUnits>,
     /// Date of issue, year first; without it today, by the clock in Greenwich.
     #[arg(long, value_name = "DATE")]
     pub date: Option<String>,
@@ -89,6 +92,15 @@ pub struct New {
     /// Write over a file that is there.
     #[arg(long)]
     pub replace: bool,
+}
+
+/// Units of a tape measure.
+#[derive(Clone, Copy, ValueEnum, PartialEq, Eq)]
+pub enum TapeUnits {
+    /// Millimetres
+    Mm,
+    /// Inches
+    In,
 }
 
 /// `check`.

@@ -1,6 +1,6 @@
 //! `new`: a build file to start from, with a few answers of its reader in it.
 
-use super::args::New;
+use super::args::{New, TapeUnits};
 use super::fault::Fault;
 use super::starts::{self, STARTS, Start};
 use super::{Ended, output, pipeline, say};
@@ -9,6 +9,9 @@ use crate::source::{Finding, Text};
 use crate::tables::Tables;
 use std::io::{BufRead, IsTerminal, Write};
 use std::path::{Path, PathBuf};
+
+/// By this file, named in its first line, editors complete and check a build file.
+const SCHEMA: &str = "rungsheet.schema.json";
 
 /// What is asked, and where the answer goes.
 struct Question {
@@ -49,8 +52,17 @@ pub fn new(options: &New) -> Result<(), Ended> {
     }
     let mut asker = Asker::new(options);
     let start = asker.start(options.start.as_deref())?;
+    let inches = match options.units {
+        Some(units) => units == TapeUnits::In,
+        None => asker.inches()?,
+    };
     let issue = options.date.clone().unwrap_or_else(today);
-    let mut text = starts::put(start.text, "job", "date", &starts::quoted(&issue));
+    let text = if inches {
+        starts::in_inches(start.text, &read::known(Tables::builtin()))
+    } else {
+        start.text.to_owned()
+    };
+    let mut text = starts::put(&text, "job", "date", &starts::quoted(&issue));
     text = starts::put(&text, "crew", "start", &starts::quoted(&next_week(&issue)));
     if let Some(finding) = wrong(&text, "job", "date") {
         return Err(refused("--date".into(), finding).into());
@@ -71,6 +83,11 @@ pub fn new(options: &New) -> Result<(), Ended> {
     };
     keep(&path, options.replace)?;
     output::write(Some(&path), text.as_bytes())?;
+    let schema = path.with_file_name(SCHEMA);
+    if path != Path::new("-") && !schema.exists() {
+        let known = read::known(Tables::builtin());
+        output::write(Some(&schema), super::schema::written(&known).as_bytes())?;
+    }
     let loaded = pipeline::run(&path.display().to_string(), text.into_bytes(), None);
     if path == Path::new("-") {
         return Ok(());
@@ -85,6 +102,7 @@ pub fn new(options: &New) -> Result<(), Ended> {
     } else {
         eprintln!("It prints as it stands: rungsheet print {name}");
     }
+    eprintln!("Editors complete and check it by {SCHEMA} beside it.");
     eprintln!(
         "Put your own numbers in the place of the examples, and check: rungsheet check {name}"
     );
@@ -143,6 +161,23 @@ impl Asker {
                 Some(start) => return Ok(start),
                 None if self.terminal => eprintln!("  {}", unknown(&line)),
                 None => return Err(unknown(&line)),
+            }
+        }
+    }
+
+    /// Whether the tape measure has inches.
+    fn inches(&mut self) -> Result<bool, Fault> {
+        loop {
+            match self.line("Does your tape measure have mm or in?", "mm").as_deref() {
+                None | Some("mm") => return Ok(false),
+                Some("in") => return Ok(true),
+                Some(other) => {
+                    let why = format!("{other} is neither mm nor in");
+                    if !self.terminal {
+                        return Err(Fault::Answer("--units".into(), why));
+                    }
+                    eprintln!("  {why}");
+                }
             }
         }
     }

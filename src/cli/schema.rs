@@ -12,11 +12,17 @@ use serde_json::{Map, Value, json};
 /// Writes the schema.
 pub fn schema(options: &Schema) -> Result<(), Ended> {
     let tables = own::tables(&options.own)?;
-    let mut text = serde_json::to_string_pretty(&document(&read::known(&tables)))
-        .expect("text and numbers alone");
-    text.push('\n');
+    let text = written(&read::known(&tables));
     output::write(options.output.as_deref(), text.as_bytes())?;
     Ok(())
+}
+
+/// The schema as a file.
+pub fn written(known: &Known) -> String {
+    let mut text =
+        serde_json::to_string_pretty(&document(known)).expect("text and numbers alone");
+    text.push('\n');
+    text
 }
 
 fn document(known: &Known) -> Value {

@@ -9,8 +9,10 @@ const STARTS: [&str; 5] = ["bonded", "hinged", "bolted", "electrics", "shelf"];
 #[test]
 fn every_start_prints_as_it_stands() {
     for start in STARTS {
+      for units in ["mm", "in"] {
         let bench = Bench::new();
-        bench.run(&["new", "--start", start, "--usual"]).code(0).says("It prints as it stands");
+        let asked = ["new", "--start", start, "--usual", "--units", units];
+        bench.run(&asked).code(0).says("It prints as it stands");
         let name = format!("{start}.toml");
         let text = bench.text(&name);
         assert!(
@@ -22,6 +24,8 @@ fn every_start_prints_as_it_stands() {
         assert!(stops.is_empty(), "{start}: {stops:#?}");
         bench.run(&["print", &name]).code(0);
         assert!(bench.path(&format!("{start}.pdf")).exists());
+        assert!(bench.path("rungsheet.schema.json").exists());
+      }
     }
 }
 
@@ -42,7 +46,7 @@ fn answers_from_lines_and_from_flags_make_one_file() {
     lines
         .told(
             &["new", "van.toml", "--date", "2026-05-09"],
-            "3\nRoof for \"Olive\"\nolive van\n2510\n100 km/h\n2026-06-06\n",
+            "3\nmm\nRoof for \"Olive\"\nolive van\n2510\n100 km/h\n2026-06-06\n",
         )
         .code(0)
         .says("bolted");
@@ -80,7 +84,7 @@ fn answers_from_lines_and_from_flags_make_one_file() {
 #[test]
 fn empty_lines_take_what_is_usual() {
     let bench = Bench::new();
-    bench.told(&["new", "--date", "2026-05-09"], "\n\n\n\n\n\n").code(0);
+    bench.told(&["new", "--date", "2026-05-09"], "\n\n\n\n\n\n\n").code(0);
     bench.run(&["new", "usual.toml", "--usual", "--date", "2026-05-09"]).code(0);
     assert_eq!(bench.text("bonded.toml"), bench.text("usual.toml"));
 }
