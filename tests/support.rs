@@ -29,6 +29,9 @@ pub fn shown(path: &Path) -> (Vec<Finding>, String) {
     let bytes = std::fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     match rungsheet::read::open(&name, &bytes) {
         Ok(text) => {
+            if text.contents().contains("\nmaterials = ") {
+                return with_own_tables(path);
+            }
             let tables = Tables::builtin();
             let (build, mut findings) = rungsheet::read::read(&text, tables);
             if let Some(build) = build {
@@ -49,6 +52,20 @@ pub fn shown(path: &Path) -> (Vec<Finding>, String) {
             (findings, seen)
         }
     }
+}
+
+/// The same for a file that names a folder of its own tables beside it.
+fn with_own_tables(path: &Path) -> (Vec<Finding>, String) {
+    let folder = path.parent().expect("it lies in a folder");
+    let (mut all, mut told) = (Vec::new(), String::new());
+    for (text, findings) in rungsheet::cli::judged(path).expect("it can be read") {
+        let name = Path::new(text.name()).strip_prefix(folder).expect("it lies beside it");
+        let text = Text::new(name.display().to_string(), text.contents());
+        told += &drawn(&text, &findings, Look::default());
+        all.extend(findings);
+    }
+    let tally = tally(&all);
+    (all, format!("{told}{tally}\n"))
 }
 
 /// Findings as the terminal draws them.

@@ -28,6 +28,7 @@ mod panel;
 mod prop;
 mod record;
 mod roof;
+mod row_use;
 mod vehicle;
 mod weather;
 
@@ -56,6 +57,7 @@ pub use panel::{Flange, Panel};
 pub use prop::Prop;
 pub use record::{Batch, Measured, Photo, Record};
 pub use roof::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
+pub use row_use::RowUse;
 pub use vehicle::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
 pub use weather::{Air, Crew, HourAir, RateChange, Sky, Weather};
 
@@ -121,6 +123,8 @@ pub struct Build {
     pub rates: Vec<RateChange>,
     /// What was done so far.
     pub records: Vec<Record>,
+    /// Rows of the tables that it names, each once, in the order in which they are read.
+    pub rows: Vec<RowUse>,
 }
 
 impl Build {

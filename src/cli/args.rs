@@ -1,30 +1,70 @@
 //! What may be typed.
 
+use crate::compute::figures::csv;
 use crate::sheets::Printed;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 /// Turns one build file into a printed work package for fitting equipment to a vehicle.
 #[derive(Parser)]
-#[command(name = "rungsheet", version, propagate_version = true, after_help = EXAMPLES)]
+#[command(name = "rungsheet", version = VERSION, after_help = EXAMPLES)]
 pub struct Arguments {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
 }
 
-const EXAMPLES: &str = "\
-Examples:
-  rungsheet check van.toml              say what is wrong with a build file
-  rungsheet print van.toml              write van.pdf
-  rungsheet print van.toml --only cut   write the cut sheets alone
-  rungsheet print van.toml --step 7     write step 7 alone, to hand to a friend
-  rungsheet print van.toml -o cover.png write the first page as a picture
-  rungsheet print van.toml --only template --printed 198.6x199.2
-                                        templates for a printer that makes 198.6 x 199.2 of 200 mm
-  rungsheet explain H012                tell what a finding means
+const VERSION: &str =
+    concat!(env!("CARGO_PKG_VERSION"), " (tables of ", crate::tables::tables_date!(), ")");
 
-Exit codes: 0 done, 1 stop findings, 2 wrong command, 3 a file could not be read or written.";
+const EXAMPLES: &str = "\
+First steps:
+  rungsheet new                         answer a few questions, get a build file that prints
+  rungsheet check bonded.toml           say what is wrong with it, and the figures that matter
+  rungsheet print bonded.toml           write bonded.pdf
+  rungsheet print bonded.toml --watch   print again on each save, and tell what changed
+  rungsheet explain H012                tell what a finding means
+  rungsheet keys mount                  tell what a [[mount]] takes
+
+Exit codes: 0 done; 1 a `stop` finding is open; 2 the command was not understood; 3 a file could
+not be read or written. Of several build files the gravest counts.
+
+Results go to standard output, findings to standard error. Nothing is fetched from a network.";
+
+const NEW: &str = "\
+Examples:
+  rungsheet new                         ask, and write a file named for its start
+  rungsheet new my-van.toml             ask, and write my-van.toml
+  rungsheet new --start hinged --usual  ask nothing
+  rungsheet new --list                  tell what there is to start from";
+
+const CHECK: &str = "\
+Examples:
+  rungsheet check my-van.toml               findings with their lines, and a summary
+  rungsheet check my-van.toml --watch       again on each save, with what changed
+  rungsheet check *.toml                    several files at once, a line a finding
+  rungsheet check my-van.toml --format line file:line:column: severity: CODE message
+  rungsheet check my-van.toml --format json for other programs, on standard output
+
+Exit code 1 where a `stop` is open: the packet may not be used.";
+
+const PRINT: &str = "\
+Examples:
+  rungsheet print my-van.toml                    write my-van.pdf
+  rungsheet print my-van.toml --only cut,step    cut sheets and step sheets alone
+  rungsheet print my-van.toml --step 7           step 7 alone, to hand to a friend
+  rungsheet print my-van.toml -o cover.png       the first page as a picture
+  rungsheet print my-van.toml --paper letter     on Letter, whatever the build file says
+  rungsheet print - -o - < my-van.toml > a.pdf   from standard input to standard output
+  rungsheet print my-van.toml --only template --printed 198.6x199.2
+                                                 for a printer that makes 198.6 x 199.2 of 200 mm";
+
+const FIGURES: &str = "\
+Examples:
+  rungsheet figures my-van.toml                       all as JSON (its shape: DEVELOPERS.md)
+  rungsheet figures my-van.toml --csv cut-list        one table
+  rungsheet figures my-van.toml --csv holes,shopping -o tables
+                                                      several, into the folder tables";
 
 /// The commands.
 #[derive(Subcommand)]
@@ -51,10 +91,15 @@ pub enum Command {
     Schema(Schema),
     /// Take the build file out of a printed packet.
     Recover(Recover),
+    /// Write a script by which a shell completes commands and options.
+    Completions(Completions),
+    /// Write the manual page, or a page a command into a folder.
+    Man(Man),
 }
 
 /// `new`.
 #[derive(Args)]
+#[command(after_help = NEW)]
 pub struct New {
     /// File to write, `-` for standard output; without it the start's name with `.toml`, in this
     /// folder.
@@ -105,12 +150,19 @@ pub enum TapeUnits {
 
 /// `check`.
 #[derive(Args)]
+#[command(after_help = CHECK)]
 pub struct Check {
-    /// Build file; `-` reads standard input.
-    pub build: PathBuf,
-    /// How findings are written.
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub format: Format,
+    /// Build files; `-` reads standard input.
+    #[arg(required = true, value_name = "BUILD")]
+    pub builds: Vec<PathBuf>,
+    /// How findings are written; without it drawn, of several files a line each.
+    #[arg(long, value_enum)]
+    pub format: Option<Format>,
+    /// Check again whenever a file is saved, and tell what changed.
+    #[arg(long, conflicts_with = "format")]
+    pub watch: bool,
+    #[command(flatten)]
+    pub own: Own,
 }
 
 /// How findings are written.
@@ -126,11 +178,13 @@ pub enum Format {
 
 /// `print`.
 #[derive(Args)]
+#[command(after_help = PRINT)]
 pub struct Print {
-    /// Build file; `-` reads standard input.
-    pub build: PathBuf,
-    /// File to write; without it the build file's name with `.pdf`, in this folder. A name that ends
-    /// in `.svg` or `.png` gets one page as a picture.
+    /// Build files; `-` reads standard input.
+    #[arg(required = true, value_name = "BUILD")]
+    pub builds: Vec<PathBuf>,
+    /// File to write, `-` for standard output, or a folder; without it the build file's name with
+    /// `.pdf`, in this folder. A name that ends in `.svg` or `.png` gets one page as a picture.
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
     /// Page of a picture.
@@ -163,6 +217,11 @@ pub struct Print {
     /// Sheet size, instead of the build file's.
     #[arg(long, value_enum)]
     pub paper: Option<PaperSize>,
+    /// Print again whenever a file is saved, and tell what changed.
+    #[arg(long)]
+    pub watch: bool,
+    #[command(flatten)]
+    pub own: Own,
 }
 
 /// `record`.
@@ -183,6 +242,8 @@ pub struct Record {
     /// Sheet size, instead of the build file's.
     #[arg(long, value_enum)]
     pub paper: Option<PaperSize>,
+    #[command(flatten)]
+    pub own: Own,
 }
 
 /// `survey`.
@@ -228,12 +289,28 @@ pub enum PaperSize {
 
 /// `figures`.
 #[derive(Args)]
+#[command(after_help = FIGURES)]
 pub struct Figures {
     /// Build file; `-` reads standard input.
     pub build: PathBuf,
-    /// File to write; without it standard output.
+    /// File to write, or a folder for several tables; without it standard output.
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
+    /// Tables as comma-separated values instead of JSON.
+    #[arg(long, value_enum, value_delimiter = ',', value_name = "TABLE")]
+    pub csv: Vec<csv::Table>,
+    #[command(flatten)]
+    pub own: Own,
+}
+
+impl ValueEnum for csv::Table {
+    fn value_variants<'a>() -> &'a [Self] {
+        Self::ALL
+    }
+
+    fn to_possible_value(&self) -> Option<clap::builder::PossibleValue> {
+        Some(clap::builder::PossibleValue::new(self.name()))
+    }
 }
 
 /// `explain`.
@@ -278,6 +355,22 @@ pub struct Own {
     /// known name takes its place.
     #[arg(long, value_name = "FOLDER")]
     pub materials: Option<PathBuf>,
+}
+
+/// `completions`.
+#[derive(Args)]
+pub struct Completions {
+    /// Which shell.
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}
+
+/// `man`.
+#[derive(Args)]
+pub struct Man {
+    /// Folder for a page a command; without it the main page goes to standard output.
+    #[arg(short, long, value_name = "FOLDER")]
+    pub output: Option<PathBuf>,
 }
 
 /// `recover`.

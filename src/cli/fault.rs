@@ -20,6 +20,8 @@ pub enum Fault {
     Exists(PathBuf),
     /// An answer or a flag, named first, can't be used.
     Answer(String, String),
+    /// Own tables in this folder have faults, which were told.
+    Tables(PathBuf),
     /// No table or key has this name; the nearest.
     UnknownKey(String, String),
     /// No table has rows of this kind; all kinds.
@@ -42,6 +44,24 @@ pub enum Fault {
     NoBuildFile(PathBuf, String),
     /// The pages could not be turned into a file; a fault of ours.
     Paper(String),
+}
+
+impl Fault {
+    /// The exit code.
+    pub const fn code(&self) -> u8 {
+        match self {
+            Self::Answer(..)
+            | Self::UnknownCode(..)
+            | Self::UnknownKey(..)
+            | Self::UnknownKind(..)
+            | Self::UnknownForm(..)
+            | Self::UnknownStep(..)
+            | Self::UnknownRows(..)
+            | Self::NoPage(..) => 2,
+            Self::Tables(_) => 1,
+            _ => 3,
+        }
+    }
 }
 
 impl fmt::Display for Fault {
@@ -79,6 +99,7 @@ impl fmt::Display for Fault {
                 path.display()
             ),
             Self::Answer(flag, why) => write!(f, "{flag}: {why}"),
+            Self::Tables(folder) => write!(f, "tables in {} can't be read", folder.display()),
             Self::UnknownKey(name, near) => {
                 write!(f, "no table or key is named {name}; the nearest is {near}")
             }

@@ -5,12 +5,16 @@
 //! not be read or written.
 
 mod args;
+mod around;
+mod change;
 mod check;
 mod explain;
 mod fault;
 mod figures;
+mod jobs;
 mod keys;
 mod new;
+mod only;
 mod output;
 mod own;
 mod photos;
@@ -18,9 +22,11 @@ mod pipeline;
 mod print;
 mod record;
 mod recover;
+mod said;
 mod say;
 mod schema;
 mod starts;
+mod summary;
 mod survey;
 mod tables;
 
@@ -29,13 +35,17 @@ pub use photos::photo_files;
 use args::{Arguments, Command};
 use clap::Parser;
 use fault::Fault;
+use crate::source::{Finding, Text};
 use std::ffi::OsString;
+use std::path::Path;
 use std::process::ExitCode;
 
 /// Why a command did not do what was asked.
 enum Ended {
     /// Open `stop` findings; they were printed.
     Stopped,
+    /// Told already; the exit code.
+    Told(u8),
     /// The world did not play along.
     Fault(Fault),
 }
@@ -44,6 +54,29 @@ impl From<Fault> for Ended {
     fn from(fault: Fault) -> Self {
         Self::Fault(fault)
     }
+}
+
+impl Ended {
+    /// The exit code.
+    fn code(&self) -> u8 {
+        match self {
+            Self::Stopped => 1,
+            Self::Told(code) => *code,
+            Self::Fault(fault) => fault.code(),
+        }
+    }
+}
+
+/// A build file and tables of the reader's own with what is to be said of each, for tests.
+///
+/// # Errors
+/// What can't be read, in words.
+pub fn judged(path: &Path) -> Result<Vec<(Text, Vec<Finding>)>, String> {
+    let loaded =
+        pipeline::load(path, &args::Own::default()).map_err(|fault| fault.to_string())?;
+    let mut texts = loaded.own;
+    texts.push((loaded.text, loaded.findings));
+    Ok(texts)
 }
 
 /// Runs the command that the arguments name.
@@ -68,14 +101,13 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Keys(options) => keys::keys(&options),
         Command::Tables(options) => tables::tables(&options),
         Command::Schema(options) => schema::schema(&options),
+        Command::Completions(options) => around::completions(&options),
+        Command::Man(options) => around::man(&options),
         Command::Recover(options) => recover::recover(&options),
     };
-    match ended {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(Ended::Stopped) => ExitCode::from(1),
-        Err(Ended::Fault(fault)) => {
-            say::fault(&fault);
-            ExitCode::from(if matches!(fault, Fault::Answer(..)) { 2 } else { 3 })
-        }
+    let Err(ended) = ended else { return ExitCode::SUCCESS };
+    if let Ended::Fault(fault) = &ended {
+        say::fault(fault);
     }
+    ExitCode::from(ended.code())
 }

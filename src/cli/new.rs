@@ -1,6 +1,6 @@
 //! `new`: a build file to start from, with a few answers of its reader in it.
 
-use super::args::{New, TapeUnits};
+use super::args::{New, Own, TapeUnits};
 use super::fault::Fault;
 use super::starts::{self, STARTS, Start};
 use super::{Ended, output, pipeline, say};
@@ -88,10 +88,11 @@ pub fn new(options: &New) -> Result<(), Ended> {
         let known = read::known(Tables::builtin());
         output::write(Some(&schema), super::schema::written(&known).as_bytes())?;
     }
-    let loaded = pipeline::run(&path.display().to_string(), text.into_bytes(), None);
     if path == Path::new("-") {
         return Ok(());
     }
+    let shown = path.display().to_string();
+    let loaded = pipeline::run(&shown, &path, text.into_bytes(), &Own::default())?;
     let name = path.display();
     eprintln!("{name} is written ({}: {}).", start.name, start.says);
     if loaded.stopped() {

@@ -1,14 +1,17 @@
 //! From a file to results, the stages in order.
 
+use super::args::Own;
 use super::fault::Fault;
+use super::own;
 use super::photos::photo_files;
 use crate::build::Build;
 use crate::compute::photos::photos;
 use crate::compute::{self, Results};
 use crate::derive::{self, Work};
 use crate::read;
+use crate::read::codes::own_rows;
 use crate::source::{Finding, Severity, Text, sort};
-use crate::tables::Tables;
+use crate::tables::GivenBy;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
@@ -20,6 +23,10 @@ pub struct Loaded {
     pub text: Text,
     /// Everything to say about it, what to do first in front.
     pub findings: Vec<Finding>,
+    /// Files of the reader's own tables with what is wrong with them.
+    pub own: Vec<(Text, Vec<Finding>)>,
+    /// Other files that it was made from.
+    pub files: Vec<PathBuf>,
     /// The stages' results; absent if the file could not be read as a build.
     pub done: Option<Done>,
 }
@@ -37,17 +44,35 @@ pub struct Done {
 impl Loaded {
     /// Whether a finding forbids the use of the packet.
     pub fn stopped(&self) -> bool {
-        self.done.is_none() || self.findings.iter().any(|f| f.severity == Severity::Stop)
+        self.done.is_none() || self.all().any(|finding| finding.severity == Severity::Stop)
+    }
+
+    /// Findings of the build file and of own tables.
+    pub fn all(&self) -> impl Iterator<Item = &Finding> {
+        self.own.iter().flat_map(|(_, findings)| findings).chain(&self.findings)
+    }
+
+    /// Each text with its findings, own tables first: what is wrong there makes the rest wrong.
+    pub fn texts(&self) -> impl Iterator<Item = (&Text, &[Finding])> {
+        let own = self.own.iter().map(|(text, findings)| (text, findings.as_slice()));
+        own.chain([(&self.text, self.findings.as_slice())])
     }
 
     /// A file that is no build at all.
     fn refused(name: &str, bytes: Vec<u8>, finding: Finding) -> Self {
-        Self { bytes, text: Text::new(name, ""), findings: vec![finding], done: None }
+        Self {
+            bytes,
+            text: Text::new(name, ""),
+            findings: vec![finding],
+            own: Vec::new(),
+            files: Vec::new(),
+            done: None,
+        }
     }
 }
 
 /// Reads the file and runs every stage.
-pub fn load(path: &Path) -> Result<Loaded, Fault> {
+pub fn load(path: &Path, own: &Own) -> Result<Loaded, Fault> {
     let name = if path == Path::new("-") {
         "standard input".to_owned()
     } else {
@@ -70,35 +95,45 @@ pub fn load(path: &Path) -> Result<Loaded, Fault> {
         }
         file.take(most).read_to_end(&mut bytes).map_err(fault)?;
     }
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    Ok(run(&name, bytes, Some(folder)))
+    run(&name, path, bytes, own)
 }
 
-/// Runs every stage over the bytes of a build file; photographs are those of the folder, if there is one.
-pub fn run(name: &str, bytes: Vec<u8>, folder: Option<&Path>) -> Loaded {
-    let tables = Tables::builtin();
+/// Runs every stage over the bytes of a build file; `path` tells what it lies beside.
+pub fn run(name: &str, path: &Path, bytes: Vec<u8>, own: &Own) -> Result<Loaded, Fault> {
     let text = match read::open(name, &bytes) {
         Ok(text) => text,
-        Err(finding) => return Loaded::refused(name, bytes, *finding),
+        Err(finding) => return Ok(Loaded::refused(name, bytes, *finding)),
     };
+    let own = own::for_build(own, path, text.contents())?;
+    let tables = own.tables.as_ref();
     let (build, mut findings) = read::read(&text, tables);
+    findings.extend(own.finding);
     let done = build.map(|build| {
+        findings.extend(own_rows::raise(&readers_rows(&build)));
         let (work, more) = derive::derive(&build);
         findings.extend(more);
         let (mut results, more) = compute::compute(&build, &work, tables);
         findings.extend(more);
-        if let Some(folder) = folder {
-            let (photos, more) = photos(&build, &photo_files(&build, folder));
-            results.photos = photos;
-            findings.extend(more);
-        }
+        let (photos, more) = photos(&build, &photo_files(&build, folder(path)));
+        results.photos = photos;
+        findings.extend(more);
         Done { build, work, results }
     });
     sort(&mut findings);
-    Loaded { bytes, text, findings, done }
+    Ok(Loaded { bytes, text, findings, own: own.faulty, files: own.files, done })
+}
+
+/// The folder that a build file lies in.
+fn folder(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+fn readers_rows(build: &Build) -> Vec<(crate::source::Span, String, String)> {
+    let own = build.rows.iter().filter_map(|row| match &row.origin.given_by {
+        GivenBy::Reader(file) => Some((row.span, row.name.clone(), file.clone())),
+        GivenBy::Program(_) => None,
+    });
+    own.collect()
 }
 
 /// Where a packet goes that nobody named a file for: the build file's name with `.pdf`, here.

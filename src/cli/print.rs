@@ -2,29 +2,72 @@
 
 use super::args::{Format, PaperSize, Print};
 use super::fault::Fault;
-use super::{Ended, output, pipeline, say};
+use super::said::{Said, said};
+use super::{Ended, jobs, only, output, pipeline, say};
 use crate::build::Paper;
 use crate::page::model::Document;
 use crate::sheets::handover;
 use crate::source::Stated;
 use crate::{page, paper, sheets};
-use std::path::Path;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
 
-/// Lays out and writes the packet, unless a `stop` finding forbids it and no draft was asked for.
+/// Lays out and writes the packets, unless a `stop` finding forbids it and no draft was asked for.
 pub fn print(options: &Print) -> Result<(), Ended> {
-    let path = options.output.clone().unwrap_or_else(|| pipeline::default_output(&options.build));
-    output::keep_apart(&options.build, &path)?;
-    let loaded = pipeline::load(&options.build)?;
-    say::findings(&loaded, Format::Text);
+    let several = options.builds.len() > 1;
+    if several && options.output.as_deref().is_some_and(|path| !path.is_dir()) {
+        let why = "several packets go into a folder that is there";
+        return Err(Fault::Answer("--output".into(), why.into()).into());
+    }
+    let format = if several { Format::Line } else { Format::Text };
+    let work = |path: &Path| said(|said| one(path, options, format, said));
+    if options.watch {
+        return jobs::watch(&options.builds, &options.own, work);
+    }
+    apart(options)?;
+    jobs::each(&options.builds, work)
+}
+
+/// No two packets of one run may go to the same file.
+fn apart(options: &Print) -> Result<(), Fault> {
+    let mut seen = BTreeSet::new();
+    for build in &options.builds {
+        let path = goes_to(build, options);
+        if !seen.insert(path.clone()) {
+            let why = format!("two of the build files would be printed to {}", path.display());
+            return Err(Fault::Answer(build.display().to_string(), why));
+        }
+    }
+    Ok(())
+}
+
+/// Where a packet goes.
+fn goes_to(build: &Path, options: &Print) -> PathBuf {
+    match &options.output {
+        Some(folder) if folder.is_dir() => folder.join(pipeline::default_output(build)),
+        Some(path) => path.clone(),
+        None => pipeline::default_output(build),
+    }
+}
+
+fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result<(), Fault> {
+    let path = goes_to(build, options);
+    output::keep_apart(build, &path)?;
+    let loaded = pipeline::load(build, &options.own)?;
+    said.findings(&loaded, format);
     let stopped = loaded.stopped();
-    let Some(done) = &loaded.done else { return Err(Ended::Stopped) };
+    let refused = format!(
+        "{}: {}; nothing was printed",
+        loaded.text.name(),
+        say::tally(&loaded)
+    );
+    let Some(done) = loaded.done.as_ref().filter(|_| loaded.own.is_empty()) else {
+        said.line(refused);
+        return Ok(());
+    };
     if stopped && !options.draft {
-        eprintln!(
-            "{}: {}; nothing was printed (--draft prints it marked on every page)",
-            loaded.text.name(),
-            say::tally(&loaded)
-        );
-        return Err(Ended::Stopped);
+        said.line(format_args!("{refused} (--draft prints it marked on every page)"));
+        return Ok(());
     }
     let mut build = done.build.clone();
     if let Some(size) = options.paper {
@@ -52,22 +95,27 @@ pub fn print(options: &Print) -> Result<(), Ended> {
         handover::hand_over(&mut packet, &basis, step, options.with_sheets);
     }
     if !options.only.is_empty() {
-        keep_only(&mut packet, &options.only)?;
+        only::keep(&mut packet, &options.only)?;
     }
     let (document, problems) = page::lay_out(&packet);
     // Pages take their room: what they were made of is not needed any more.
     drop(packet);
     for problem in &problems {
-        eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
+        said.line(format_args!("rungsheet: sheet {}: {}", problem.sheet, problem.about));
     }
     let bytes = match options.drawing {
         Some(number) => drawing(&path, (options.page, number), &document)?,
         None => in_form(&path, (options.page, options.dpi), &document)?,
     };
-    output::write(Some(&path), &bytes)?;
-    if path != Path::new("-") {
-        eprintln!("{}: {} sheets, {}", path.display(), document.pages.len(), say::tally(&loaded));
+    if path == Path::new("-") {
+        said.out = bytes;
+    } else {
+        output::write(Some(&path), &bytes)?;
+        let sheets = document.pages.len();
+        said.line(format_args!("{}: {sheets} sheets, {}", path.display(), say::tally(&loaded)));
     }
+    // A draft that was asked for is done.
+    said.ended = Ok(());
     Ok(())
 }
 
@@ -111,29 +159,4 @@ fn drawing(
         .and_then(|node| paper::svg_drawing(document, *node))
         .map(String::into_bytes)
         .ok_or(Fault::NoDrawing(number, page, drawings.len()))
-}
-
-fn keep_only(packet: &mut page::Packet, kinds: &[String]) -> Result<(), Fault> {
-    let known = || {
-        let mut known: Vec<String> = packet
-            .sheets
-            .iter()
-            .filter_map(|s| s.tab.as_ref())
-            .map(|t| t.word.to_lowercase())
-            .collect();
-        known.dedup();
-        known
-    };
-    for kind in kinds {
-        if !known().contains(&kind.to_lowercase()) {
-            return Err(Fault::UnknownKind(kind.clone(), known()));
-        }
-    }
-    packet.sheets.retain(|sheet| {
-        sheet
-            .tab
-            .as_ref()
-            .is_some_and(|tab| kinds.iter().any(|k| k.eq_ignore_ascii_case(&tab.word)))
-    });
-    Ok(())
 }

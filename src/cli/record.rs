@@ -13,7 +13,7 @@ pub fn record(options: &Record) -> Result<(), Ended> {
         name.into()
     });
     print::print(&Print {
-        build: options.build.clone(),
+        builds: vec![options.build.clone()],
         output: Some(output),
         page: options.page,
         dpi: options.dpi,
@@ -24,5 +24,7 @@ pub fn record(options: &Record) -> Result<(), Ended> {
         with_sheets: false,
         printed: None,
         paper: options.paper,
+        watch: false,
+        own: options.own.clone(),
     })
 }

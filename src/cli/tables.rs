@@ -3,7 +3,7 @@
 use super::args::TablesOf;
 use super::fault::Fault;
 use super::{Ended, output, own};
-use crate::tables::{GivenBy, Tables};
+use crate::tables::Tables;
 use std::fmt::Write;
 
 /// Lists kinds, or the rows of one.
@@ -24,16 +24,8 @@ pub fn tables(options: &TablesOf) -> Result<(), Ended> {
                 return Err(Fault::UnknownRows(asked.clone(), kinds).into());
             };
             for (_, name, origin) in tables.origins().filter(|(of, ..)| of == kind) {
-                let file = match &origin.given_by {
-                    GivenBy::Program(_) => String::new(),
-                    GivenBy::Reader(file) => format!("yours, {file}: "),
-                };
-                let _ = writeln!(
-                    text,
-                    "{name}\n      {file}{} ({})",
-                    origin.source,
-                    origin.seen.name()
-                );
+                let seen = origin.seen.name();
+                let _ = writeln!(text, "{name}\n      {} ({seen})", origin.source);
             }
         }
     }

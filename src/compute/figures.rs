@@ -3,18 +3,21 @@
 //! The shape is versioned by `format`; names of figures are dotted and stay. Lengths in the tables
 //! are millimetres.
 
+pub mod csv;
+
 use super::Results;
 use super::cut_list::leftover_lines;
 use crate::build::Build;
 use crate::derive::Work;
+use crate::tables::GivenBy;
 use serde::Serialize;
 use serde_json::{Value, json};
 
 /// Version of the document's shape.
 pub const FORMAT: u32 = 1;
 
-/// `{ format, job, figures, cuts, sheets, leftovers, leftover-lines, holes, parts, shopping }`;
-/// `leftover-lines` is text to be pasted into the next build file.
+/// One object; its keys and those inside are told in the contributors' guide. A new key leaves the
+/// version as it is; one that goes or changes its meaning does not.
 pub fn document(build: &Build, work: &Work, results: &Results) -> impl Serialize {
     json!({
         "format": FORMAT,
@@ -35,7 +38,26 @@ pub fn document(build: &Build, work: &Work, results: &Results) -> impl Serialize
             .as_ref()
             .map_or_else(String::new, |list| leftover_lines(build, list)),
         "shopping": shopping(results),
+        "rows": rows(build),
     })
+}
+
+/// Rows of the tables that the build names, and whose they are.
+fn rows(build: &Build) -> Vec<Value> {
+    build
+        .rows
+        .iter()
+        .map(|row| {
+            let (yours, table) = match &row.origin.given_by {
+                GivenBy::Program(file) => (false, (*file).to_owned()),
+                GivenBy::Reader(file) => (true, file.clone()),
+            };
+            json!({
+                "kind": row.kind, "name": row.name, "key": row.key, "yours": yours, "table": table,
+                "source": row.origin.source, "seen": row.origin.seen,
+            })
+        })
+        .collect()
 }
 
 fn parts(work: &Work) -> Vec<Value> {

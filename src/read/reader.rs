@@ -3,7 +3,7 @@
 use super::codes;
 use super::field::Home;
 use super::shape::{Asked, Survey};
-use crate::build::LengthUnit;
+use crate::build::{LengthUnit, RowUse};
 use crate::source::{Finding, Severity, Stated, Text};
 use crate::tables::Tables;
 use crate::units::Unit;
@@ -29,6 +29,7 @@ pub(super) struct Reader<'a> {
     marks: Vec<Stated<String>>,
     names: Vec<(Group, Stated<String>)>,
     survey: Option<Survey>,
+    rows: Vec<RowUse>,
 }
 
 /// Things among which a name must be the only one of its kind.
@@ -54,6 +55,7 @@ impl<'a> Reader<'a> {
             marks: Vec::new(),
             names: Vec::new(),
             survey: None,
+            rows: Vec::new(),
         }
     }
 
@@ -80,6 +82,18 @@ impl<'a> Reader<'a> {
             LengthUnit::Millimetre => Unit::MM,
             LengthUnit::Inch => Unit::INCH,
         };
+    }
+
+    /// Remembers a row that is named.
+    pub fn uses(&mut self, row: RowUse) {
+        if !self.rows.iter().any(|known| known.kind == row.kind && known.name == row.name) {
+            self.rows.push(row);
+        }
+    }
+
+    /// The rows named so far.
+    pub fn rows(&mut self) -> Vec<RowUse> {
+        std::mem::take(&mut self.rows)
     }
 
     /// Keeps a finding that a line can't be read as TOML. The value that the parser saved of such a

@@ -4,6 +4,7 @@ use super::circuit::touches;
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::shape::{Asked, Shape};
+use super::take::words;
 use super::{
     actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, record, restraint,
     roof, vehicle, weather,
@@ -29,6 +30,8 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     if !top.has("job") {
         r.raise(codes::missing_table::raise("job", Span::NONE, ""));
     }
+    // Who opens the folder has read this line before.
+    let _ = top.may(r, "materials", words(500));
     let framed = top.place_of("frame");
     let vehicle = top.table(r, "vehicle").map(|table| vehicle::vehicle(r, table));
     let roof = top.table(r, "roof").map(|table| roof::roof(r, table));
@@ -199,6 +202,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         steps: all(steps)?,
         rates: all(rates)?,
         records: all(records)?,
+        rows: r.rows(),
     })
 }
 

@@ -40,6 +40,7 @@ use sha2::{Digest, Sha256};
 pub use cover::{Headline, headlines};
 pub use kind::Kind;
 pub use template::printed::Printed;
+pub use words::money as price;
 
 /// What the sheets are made from.
 #[derive(Clone, Copy)]

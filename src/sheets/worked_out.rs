@@ -17,7 +17,8 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
         .filter(|f| f.decides && !(basis.build.is_bench_work() && f.id.starts_with("weights.")))
         .collect();
     let taken = &basis.results.defaults;
-    if figures.is_empty() && taken.is_empty() {
+    let own = basis.build.rows.iter().any(|row| row.origin.is_readers());
+    if figures.is_empty() && taken.is_empty() && !own {
         return Vec::new();
     }
     let mut blocks = vec![Block::Paragraph(
@@ -31,6 +32,14 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
                 .aside("a line of its own in the build file wins"),
         ));
         blocks.push(Block::Table(defaults(taken)));
+    }
+    if let Some(own) = own_rows(basis) {
+        blocks.push(Block::Heading(
+            Heading::new("From tables of your own").aside("each value in them is yours to answer for"),
+        ));
+        blocks.push(Block::Table(own));
+    }
+    if blocks.len() > 1 && !figures.is_empty() {
         blocks.push(Block::Heading(Heading::new("Figures that decide")));
     }
     let mut alone: Vec<&Figure> = Vec::new();
@@ -79,6 +88,32 @@ fn defaults(taken: &[Taken]) -> Table {
         rows,
         ..Table::default()
     }
+}
+
+/// Rows of the reader's own tables that the build names; nothing where there are none.
+fn own_rows(basis: &Basis) -> Option<Table> {
+    let rows: Vec<Row> = basis
+        .build
+        .rows
+        .iter()
+        .filter(|row| row.origin.is_readers())
+        .map(|row| {
+            Row::new(vec![
+                Cell::Head(row.key.clone().into()),
+                Cell::Bold(row.name.clone().into()),
+                row.origin.source.clone().into(),
+            ])
+        })
+        .collect();
+    (!rows.is_empty()).then(|| Table {
+        columns: vec![
+            TableColumn::left("key"),
+            TableColumn::left("row"),
+            TableColumn::left("source and table"),
+        ],
+        rows,
+        ..Table::default()
+    })
 }
 
 /// Figures that were worked out in the same way, in the order of the first of each.

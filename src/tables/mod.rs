@@ -102,6 +102,14 @@ pub use threadlocker::Threadlocker;
 pub use tolerance::{Marking, Tolerance};
 pub use torque_factor::TorqueFactor;
 
+/// Day on which a row of a built-in table was last changed.
+macro_rules! tables_date {
+    () => {
+        "2026-11-30"
+    };
+}
+pub(crate) use tables_date;
+
 use crate::units::Angle;
 use std::collections::BTreeSet;
 use std::sync::OnceLock;

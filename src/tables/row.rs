@@ -72,6 +72,11 @@ impl<'r> Row<'r> {
         self.given_by
     }
 
+    /// Whether nothing is wrong with it so far.
+    pub(super) fn is_sound(&self) -> bool {
+        self.faults.is_empty()
+    }
+
     /// Whether the key is there; it need not be asked for.
     pub(super) fn has(&self, key: &str) -> bool {
         self.table.get(key).is_some()
@@ -79,6 +84,13 @@ impl<'r> Row<'r> {
 
     /// Says that a value, though of the right kind, can't be.
     pub fn refuse(&mut self, key: &'static str, why: &str) {
+        if !self.has(key) && self.asked.contains(key) {
+            let missing = format!("`{key}` is missing");
+            if self.faults.iter().all(|fault| fault.message != missing) {
+                self.fault(missing, None, self.span.clone());
+            }
+            return;
+        }
         let span = self.table.get(key).map_or_else(|| self.span.clone(), Spanned::span);
         self.fault(format!("`{key}`: {why}"), None, span);
     }

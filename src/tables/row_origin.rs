@@ -51,8 +51,12 @@ impl Row<'_> {
             ("data-sheet", Seen::DataSheet),
         ];
         let own = self.is_readers();
-        let source = if own {
-            self.maybe_words("source").unwrap_or_else(|| "the reader's own data".to_owned())
+        let source = if let GivenBy::Reader(file) = self.given_by() {
+            let file = file.clone();
+            match self.maybe_words("source") {
+                Some(source) => format!("{source} (your table {file})"),
+                None => format!("your table {file}"),
+            }
         } else {
             self.words("source")
         };

@@ -4,6 +4,44 @@ use super::ordered;
 use crate::source::{Finding, Severity, Span, Text};
 use serde::Serialize;
 
+/// Version of the document's shape.
+const FORMAT: u32 = 1;
+
+/// A build file with all that is to be said of it.
+pub struct ToldFile<'a> {
+    /// Its name.
+    pub name: &'a str,
+    /// It and tables of the reader's own, each with its findings.
+    pub texts: Vec<(&'a Text, &'a [Finding])>,
+    /// A finding forbids the use of its packet.
+    pub stopped: bool,
+    /// Value and words of the figures that matter.
+    pub summary: Vec<(String, String)>,
+}
+
+#[derive(Serialize)]
+struct Document<'a> {
+    format: u32,
+    files: Vec<File<'a>>,
+}
+
+#[derive(Serialize)]
+struct File<'a> {
+    file: &'a str,
+    stopped: bool,
+    stops: usize,
+    cautions: usize,
+    notes: usize,
+    findings: Vec<Told<'a>>,
+    summary: Vec<Line<'a>>,
+}
+
+#[derive(Serialize)]
+struct Line<'a> {
+    value: &'a str,
+    words: &'a str,
+}
+
 #[derive(Serialize)]
 struct Told<'a> {
     code: &'a str,
@@ -47,13 +85,32 @@ fn stretch<'a>(text: &Text, span: Span, label: &'a str) -> Stretch<'a> {
     }
 }
 
-/// A JSON array with an object a finding, in the order in which to deal with them. What a finding
-/// hasn't got is left out.
+/// `{ format, files: [{ file, stopped, stops, cautions, notes, findings, summary }] }`, findings in
+/// the order in which to deal with them. What a finding hasn't got is left out.
 ///
 /// # Errors
 /// Only what `serde_json` may raise for a type with other than text keys, which there is none of.
-pub fn json(text: &Text, findings: &[Finding]) -> serde_json::Result<String> {
-    let told: Vec<Told<'_>> = ordered(findings)
+pub fn json(files: &[ToldFile<'_>]) -> serde_json::Result<String> {
+    let files = files.iter().map(file).collect();
+    serde_json::to_string_pretty(&Document { format: FORMAT, files })
+}
+
+fn file<'a>(told: &'a ToldFile<'_>) -> File<'a> {
+    let all = || told.texts.iter().flat_map(|(_, findings)| findings.iter());
+    let count = |severity| all().filter(|finding| finding.severity == severity).count();
+    File {
+        file: told.name,
+        stopped: told.stopped,
+        stops: count(Severity::Stop),
+        cautions: count(Severity::Caution),
+        notes: count(Severity::Note),
+        findings: told.texts.iter().flat_map(|(text, findings)| self::findings(text, findings)).collect(),
+        summary: told.summary.iter().map(|(value, words)| Line { value, words }).collect(),
+    }
+}
+
+fn findings<'a>(text: &'a Text, findings: &'a [Finding]) -> Vec<Told<'a>> {
+    ordered(findings)
         .into_iter()
         .map(|finding| Told {
             code: finding.rule.code,
@@ -67,6 +124,5 @@ pub fn json(text: &Text, findings: &[Finding]) -> serde_json::Result<String> {
             helps: &finding.helps,
             sheet: finding.where_on.as_deref(),
         })
-        .collect();
-    serde_json::to_string_pretty(&told)
+        .collect()
 }

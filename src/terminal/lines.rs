@@ -4,7 +4,7 @@ use super::{ordered, words::one_line};
 use crate::source::{Finding, Text};
 use std::fmt::Write;
 
-/// `file:line:column: stop H012 message`, one line each; without line and column for what has no
+/// `file:line:column: stop: H012 message`, one line each; without line and column for what has no
 /// place.
 pub fn lines(text: &Text, findings: &[Finding]) -> String {
     let mut out = String::new();
@@ -17,7 +17,7 @@ pub fn lines(text: &Text, findings: &[Finding]) -> String {
         }
         let _ = writeln!(
             out,
-            ": {} {} {}",
+            ": {}: {} {}",
             finding.severity,
             finding.rule.code,
             one_line(&finding.message)

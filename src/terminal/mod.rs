@@ -8,7 +8,7 @@ mod lines;
 mod words;
 
 pub use drawn::{Look, drawn};
-pub use json::json;
+pub use json::{ToldFile, json};
 pub use lines::lines;
 pub use words::{count, lines_of, tally};
 

@@ -18,7 +18,8 @@ pub fn count(number: usize, noun: &str) -> String {
 }
 
 /// How many there are of each severity, the gravest first; "nothing found" for none.
-pub fn tally(findings: &[Finding]) -> String {
+pub fn tally<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> String {
+    let findings: Vec<&Finding> = findings.into_iter().collect();
     let told: Vec<String> = [Severity::Stop, Severity::Caution, Severity::Note]
         .into_iter()
         .map(|severity| (severity, findings.iter().filter(|f| f.severity == severity).count()))

@@ -538,6 +538,7 @@ impl Van {
             holes: Vec::new(),
             steps: Vec::new(),
             rates: Vec::new(),
+            rows: Vec::new(),
             records: Vec::new(),
         }
     }

@@ -27,6 +27,9 @@ pub(super) mod nothing_to_build;
 pub(super) mod one_or_the_other;
 pub(super) mod out_of_range;
 pub(super) mod quantity;
+pub mod own_folder;
+pub mod own_row;
+pub mod own_rows;
 pub(super) mod reading_twice;
 pub(super) mod start_before_issue;
 pub(super) mod syntax;
@@ -80,6 +83,9 @@ pub static RULES: &[&Rule] = &[
     &nearly_an_end::RULE,
     &unreadable_currency::RULE,
     &both_ends_alike::RULE,
+    &own_row::RULE,
+    &own_folder::RULE,
+    &own_rows::RULE,
     &missing_unit::RULE,
     &wrong_kind::RULE,
     &unknown_unit::RULE,

@@ -9,6 +9,11 @@ pub(super) const TABLES: &[Table] = &[
         "the build file",
         &[
             key("format", "1", "which edition of the build file this is"),
+            key(
+                "materials",
+                "\"my-tables\"",
+                "folder of your own tables, as seen from the build file",
+            ),
             key("job", "", "title block and paper"),
             key("vehicle", "", "the vehicle that the equipment goes on"),
             key("roof", "", "shape of the roof and what is in the way"),

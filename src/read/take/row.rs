@@ -6,6 +6,7 @@ use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
 use crate::read::shape::Shape;
+use crate::build::RowUse;
 use crate::tables::{Entry, Table, Tables};
 use toml::de::DeValue;
 
@@ -45,7 +46,20 @@ impl<T: Entry + Clone> Take for Row<T> {
             return None;
         }
         match (self.0)(r.tables).find(name) {
-            Ok(row) => Some(row.clone()),
+            Ok(row) => {
+                let key = match field.home.path {
+                    "" => field.key.to_owned(),
+                    path => format!("{path}.{}", field.key),
+                };
+                r.uses(RowUse {
+                    key,
+                    span: field.span,
+                    kind: T::KIND,
+                    name: row.name().to_owned(),
+                    origin: row.origin().clone(),
+                });
+                Some(row.clone())
+            }
             Err(unknown) => {
                 r.raise(codes::not_in_table::raise(field, &unknown));
                 None

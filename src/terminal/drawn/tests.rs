@@ -1,6 +1,6 @@
 use super::*;
 use crate::source::Rule;
-use crate::terminal::{json, lines, tally};
+use crate::terminal::{ToldFile, json, lines, tally};
 use proptest::prelude::*;
 
 static EDGE: Rule = Rule {
@@ -80,18 +80,30 @@ fn lines_are_for_editors() {
     let (text, findings) = sample();
     assert_eq!(
         lines(&text, &findings),
-        "van.toml:3:5: stop H012 the hole is 6 mm from the edge; 8 mm is the least\n\
-         van.toml: note A003 the air holds 5 g/kg of water\n"
+        "van.toml:3:5: stop: H012 the hole is 6 mm from the edge; 8 mm is the least\n\
+         van.toml: note: A003 the air holds 5 g/kg of water\n"
     );
     assert_eq!(tally(&findings), "1 stop, 1 note");
     assert_eq!(tally(&[]), "nothing found");
+}
+
+fn file<'a>(text: &'a Text, findings: &'a [Finding]) -> ToldFile<'a> {
+    ToldFile {
+        name: text.name(),
+        texts: vec![(text, findings)],
+        stopped: true,
+        summary: Vec::new(),
+    }
 }
 
 #[test]
 fn json_tells_all_of_it() {
     let (text, findings) = sample();
     let told: serde_json::Value =
-        serde_json::from_str(&json(&text, &findings).expect("text keys only")).expect("it is JSON");
+        serde_json::from_str(&json(&[file(&text, &findings)]).expect("text keys only"))
+            .expect("it is JSON");
+    assert_eq!((&told["format"], &told["files"][0]["stops"]), (&1.into(), &1.into()));
+    let told = &told["files"][0]["findings"];
     assert_eq!(told[0]["code"], "H012");
     assert_eq!(told[0]["severity"], "stop");
     assert_eq!(told[0]["at"]["line"], 3);
@@ -130,6 +142,6 @@ proptest! {
         prop_assert!(text_out.contains("H012") && !escapes);
         prop_assert_eq!(lines(&text, &findings).lines().count(), 1);
         drawn(&text, &findings, Look { graphics: false, ..look });
-        prop_assert!(json(&text, &findings).is_ok());
+        prop_assert!(json(&[file(&text, &findings)]).is_ok());
     }
 }
