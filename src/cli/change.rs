@@ -71,7 +71,8 @@ pub fn told(old: &Snapshot, new: &Snapshot) -> Vec<String> {
         }
     }
     let gone = before.iter().filter(|(id, _)| !after.contains_key(*id));
-    changes.extend(gone.map(|(id, (value, unit))| format!("  {id}: {} (gone)", shown(*value, unit))));
+    changes
+        .extend(gone.map(|(id, (value, unit))| format!("  {id}: {} (gone)", shown(*value, unit))));
     let more = changes.len().saturating_sub(MOST);
     lines.extend(changes.into_iter().take(MOST));
     if more > 0 {

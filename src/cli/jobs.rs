@@ -15,10 +15,7 @@ use std::time::{Duration, SystemTime};
 const EVERY: Duration = Duration::from_millis(200);
 
 /// Runs `work` for each build file and says what it has to say, in the order of the files.
-pub fn each(
-    builds: &[PathBuf],
-    work: impl Fn(&Path) -> Said + Sync,
-) -> Result<(), Ended> {
+pub fn each(builds: &[PathBuf], work: impl Fn(&Path) -> Said + Sync) -> Result<(), Ended> {
     if let [one] = builds {
         return work(one).speak();
     }
@@ -130,8 +127,5 @@ pub fn watch(
 
 /// When each was saved; nothing for one that is not there, as between the two halves of a save.
 fn changed_at(files: &[PathBuf]) -> Vec<Option<SystemTime>> {
-    files
-        .iter()
-        .map(|path| std::fs::metadata(path).and_then(|meta| meta.modified()).ok())
-        .collect()
+    files.iter().map(|path| std::fs::metadata(path).and_then(|meta| meta.modified()).ok()).collect()
 }

@@ -32,10 +32,10 @@ mod tables;
 
 pub use photos::photo_files;
 
+use crate::source::{Finding, Text};
 use args::{Arguments, Command};
 use clap::Parser;
 use fault::Fault;
-use crate::source::{Finding, Text};
 use std::ffi::OsString;
 use std::path::Path;
 use std::process::ExitCode;
@@ -72,8 +72,7 @@ impl Ended {
 /// # Errors
 /// What can't be read, in words.
 pub fn judged(path: &Path) -> Result<Vec<(Text, Vec<Finding>)>, String> {
-    let loaded =
-        pipeline::load(path, &args::Own::default()).map_err(|fault| fault.to_string())?;
+    let loaded = pipeline::load(path, &args::Own::default()).map_err(|fault| fault.to_string())?;
     let mut texts = loaded.own;
     texts.push((loaded.text, loaded.findings));
     Ok(texts)

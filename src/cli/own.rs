@@ -3,8 +3,8 @@
 use super::args::Own;
 use super::fault::Fault;
 use super::say;
-use crate::read::codes::{own_folder, own_row};
 use crate::read;
+use crate::read::codes::{own_folder, own_row};
 use crate::source::{Finding, Span, Text};
 use crate::tables::Tables;
 use std::borrow::Cow;

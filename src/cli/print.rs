@@ -56,11 +56,7 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
     let loaded = pipeline::load(build, &options.own)?;
     said.findings(&loaded, format);
     let stopped = loaded.stopped();
-    let refused = format!(
-        "{}: {}; nothing was printed",
-        loaded.text.name(),
-        say::tally(&loaded)
-    );
+    let refused = format!("{}: {}; nothing was printed", loaded.text.name(), say::tally(&loaded));
     let Some(done) = loaded.done.as_ref().filter(|_| loaded.own.is_empty()) else {
         said.line(refused);
         return Ok(());

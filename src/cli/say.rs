@@ -2,8 +2,8 @@
 
 use super::fault::Fault;
 use super::pipeline::Loaded;
-use crate::terminal::{self, Look};
 use crate::source::{Finding, Text};
+use crate::terminal::{self, Look};
 use std::io::{IsTerminal, Write};
 
 /// A fault of the world, on standard error.

@@ -19,8 +19,7 @@ pub fn schema(options: &Schema) -> Result<(), Ended> {
 
 /// The schema as a file.
 pub fn written(known: &Known) -> String {
-    let mut text =
-        serde_json::to_string_pretty(&document(known)).expect("text and numbers alone");
+    let mut text = serde_json::to_string_pretty(&document(known)).expect("text and numbers alone");
     text.push('\n');
     text
 }

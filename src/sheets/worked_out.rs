@@ -35,7 +35,8 @@ pub(super) fn worked_out(basis: &Basis) -> Vec<Sheet> {
     }
     if let Some(own) = own_rows(basis) {
         blocks.push(Block::Heading(
-            Heading::new("From tables of your own").aside("each value in them is yours to answer for"),
+            Heading::new("From tables of your own")
+                .aside("each value in them is yours to answer for"),
         ));
         blocks.push(Block::Table(own));
     }

@@ -242,7 +242,9 @@ impl Entry for Section {
             Some(family) => family_of(row, &family, shape, &material),
             None => vec![one(row, shape, material)],
         };
-        if let Some(wrong) = sections.iter().filter(|_| row.is_sound()).find(|section| !section.holds_together()) {
+        if let Some(wrong) =
+            sections.iter().filter(|_| row.is_sound()).find(|section| !section.holds_together())
+        {
             let why = format!("the sizes and radii of {} don't make this shape", wrong.name);
             row.refuse("shape", &why);
         }

@@ -104,7 +104,11 @@ fn file<'a>(told: &'a ToldFile<'_>) -> File<'a> {
         stops: count(Severity::Stop),
         cautions: count(Severity::Caution),
         notes: count(Severity::Note),
-        findings: told.texts.iter().flat_map(|(text, findings)| self::findings(text, findings)).collect(),
+        findings: told
+            .texts
+            .iter()
+            .flat_map(|(text, findings)| self::findings(text, findings))
+            .collect(),
         summary: told.summary.iter().map(|(value, words)| Line { value, words }).collect(),
     }
 }

@@ -22,7 +22,10 @@ fn json_holds_findings_of_all_files_in_their_order() {
     let told: Value = serde_json::from_slice(&run.0.stdout).expect("JSON");
     assert_eq!(told["format"], 1);
     let [b, a] = told["files"].as_array().expect("a list").as_slice() else { panic!("{told}") };
-    assert_eq!((&b["file"], &b["stopped"], &b["stops"]), (&"b.toml".into(), &true.into(), &1.into()));
+    assert_eq!(
+        (&b["file"], &b["stopped"], &b["stops"]),
+        (&"b.toml".into(), &true.into(), &1.into())
+    );
     assert_eq!(b["findings"][0]["at"]["line"], 11);
     assert_eq!((&a["stopped"], &a["findings"]), (&false.into(), &serde_json::json!([])));
     assert!(a["summary"].as_array().is_some_and(|lines| !lines.is_empty()));
@@ -59,7 +62,9 @@ fn several_files_are_each_told_and_the_gravest_end_counts() {
         ]
     );
     let run = bench.run(&["check", "none.toml", "good.toml", "wrong.toml"]).code(3);
-    assert!(run.said().contains("can't read none.toml") && run.said().contains("good.toml: nothing"));
+    assert!(
+        run.said().contains("can't read none.toml") && run.said().contains("good.toml: nothing")
+    );
 }
 
 #[test]
@@ -84,7 +89,9 @@ fn standard_input_and_output_take_the_place_of_files() {
     let text = String::from_utf8(example("galley-shelf.toml")).expect("text");
     bench.told(&["check", "-"], &text).code(0).says("standard input: nothing found");
     let run = bench.told(&["print", "-", "-o", "-"], &text).code(0);
-    assert!(run.0.stdout.starts_with(b"%PDF-") && run.0.stdout.trim_ascii_end().ends_with(b"%%EOF"));
+    assert!(
+        run.0.stdout.starts_with(b"%PDF-") && run.0.stdout.trim_ascii_end().ends_with(b"%%EOF")
+    );
     bench.told(&["print", "-"], &text).code(0).says("packet.pdf");
     assert_eq!(run.0.stdout, std::fs::read(bench.path("packet.pdf")).expect("printed"));
     bench.told(&["check", "-", "-"], &text).code(2).says("once");

@@ -9,23 +9,26 @@ const STARTS: [&str; 5] = ["bonded", "hinged", "bolted", "electrics", "shelf"];
 #[test]
 fn every_start_prints_as_it_stands() {
     for start in STARTS {
-      for units in ["mm", "in"] {
-        let bench = Bench::new();
-        let asked = ["new", "--start", start, "--usual", "--units", units];
-        bench.run(&asked).code(0).says("It prints as it stands");
-        let name = format!("{start}.toml");
-        let text = bench.text(&name);
-        assert!(
-            text.starts_with("#:schema "),
-            "{start}: editors find the schema by its first line"
-        );
-        let stops: Vec<_> =
-            worked(&text).findings.into_iter().filter(|f| f.severity == Severity::Stop).collect();
-        assert!(stops.is_empty(), "{start}: {stops:#?}");
-        bench.run(&["print", &name]).code(0);
-        assert!(bench.path(&format!("{start}.pdf")).exists());
-        assert!(bench.path("rungsheet.schema.json").exists());
-      }
+        for units in ["mm", "in"] {
+            let bench = Bench::new();
+            let asked = ["new", "--start", start, "--usual", "--units", units];
+            bench.run(&asked).code(0).says("It prints as it stands");
+            let name = format!("{start}.toml");
+            let text = bench.text(&name);
+            assert!(
+                text.starts_with("#:schema "),
+                "{start}: editors find the schema by its first line"
+            );
+            let stops: Vec<_> = worked(&text)
+                .findings
+                .into_iter()
+                .filter(|f| f.severity == Severity::Stop)
+                .collect();
+            assert!(stops.is_empty(), "{start}: {stops:#?}");
+            bench.run(&["print", &name]).code(0);
+            assert!(bench.path(&format!("{start}.pdf")).exists());
+            assert!(bench.path("rungsheet.schema.json").exists());
+        }
     }
 }
 

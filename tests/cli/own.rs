@@ -24,7 +24,11 @@ fn a_row_of_ones_own_is_found_by_flag_or_by_key_and_told() {
     bench.run(&["print", "key.toml"]).code(0);
     let run = bench.run(&["figures", "key.toml"]).code(0);
     let json: serde_json::Value = serde_json::from_slice(&run.0.stdout).expect("JSON");
-    let row = json["rows"].as_array().expect("rows").iter().find(|row| row["name"] == "shed-tube-26x26x2");
+    let row = json["rows"]
+        .as_array()
+        .expect("rows")
+        .iter()
+        .find(|row| row["name"] == "shed-tube-26x26x2");
     let row = row.expect("the tube is among the rows");
     assert_eq!(row["table"], "sections.toml");
     assert_eq!(row["yours"], true);

@@ -26,14 +26,8 @@ pub enum Table {
 
 impl Table {
     /// All of them.
-    pub const ALL: &'static [Self] = &[
-        Self::Figures,
-        Self::CutList,
-        Self::SheetCuts,
-        Self::Holes,
-        Self::Shopping,
-        Self::Cables,
-    ];
+    pub const ALL: &'static [Self] =
+        &[Self::Figures, Self::CutList, Self::SheetCuts, Self::Holes, Self::Shopping, Self::Cables];
 
     /// As it is asked for, and the name of its file.
     pub const fn name(self) -> &'static str {
@@ -108,8 +102,17 @@ fn figures(results: &Results) -> Vec<Vec<String>> {
 
 fn cut_list(results: &Results) -> Vec<Vec<String>> {
     let mut rows = header(&[
-        "bar", "section", "bar-length", "on-hand", "piece", "part", "length", "from", "to",
-        "zero-end-degrees", "far-end-degrees",
+        "bar",
+        "section",
+        "bar-length",
+        "on-hand",
+        "piece",
+        "part",
+        "length",
+        "from",
+        "to",
+        "zero-end-degrees",
+        "far-end-degrees",
     ]);
     for bar in results.cuts.iter().flat_map(|list| &list.bars) {
         rows.extend(bar.cuts.iter().map(|cut| {
@@ -133,8 +136,18 @@ fn cut_list(results: &Results) -> Vec<Vec<String>> {
 
 fn sheet_cuts(results: &Results) -> Vec<Vec<String>> {
     let mut rows = header(&[
-        "sheet", "material", "thickness", "sheet-length", "sheet-width", "on-hand", "piece",
-        "length", "width", "x", "y", "turned",
+        "sheet",
+        "material",
+        "thickness",
+        "sheet-length",
+        "sheet-width",
+        "on-hand",
+        "piece",
+        "length",
+        "width",
+        "x",
+        "y",
+        "turned",
     ]);
     for plate in results.cuts.iter().flat_map(|list| &list.plates) {
         rows.extend(plate.pieces.iter().map(|piece| {
@@ -158,7 +171,8 @@ fn sheet_cuts(results: &Results) -> Vec<Vec<String>> {
 }
 
 fn holes(work: &Work) -> Vec<Vec<String>> {
-    let mut rows = header(&["hole", "part", "pieces", "face", "x", "y", "diameter", "drills", "mates"]);
+    let mut rows =
+        header(&["hole", "part", "pieces", "face", "x", "y", "diameter", "drills", "mates"]);
     rows.extend(work.holes.iter().map(|hole| {
         let part = &work.parts[hole.part];
         let pieces: Vec<&str> = part.pieces.iter().map(|piece| piece.mark.as_str()).collect();
@@ -199,8 +213,21 @@ fn shopping(build: &Build, results: &Results) -> Vec<Vec<String>> {
 
 fn cables(results: &Results) -> Vec<Vec<String>> {
     let mut rows = header(&[
-        "run", "name", "from", "to", "route", "cut", "plus", "minus", "current-a", "conductor",
-        "copper-mm2", "drop-percent", "fuse", "fuse-a", "fuse-at",
+        "run",
+        "name",
+        "from",
+        "to",
+        "route",
+        "cut",
+        "plus",
+        "minus",
+        "current-a",
+        "conductor",
+        "copper-mm2",
+        "drop-percent",
+        "fuse",
+        "fuse-a",
+        "fuse-at",
     ]);
     for run in results.electrics.iter().flat_map(|electrics| &electrics.runs) {
         let conductor = run.conductor.as_ref();

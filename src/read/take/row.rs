@@ -2,11 +2,11 @@
 
 use super::Take;
 use super::measure::longer_than;
+use crate::build::RowUse;
 use crate::read::codes;
 use crate::read::field::Field;
 use crate::read::reader::Reader;
 use crate::read::shape::Shape;
-use crate::build::RowUse;
 use crate::tables::{Entry, Table, Tables};
 use toml::de::DeValue;
 
