@@ -87,6 +87,14 @@ fn case(table: &keys::Table, variant: &Variant) -> Value {
 fn property(table: &keys::Table, key: &keys::Key, told: &Told, known: &Known) -> Value {
     let mut shapes: Vec<Value> = told.shapes.iter().map(shape).collect();
     shapes.dedup();
+    // A list may hold things of both kinds side by side.
+    let is_list = |shape: &Value| shape.get("items").is_some();
+    let items: Vec<Value> =
+        shapes.iter().filter(|shape| is_list(shape)).map(|list| list["items"].clone()).collect();
+    if items.len() > 1 {
+        shapes.retain(|shape| !is_list(shape));
+        shapes.push(json!({ "type": "array", "items": { "anyOf": items } }));
+    }
     let mut property = match shapes.len() {
         1 => shapes.remove(0),
         _ => json!({ "anyOf": shapes }),

@@ -2,7 +2,7 @@
 
 use super::pipeline::Done;
 use crate::sheets;
-use crate::units::{Money, display};
+use crate::units::Money;
 
 /// Value and words: what the cover says, what all of it costs, how many things are near their limit.
 pub fn summary(done: &Done) -> Vec<(String, String)> {
@@ -22,12 +22,6 @@ pub fn summary(done: &Done) -> Vec<(String, String)> {
     if !shares.is_empty() {
         let words = format!("of {} joints and parts are used to 0.80 or more", shares.len());
         lines.push((if near == 0 { "none".to_owned() } else { near.to_string() }, words));
-    }
-    if let Some(electrics) = &results.electrics
-        && let Some(drop) = electrics.chain_drop
-    {
-        let percent = display::number(drop.to_percent(), 1);
-        lines.push((format!("{percent} %"), "voltage lost from panels to battery".to_owned()));
     }
     let shopping = &results.shopping;
     let told = results.cuts.as_ref().and_then(|cuts| cuts.price) == Some(shopping.priced);

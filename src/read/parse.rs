@@ -3,6 +3,7 @@
 use super::codes;
 use super::reader::Reader;
 use crate::source::{Span, Text};
+use std::collections::BTreeSet;
 use toml::Spanned;
 use toml::de::DeTable;
 
@@ -18,7 +19,11 @@ pub(super) fn parse<'t>(r: &mut Reader<'t>) -> Option<Spanned<DeTable<'t>>> {
         return None;
     }
     let (tree, errors) = DeTable::parse_recoverable(text.contents());
-    let mut last_line = 0;
+    if let Some(other) = codes::syntax::other_language(text) {
+        r.raise_syntax(other);
+        return None;
+    }
+    let mut told = BTreeSet::new();
     for error in &errors {
         if r.counted_only() {
             continue;
@@ -26,10 +31,9 @@ pub(super) fn parse<'t>(r: &mut Reader<'t>) -> Option<Spanned<DeTable<'t>>> {
         let span = place(text, error.span());
         let line = text.place(span.start()).line;
         // What else the parser says about the same line follows from the first.
-        if line == last_line {
+        if !told.insert(line) {
             continue;
         }
-        last_line = line;
         if error.message().starts_with("duplicate key") {
             let first = first_of(text, span);
             r.raise_syntax(codes::key_twice::raise(text, span, first));

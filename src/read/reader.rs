@@ -105,12 +105,32 @@ impl<'a> Reader<'a> {
         self.keep(finding);
     }
 
-    /// Keeps a finding.
+    /// Keeps a finding. What is missing is not told where a line that can't be read may hold it.
     pub fn raise(&mut self, finding: Finding) {
+        if self.may_be_hidden(&finding) {
+            return;
+        }
         let line = |span: crate::source::Span| self.text.place(span.start()).line;
         if !finding.primary.is_some_and(|span| self.unwritten.contains(&line(span))) {
             self.keep(finding);
         }
+    }
+
+    fn may_be_hidden(&self, finding: &Finding) -> bool {
+        let rule = finding.rule.code;
+        let Some(last) = self.unwritten.last() else { return false };
+        if [codes::nothing_to_build::RULE.code, codes::missing_table::RULE.code].contains(&rule) {
+            return true;
+        }
+        if rule != codes::missing_key::RULE.code {
+            return false;
+        }
+        // The lines of its table: from its header to the next.
+        let Some(span) = finding.primary else { return true };
+        let header = self.text.place(span.start()).line;
+        let next = (header + 1..=*last)
+            .find(|line| self.text.line(*line).is_some_and(|line| line.starts_with('[')));
+        self.unwritten.range(header..next.unwrap_or(last + 1).max(header)).next().is_some()
     }
 
     /// Whether so much was found that the next finding is counted only. Gives true after counting

@@ -30,5 +30,5 @@ pub(in crate::read) fn raise(name: &Stated<String>, first: &Stated<String>) -> F
             if first.is_default() { "taken here, as none was stated" } else { "first used here" },
         )
         .means("a step for one could be done on the other")
-        .help(format!("tell them apart, as in `name = \"left {}\"`", name.value))
+        .help(format!("tell them apart, as in `name = \"second {}\"`", name.value))
 }

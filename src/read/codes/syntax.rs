@@ -31,6 +31,24 @@ pub(in crate::read) fn raise(text: &Text, told: &str, span: Span) -> Finding {
     }
 }
 
+/// A file that is written in another language from its first sign on: one finding says it all.
+pub(in crate::read) fn other_language(text: &Text) -> Option<Finding> {
+    let contents = text.contents();
+    let start = contents.len() - contents.trim_start().len();
+    let (span, language) = match contents.trim_start().chars().next()? {
+        '{' => (Span::new(start, start + 1), "JSON"),
+        '<' => (Span::new(start, start + 1), "XML or HTML"),
+        _ => return None,
+    };
+    Some(
+        Finding::new(&RULE, format!("the file is written as {language}; a build file is TOML"))
+            .at(span, "its first sign")
+            .means("nothing in the file was read")
+            .help("write `format = 1`, then `[job]` and below it `title = \"Solar roof\"`")
+            .help("or begin with a build file that prints: `rungsheet new`"),
+    )
+}
+
 /// The usual slips, told by what stands on the line.
 fn explain(told: &str, line: &str, at: &str) -> (String, Option<String>) {
     let (key, value) =
@@ -43,6 +61,9 @@ fn explain(told: &str, line: &str, at: &str) -> (String, Option<String>) {
             "the brackets are nested too deep".into(),
             Some("a build file needs three levels at most".into()),
         );
+    }
+    if let Some(slip) = mixed_up(told, line, key, value) {
+        return slip;
     }
     if bare_key && value.is_empty() && line.contains('=') {
         return (
@@ -105,6 +126,70 @@ fn explain(told: &str, line: &str, at: &str) -> (String, Option<String>) {
     } else {
         (format!("`{near}` can't be read as TOML here"), None)
     }
+}
+
+/// What people write who come from another language, or whose finger slipped between two keys.
+fn mixed_up(
+    told: &str,
+    line: &str,
+    key: &str,
+    value: &str,
+) -> Option<(String, Option<String>)> {
+    let unquoted = || value.split('"').step_by(2).any(|part| part.contains("//"));
+    if line.starts_with("//") || (!value.is_empty() && unquoted()) {
+        let help = "write # in its place: what follows it on the line is not read";
+        return Some(("a note begins with #, not with //".into(), Some(help.into())));
+    }
+    if let Some((word, rest)) = line.split_once(':')
+        && !line.starts_with('[')
+        && !word.contains('=')
+        && word.trim().chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '_'))
+    {
+        let word = word.trim();
+        let help = format!("write `{word} = {}`", rest.trim());
+        return Some((format!("a colon stands behind `{word}`"), Some(help)));
+    }
+    if value.starts_with('{')
+        && let Some((first, next)) = without_comma(value)
+    {
+        let help = format!("write `{first}, {next} = …`");
+        return Some((format!("a comma is missing before `{next}`"), Some(help)));
+    }
+    if told.contains("expected newline")
+        && let Some((inside, unit)) =
+            value.strip_prefix('"').and_then(|rest| rest.split_once('"'))
+        && !unit.trim().is_empty()
+        && !unit.contains(['"', ','])
+    {
+        let unit = unit.split('#').next().unwrap_or(unit).trim();
+        let help = format!("write `{key} = \"{inside} {unit}\"`");
+        return Some((format!("`{unit}` stands outside the quotation marks"), Some(help)));
+    }
+    let name = line.trim_start_matches('[').split(']').next().unwrap_or("").trim();
+    if line.starts_with('[')
+        && let Some((word, _)) = name.split_once(' ')
+    {
+        let heading = keys::table_of(word).filter(|table| table.heading.starts_with('['));
+        let help = heading.map_or_else(
+            || "write a table of the build file, as in `[[panel]]`".to_owned(),
+            |table| format!("write `{}`: names and numbers have keys of their own", table.heading),
+        );
+        return Some((format!("a space stands in the name of the table `{name}`"), Some(help)));
+    }
+    None
+}
+
+/// Two neighbours between braces that no comma keeps apart: a value and the next key.
+fn without_comma(braces: &str) -> Option<(&str, &str)> {
+    let parts: Vec<&str> = braces.split('=').collect();
+    let (_, before_signs) = parts.split_last()?;
+    before_signs.iter().find_map(|part| {
+        let (value, key) = part.trim().rsplit_once(char::is_whitespace)?;
+        let value = value.trim_end();
+        let apart = value.is_empty() || value.ends_with([',', '{', '[']);
+        let is_key = key.chars().all(|c| c.is_ascii_lowercase() || c == '-');
+        (!apart && is_key).then_some((value, key))
+    })
 }
 
 /// `540 mm`, `-0.28 %/K`, `5' 6"`.
