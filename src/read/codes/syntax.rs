@@ -129,12 +129,7 @@ fn explain(told: &str, line: &str, at: &str) -> (String, Option<String>) {
 }
 
 /// What people write who come from another language, or whose finger slipped between two keys.
-fn mixed_up(
-    told: &str,
-    line: &str,
-    key: &str,
-    value: &str,
-) -> Option<(String, Option<String>)> {
+fn mixed_up(told: &str, line: &str, key: &str, value: &str) -> Option<(String, Option<String>)> {
     let unquoted = || value.split('"').step_by(2).any(|part| part.contains("//"));
     if line.starts_with("//") || (!value.is_empty() && unquoted()) {
         let help = "write # in its place: what follows it on the line is not read";
@@ -156,8 +151,7 @@ fn mixed_up(
         return Some((format!("a comma is missing before `{next}`"), Some(help)));
     }
     if told.contains("expected newline")
-        && let Some((inside, unit)) =
-            value.strip_prefix('"').and_then(|rest| rest.split_once('"'))
+        && let Some((inside, unit)) = value.strip_prefix('"').and_then(|rest| rest.split_once('"'))
         && !unit.trim().is_empty()
         && !unit.contains(['"', ','])
     {
