@@ -96,7 +96,7 @@ impl Unrolled {
                     let straight = side - r * 2.0;
                     let pane = straight + half * 2.0;
                     if left > pane && number < 3 {
-                        left = left - pane;
+                        left -= pane;
                         continue;
                     }
                     // From the middle of its corner; then straight; then round the next corner.
@@ -146,7 +146,7 @@ impl Unrolled {
                     let turn = if *radius > Length::ZERO { Angle::deg(45.0) } else { STEP };
                     all.extend(fine(at, half, turn));
                     all.extend(fine(at + pane - half, half, turn));
-                    at = at + pane;
+                    at += pane;
                 }
                 all
             }

@@ -114,7 +114,7 @@ pub(super) fn draw(board: &mut Board, basis: &Basis, outline: &Outline, (left, b
         };
         board.words(at(first), outline.name.clone(), Place::Centre, name);
         for (number, words) in lines.iter().enumerate() {
-            let row = first + (lead + LINE) / 2.0 + LINE * number as f64;
+            let row = first + f64::midpoint(lead, LINE) + LINE * number as f64;
             board.words(at(row), words.clone(), Place::Centre, own);
         }
         return;

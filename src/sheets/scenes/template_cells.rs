@@ -42,7 +42,7 @@ fn plan(basis: &Basis, outline: &Outline) -> Plan {
     let tag = if identity::fits(basis, outline) { 0.0 } else { about_long(&outline.name) * 1.3 };
     let tag = if tag > 0.0 { tag.max(identity::TAG) } else { tag };
     let left = f64::max(left, (tag - width) / 2.0);
-    let wide = left + (width + RIGHT).max((width + tag) / 2.0);
+    let wide = left + (width + RIGHT).max(f64::midpoint(width, tag));
     if under + rows + 1.0 <= CELLS.1 {
         let size = (wide.max(WORDS).max(TABLE + 6.0), under + rows + 2.5);
         return Plan { size, table: (4.0, under + 3.0), left, inside };

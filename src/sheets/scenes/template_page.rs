@@ -256,7 +256,7 @@ fn tiled(
     board.words(at, under.join("\n"), Place::Beside(Side::Right), Style::CAPTION);
     let side = low.0 + size.0 + 5.0;
     for (number, (words, style)) in aside.into_iter().enumerate() {
-        let at = (side + 6.0 * number as f64, (low.1 + 57.0).max(62.0).min(TOP - 46.0));
+        let at = (side + 6.0 * number as f64, (low.1 + 57.0).clamp(62.0, TOP - 46.0));
         board.words(at, words, Place::Centre, style.up());
     }
     map(board, tile, (TILE_LEFT + 141.0, TOP - 4.0));
