@@ -2,7 +2,7 @@
 
 use crate::source::{Span, Stated};
 use crate::tables::{Adhesive, CableSize, area_words};
-use crate::units::{Area, Current, Length, Ratio, Temperature, Torque, Voltage};
+use crate::units::{Area, Current, Length, Mass, Ratio, Temperature, Torque, Voltage};
 
 /// Where the cables go through the roof.
 #[derive(Debug, Clone)]
@@ -21,6 +21,8 @@ pub struct Entry {
     pub length: Stated<Length>,
     /// Foot of the housing along Y.
     pub width: Stated<Length>,
+    /// Mass of the housing.
+    pub mass: Option<Stated<Mass>>,
     /// Sealant under and round the housing.
     pub sealing: Stated<Adhesive>,
     /// Place of the table.
@@ -34,6 +36,8 @@ pub struct Controller {
     pub mark: Stated<String>,
     /// What it is.
     pub kind: Stated<ControllerKind>,
+    /// Its mass.
+    pub mass: Option<Stated<Mass>>,
     /// Torque of its clamps by its manual.
     pub torque: Option<Stated<Torque>>,
     /// Highest input voltage.

@@ -68,6 +68,8 @@ pub enum Finish {
 pub struct RoofLimit {
     /// While driving.
     pub moving: Stated<Mass>,
+    /// People on it at once during the work.
+    pub people: Stated<u32>,
     /// At rest, people included.
     pub standing: Stated<Mass>,
 }

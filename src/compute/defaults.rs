@@ -110,6 +110,9 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
     if let Some(battery) = build.battery.as_ref().filter(|_| build.circuits.iter().any(joined)) {
         list.add("battery.stud", "", &battery.stud);
     }
+    if let Some(limit) = build.vehicle.as_ref().and_then(|vehicle| vehicle.limit.as_ref()) {
+        list.add("vehicle.roof-limit.people", "", &limit.people);
+    }
     if let Some(battery) = &build.battery {
         list.add("battery.hottest", "", &battery.hottest);
     }

@@ -98,7 +98,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         loads.as_ref().and_then(|_| reserve::reserve(build, work, &fasteners, tables, l, f));
     let restraint = restraint::restraint(build, tables, l, f);
     let vent = restraint::vent(build, l);
-    let weights = weights::weights(build, work, electrics.as_ref(), l, f);
+    let weights = weights::weights(build, work, electrics.as_ref(), tables, l, f);
     // Work at the bench has no clock to keep.
     let mut aside = Ledger::new();
     let l = if build.is_bench_work() { &mut aside } else { l };

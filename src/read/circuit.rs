@@ -12,7 +12,7 @@ use crate::build::{
 };
 use crate::source::{Span, Stated};
 use crate::tables::Tables;
-use crate::units::{Current, Length, Ratio, Temperature, Voltage};
+use crate::units::{Current, Length, Mass, Ratio, Temperature, Voltage};
 
 pub(super) fn entry(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Entry> {
     let span = table.span();
@@ -24,6 +24,7 @@ pub(super) fn entry(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Entry> 
     let hole = table.need(r, "hole", stated_size(Length::mm(1.0), Length::mm(300.0)));
     let length = table.need(r, "length", piece_size());
     let width = table.need(r, "width", piece_size());
+    let mass = table.may(r, "mass", measure(Mass::g(1.0), Mass::kg(100.0)).positive());
     let sealing = table.need(r, "sealing", Row(|tables| &tables.adhesives));
     table.close(r);
     Some(Entry {
@@ -34,6 +35,7 @@ pub(super) fn entry(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Entry> 
         hole: hole?,
         length: length?,
         width: width?,
+        mass,
         sealing: sealing?,
         span,
     })
@@ -61,6 +63,7 @@ pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Co
     let max_voltage = table.need(r, "max-voltage", volts);
     let max_current =
         table.need(r, "max-current", measure(Current::a(0.1), Current::a(500.0)).positive());
+    let mass = table.may(r, "mass", measure(Mass::g(1.0), Mass::kg(100.0)).positive());
     let torque = table.may(r, "torque", super::battery::terminal_torque());
     let limit = measure(Current::a(0.1), Current::a(500.0)).positive();
     let max_short_circuit = table.may(r, "max-short-circuit", limit);
@@ -76,6 +79,7 @@ pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Co
     Some(Controller {
         mark: letter,
         kind,
+        mass,
         torque,
         max_voltage: max_voltage?,
         max_current: max_current?,

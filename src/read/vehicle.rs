@@ -3,7 +3,7 @@
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::record::photos;
-use super::take::{Choice, Row, body_size, measure, name, sentence, thickness};
+use super::take::{Choice, Row, body_size, measure, name, sentence, thickness, whole};
 use crate::build::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
 use crate::units::{Mass, Speed};
 
@@ -55,9 +55,11 @@ fn read_balance(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Balance> {
 }
 
 fn roof_limit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RoofLimit> {
+    const ONE: &str = "one at a time on the roof: common practice, no source";
     let load = measure(Mass::kg(1.0), Mass::kg(10_000.0)).positive();
     let moving = table.need(r, "moving", load);
     let standing = table.need(r, "standing", load);
+    let people = table.or(r, "people", whole(0, 20), 1, ONE);
     table.close(r);
-    Some(RoofLimit { moving: moving?, standing: standing? })
+    Some(RoofLimit { moving: moving?, people, standing: standing? })
 }

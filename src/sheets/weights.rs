@@ -54,6 +54,18 @@ pub(super) fn weights(basis: &Basis) -> Vec<Sheet> {
         let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
         blocks.push(Block::Dotted(Dotted { groups: vec![rows] }));
     }
+    let lacks: Vec<&str> = [
+        ("the controller", basis.build.controller.as_ref().is_some_and(|own| own.mass.is_none())),
+        ("the entry’s housing", basis.build.entry.as_ref().is_some_and(|own| own.mass.is_none())),
+    ]
+    .into_iter()
+    .filter_map(|(what, lacks)| lacks.then_some(what))
+    .collect();
+    if !lacks.is_empty() {
+        blocks.push(Block::Paragraph(
+            format!("No mass is stated for {}: not counted.", lacks.join(" and ")).into(),
+        ));
+    }
     blocks.push(Block::Paragraph(
         "A higher, heavier vehicle leans more in bends and side wind, and stops later. Axle loads and papers: by the vehicle's maker and the local codes.".into(),
     ));
@@ -133,7 +145,7 @@ fn carried(roof: Mass, limits: &RoofUse) -> Table {
         ],
         rows: vec![
             row("while driving", roof, limits.moving),
-            row("at rest, one person on it", standing, limits.standing),
+            row(limits.at_rest(), standing, limits.standing),
         ],
         ..Table::default()
     }

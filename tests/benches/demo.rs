@@ -192,7 +192,7 @@ fn chapters(
         black_box(restraint::restraint(build, tables, l, f));
     });
     time("weights", &|l, f| {
-        black_box(weights::weights(build, work, results.electrics.as_ref(), l, f));
+        black_box(weights::weights(build, work, results.electrics.as_ref(), tables, l, f));
     });
     time("steps", &|l, f| {
         black_box(steps::steps(build, work, tables, l, f));

@@ -509,6 +509,7 @@ impl Van {
                 hole: mm(20.0),
                 length: mm(110.0),
                 width: mm(80.0),
+                mass: None,
                 sealing: said(tables.adhesives.iter().next().expect("an adhesive").clone()),
                 span: Span::NONE,
             }),

@@ -9,6 +9,7 @@ use crate::compute::electrics::Electrics;
 use crate::derive::{Part, Work};
 use crate::geometry::{Point2, Point3};
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
+use crate::tables::Tables;
 use crate::units::{Length, Mass, Ratio, display};
 
 /// Mass of a person on the roof, clothes and tools included; common practice.
@@ -65,8 +66,22 @@ pub struct Shift {
 pub struct RoofUse {
     /// Limit and use while driving.
     pub moving: (Mass, Ratio),
-    /// Limit and use at rest with one person on the roof.
+    /// Limit and use at rest with the people of the work on the roof.
     pub standing: (Mass, Ratio),
+    /// How many these are.
+    pub people: u32,
+}
+
+impl RoofUse {
+    /// "at rest with one person on it".
+    pub fn at_rest(&self) -> &'static str {
+        match self.people {
+            0 => "at rest with nobody on it",
+            1 => "at rest with one person on it",
+            2 => "at rest with two people on it",
+            _ => "at rest with the people of the work on it",
+        }
+    }
 }
 
 /// Adds up masses and heights.
@@ -74,10 +89,11 @@ pub fn weights(
     build: &Build,
     work: &Work,
     electrics: Option<&Electrics>,
+    tables: &Tables,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Weights {
-    let lines = lines(build, work, electrics);
+    let lines = lines(build, work, electrics, tables);
     let sum = |on_roof: bool| -> Mass {
         lines.iter().filter(|line| line.on_roof == on_roof).map(|line| line.all).sum()
     };
@@ -92,14 +108,15 @@ pub fn weights(
         );
     }
     let limits = build.vehicle.as_ref().and_then(|v| v.limit.as_ref()).map(|limit| {
-        let standing = roof + PERSON;
+        let standing = roof + PERSON * f64::from(*limit.people);
         let uses = RoofUse {
             moving: (*limit.moving, Ratio::of_one(roof / *limit.moving)),
             standing: (*limit.standing, Ratio::of_one(standing / *limit.standing)),
+            people: *limit.people,
         };
         for (key, words, mass, (most, share), span) in [
             ("moving", "while driving", roof, uses.moving, limit.moving.span),
-            ("standing", "at rest with one person on it", standing, uses.standing, limit.standing.span),
+            ("standing", uses.at_rest(), standing, uses.standing, limit.standing.span),
         ] {
             ledger.push(
                 Figure::new(
@@ -151,7 +168,12 @@ pub fn weights(
     Weights { lines, roof, inside, limits, centre, shift, height }
 }
 
-fn lines(build: &Build, work: &Work, electrics: Option<&Electrics>) -> Vec<WeightLine> {
+fn lines(
+    build: &Build,
+    work: &Work,
+    electrics: Option<&Electrics>,
+    tables: &Tables,
+) -> Vec<WeightLine> {
     let mut lines: Vec<WeightLine> = Vec::new();
     for part in weighty(work) {
         let (count, all) = (part.pieces.len(), part.mass * part.pieces.len() as f64);
@@ -178,10 +200,21 @@ fn lines(build: &Build, work: &Work, electrics: Option<&Electrics>) -> Vec<Weigh
             *circuit.from == Terminal::Panels && mark == format!("W{}", index + 1)
         })
     };
-    stuff("bolts, nuts, screws, rivets", small::fasteners(work), true);
+    stuff("bolts, nuts, screws, rivets", small::fasteners(work, tables), true);
     stuff("tape, adhesive, sealant", small::bonding(build, work), true);
-    stuff("cables from the panels", small::cables(electrics, from_panels), true);
-    stuff("other cables", small::cables(electrics, |mark| !from_panels(mark)), false);
+    stuff("cables from the panels", small::cables(electrics, tables, from_panels), true);
+    stuff("other cables", small::cables(electrics, tables, |mark| !from_panels(mark)), false);
+    let mut stated = |name: &str, mass: Option<Mass>, on_roof: bool| {
+        if let Some(all) = mass {
+            // A housing is part of the roof, not of what the frame carries.
+            let count = (!on_roof).then_some(1);
+            lines.push(WeightLine { name: name.to_owned(), count, all, on_roof });
+        }
+    };
+    let housing = build.entry.as_ref().and_then(|entry| entry.mass.as_ref());
+    stated("cable entry", housing.map(|mass| **mass), true);
+    let controller = build.controller.as_ref().and_then(|controller| controller.mass.as_ref());
+    stated("controller", controller.map(|mass| **mass), false);
     if let Some(battery) = &build.battery {
         lines.push(WeightLine {
             name: "battery".to_owned(),

@@ -4,18 +4,14 @@ use crate::build::{Build, MountKind};
 use crate::compute::electrics::Electrics;
 use crate::compute::quantities::{self, packer_sealant};
 use crate::derive::{Screw, Work};
-use crate::tables::{Adhesive, Thread};
+use crate::tables::{Adhesive, Tables, Thread};
 use crate::units::{Area, Density, Length, Mass, Volume};
 use std::f64::consts::PI;
 
-/// Carbon and stainless steel (EN 1993-1-1 3.2.6: 7850; EN 10088-1: 7900 kg/m³).
-const STEEL: Density = Density::kg_per_m3(7900.0);
-/// Aluminium (EN 1999-1-1 3.2.5).
-const ALUMINIUM: Density = Density::kg_per_m3(2700.0);
-/// Copper (IEC 60028: 8.89 g/cm³).
-const COPPER: Density = Density::kg_per_m3(8890.0);
-/// Filled PVC or cross-linked polyolefin round a conductor; common practice.
-const INSULATION: Density = Density::kg_per_m3(1400.0);
+/// A density by its name; tables of a reader add rows, they take none away.
+fn density(tables: &Tables, name: &str) -> Density {
+    tables.densities.get(name).map_or(Density::kg_per_m3(0.0), |row| row.density)
+}
 
 fn round(diameter: Length) -> Area {
     diameter * diameter * (PI / 4.0)
@@ -28,22 +24,23 @@ fn hexagon(flats: Length) -> Area {
 
 /// All screws, nuts, washers and rivets: shanks of their stress area, heads and nuts as plain
 /// hexagons or discs.
-pub(super) fn fasteners(work: &Work) -> Mass {
+pub(super) fn fasteners(work: &Work, tables: &Tables) -> Mass {
+    let metals = (density(tables, "steel-fastener"), density(tables, "aluminium-rivet"));
     let driven: Mass = work
         .fastenings
         .iter()
-        .map(|fastening| one(&fastening.screw) * f64::from(fastening.count))
+        .map(|fastening| one(&fastening.screw, metals) * f64::from(fastening.count))
         .sum();
-    let loose: Mass = work.props.iter().map(|prop| one(&prop.foot_screw())).sum();
+    let loose: Mass = work.props.iter().map(|prop| one(&prop.foot_screw(), metals)).sum();
     driven + loose
 }
 
-fn one(screw: &Screw) -> Mass {
+fn one(screw: &Screw, (steel, aluminium): (Density, Density)) -> Mass {
     match screw {
         Screw::BoltInRivetNut { thread, length, nut } => {
             let body = (round(nut.hole) - round(thread.diameter)) * nut.length;
             let flange = (round(nut.flange_diameter) - round(nut.hole)) * nut.flange_thickness;
-            STEEL * (bolt(thread, *length) + washer(thread) + body + flange)
+            steel * (bolt(thread, *length) + washer(thread) + body + flange)
         }
         Screw::BoltAndNut { thread, length, countersunk, sealed } => {
             let washers = if *countersunk { 1.0 } else { 2.0 + f64::from(u8::from(*sealed)) };
@@ -56,17 +53,17 @@ fn one(screw: &Screw) -> Mass {
             } else {
                 bolt(thread, *length)
             };
-            STEEL * (shank + nut + washer(thread) * washers)
+            steel * (shank + nut + washer(thread) * washers)
         }
         // A head of one and a half diameters, half as thick.
         Screw::Pin { diameter, length } => {
-            STEEL * (round(*diameter) * *length + round(*diameter * 1.5) * (*diameter / 2.0))
+            steel * (round(*diameter) * *length + round(*diameter * 1.5) * (*diameter / 2.0))
         }
         Screw::Tapping { screw, length } => {
-            STEEL * (round(screw.core) * *length + round(screw.head_diameter) * screw.head_height)
+            steel * (round(screw.core) * *length + round(screw.head_diameter) * screw.head_height)
         }
         Screw::BlindRivet { rivet, length } => {
-            ALUMINIUM
+            aluminium
                 * (round(rivet.diameter) * *length + round(rivet.head_diameter) * rivet.head_height)
         }
     }
@@ -114,7 +111,12 @@ fn adhesives<'a>(build: &'a Build, work: &'a Work) -> Vec<&'a Adhesive> {
 }
 
 /// Both conductors of the runs that are asked for: copper and what is round it.
-pub(super) fn cables(electrics: Option<&Electrics>, wanted: impl Fn(&str) -> bool) -> Mass {
+pub(super) fn cables(
+    electrics: Option<&Electrics>,
+    tables: &Tables,
+    wanted: impl Fn(&str) -> bool,
+) -> Mass {
+    let (copper, around_it) = (density(tables, "copper"), density(tables, "cable-insulation"));
     electrics
         .iter()
         .flat_map(|electrics| &electrics.runs)
@@ -124,8 +126,7 @@ pub(super) fn cables(electrics: Option<&Electrics>, wanted: impl Fn(&str) -> boo
             let around = conductor
                 .outer
                 .map_or(Area::ZERO, |outer| (round(outer) - conductor.area).max(Area::ZERO));
-            let each =
-                COPPER * (conductor.area * run.cut.all) + INSULATION * (around * run.cut.all);
+            let each = copper * (conductor.area * run.cut.all) + around_it * (around * run.cut.all);
             Some(each * 2.0)
         })
         .sum()

@@ -111,6 +111,7 @@ pub(super) const TABLES: &[Table] = &[
                 "highest short-circuit current of panels that its input stands",
             ),
             key("connection", "\"parallel\"", "how the panels are joined"),
+            key("mass", "\"0.6 kg\"", "its mass"),
             key("torque", "\"1.6 N·m\"", "torque of its clamps by its manual"),
             key("in-series", "2", "panels in each string; the strings lie side by side"),
             must("charge-voltage", "\"14.4 V\"", "charging voltage"),

@@ -124,6 +124,7 @@ pub(super) const TABLES: &[Table] = &[
         &[
             must("moving", "\"100 kg\"", "load while driving"),
             must("standing", "\"250 kg\"", "load at rest, people included"),
+            key("people", "1", "people on it at once during the work"),
         ],
     ),
 ];

@@ -15,6 +15,7 @@ pub(super) const TABLES: &[Table] = &[
             must("hole", "20", "hole through the skin"),
             must("length", "110", "foot of the housing along the vehicle"),
             must("width", "80", "foot of the housing across"),
+            key("mass", "\"0.3 kg\"", "mass of the housing"),
             must("sealing", "\"polyurethane-sealant\"", "sealant under and round the housing"),
         ],
     ),
