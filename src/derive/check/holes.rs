@@ -1,8 +1,8 @@
 //! Each hole against its face, its edges, its neighbours and its countersink.
 
 use crate::derive::limits::pitch;
-use crate::derive::rules::{h001, h002, h003, h007};
-use crate::derive::work::{Drilling, Hole, HoleKind, Part, Screw, Work};
+use crate::derive::rules::{h001, h002, h003, h007, h013};
+use crate::derive::work::{Body, Drilling, Hole, HoleKind, Part, Screw, Work};
 use crate::source::{Finding, Span};
 use crate::units::Length;
 
@@ -63,6 +63,12 @@ fn one(work: &Work, hole: &Hole, part: &Part, findings: &mut Vec<Finding>) {
     }
     if !hole.edge.has.clears(hole.edge.least) {
         findings.push(h001::finding(hole, part));
+    } else if matches!(part.body, Body::Bar { .. } | Body::Plate { .. })
+        && hole.edge.least.is_near(hole.diameter * 1.2, Length::SLACK)
+        && !hole.edge.has.clears(h013::begins(hole))
+    {
+        // The least of a cut edge: what goes on round a corner bulges nowhere, and packers bear nothing.
+        findings.push(h013::finding(hole, part));
     }
     if hole.kind == HoleKind::Countersunk
         && let Some(sunk) = hole.countersink

@@ -13,6 +13,7 @@ pub(super) mod h008_panel_screw_length;
 pub(super) mod h009_no_standard_length;
 pub(super) mod h010_hole_without_part;
 pub(super) mod h011_bolt_too_thick_for_hinge;
+pub(super) mod h013_hole_below_full_bearing;
 pub(super) mod l002_straightedge_touches_nowhere;
 pub(super) mod l003_straightedge_rocked;
 pub(super) mod l004_gap_jumps;
@@ -65,6 +66,7 @@ pub(super) use h008_panel_screw_length as h008;
 pub(super) use h009_no_standard_length as h009;
 pub(super) use h010_hole_without_part as h010;
 pub(super) use h011_bolt_too_thick_for_hinge as h011;
+pub(super) use h013_hole_below_full_bearing as h013;
 pub(super) use l002_straightedge_touches_nowhere as l002;
 pub(super) use l003_straightedge_rocked as l003;
 pub(super) use l004_gap_jumps as l004;
@@ -121,6 +123,7 @@ pub static RULES: &[&Rule] = &[
     &h009::RULE,
     &h010::RULE,
     &h011::RULE,
+    &h013::RULE,
     &l002::RULE,
     &l003::RULE,
     &l004::RULE,
