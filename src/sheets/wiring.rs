@@ -57,7 +57,7 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
         ));
         blocks.push(Block::Table(table));
     }
-    if let Some(table) = strings(electrics) {
+    if let Some(table) = strings(basis, electrics) {
         blocks.push(Block::Heading(
             Heading::new("Strings").aside("plus of each panel into minus of the one before it"),
         ));
@@ -90,7 +90,18 @@ fn number(value: f64, decimals: usize) -> String {
     display::number(value, decimals)
 }
 
+/// Decimals that the values of a column need, two at most.
+fn decimals(values: impl Iterator<Item = f64>) -> usize {
+    let needs = |value: f64| {
+        (0..2).find(|k| (value * 10_f64.powi(*k)).fract().abs() < 1e-6).map_or(2, |k| k as usize)
+    };
+    values.map(needs).max().unwrap_or(0)
+}
+
 fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
+    let areas = electrics.runs.iter().filter_map(|run| run.conductor.as_ref()).map(|c| c.area);
+    let areas = areas.chain(electrics.earth.as_ref().map(|bond| bond.area));
+    let fine = decimals(areas.map(|area| area.to_mm2()));
     let mut rows = Vec::new();
     for (index, circuit) in basis.build.circuits.iter().enumerate() {
         let mark = format!("W{}", index + 1);
@@ -107,9 +118,7 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
                     to[pole].clone().into()
                 },
                 colour.into(),
-                run.conductor
-                    .as_ref()
-                    .map_or(Cell::Dash, |c| display::number_short(c.area.to_mm2(), 2).into()),
+                run.conductor.as_ref().map_or(Cell::Dash, |c| number(c.area.to_mm2(), fine).into()),
                 run.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
                 bare(run.length, 0).into(),
                 bare(run.cut.all, 0).into(),
@@ -123,9 +132,9 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
         rows.push(Row::new(vec![
             Cell::Head(bond.mark.clone().into()),
             format!("{mark}:\u{2212}").into(),
-            "body, bare metal".into(),
+            "body".into(),
             bond.colour.into(),
-            display::number_short(bond.area.to_mm2(), 2).into(),
+            number(bond.area.to_mm2(), fine).into(),
             bond.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
             bare(bond.length, 0).into(),
             bare(bond.cut, 0).into(),
@@ -265,7 +274,11 @@ fn fuse_marks(run: &Run) -> Cell {
 fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
     let mut rows = Vec::new();
     let mut places: Vec<Text> = Vec::new();
-    let amps = |rating: Current| Cell::from(display::number_short(rating.to_a(), 1));
+    let fitted = electrics.runs.iter().flat_map(|run| [&run.fuse, &run.load_fuse]).flatten();
+    let ratings = fitted.map(|fuse| fuse.rating);
+    let ratings = ratings.chain(electrics.string_fuse.as_ref().map(|fuse| fuse.rating));
+    let fine = decimals(ratings.map(|rating| rating.to_a()));
+    let amps = |rating: Current| Cell::from(number(rating.to_a(), fine));
     for run in &electrics.runs {
         for fuse in [&run.fuse, &run.load_fuse].into_iter().flatten() {
             rows.push(Row::new(vec![
@@ -395,10 +408,12 @@ fn voltages(basis: &Basis, electrics: &Electrics) -> Option<Table> {
 }
 
 /// Panels of each string, where they are not all side by side and of one kind.
-fn strings(electrics: &Electrics) -> Option<Table> {
+fn strings(basis: &Basis, electrics: &Electrics) -> Option<Table> {
     let first = electrics.strings.first()?;
     let unlike = |string: &PanelString| string.open != first.open || string.short != first.short;
-    if first.marks.len() < 2 && !electrics.strings.iter().any(unlike) {
+    // Without a frame no other sheet lists the panels.
+    let listed = basis.work.panels().next().is_some();
+    if listed && first.marks.len() < 2 && !electrics.strings.iter().any(unlike) {
         return None;
     }
     let rows = electrics
@@ -437,30 +452,29 @@ fn joining(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
     let build = basis.build;
     let mut list: Vec<Text> = Vec::new();
     let switched = electrics.isolator.is_some();
-    let cover = if build.panels.is_empty() { "Take out" } else { "Cover the panels; take out" };
-    let open = if switched { " Open S1." } else { "" };
-    list.push(format!("{cover} every fuse.{open}").into());
+    let covered = if build.panels.is_empty() { "Every" } else { "Panels covered, every" };
+    let open = if switched { ", S1 open" } else { "" };
+    list.push(format!("{covered} fuse out{open}.").into());
     if let Some(bond) = &electrics.earth {
-        list.push(format!("Bolt {} to bare metal of the body.", bond.mark).into());
+        list.push(format!("{} to bare metal of the body.", bond.mark).into());
     }
     let controller = build.controller.is_some();
-    if build.battery.is_some() {
-        let to = if controller { " to the controller" } else { "" };
-        list.push(format!("Join the battery{to}, plus before minus; then put in its fuse.").into());
+    if build.battery.is_some() && controller {
+        list.push("Battery to the controller, plus before minus; then its fuse.".into());
     }
     if build.circuits.iter().any(|circuit| *circuit.from == Terminal::Supply) {
-        let words = "Join the vehicle’s battery to the controller the same way; then its fuse.";
+        let words = "Vehicle’s battery to the controller in the same way; then its fuse.";
         list.push(words.into());
     }
     if controller {
-        let close = if switched { "; then close S1 and uncover them" } else { "" };
-        list.push(format!("Join the panels to the controller last{close}.").into());
+        let close = if switched { "; then S1 closed, panels uncovered" } else { "" };
+        list.push(format!("Panels to the controller last{close}.").into());
     }
     if build.circuits.iter().any(|circuit| matches!(*circuit.to, Terminal::Load(_))) {
-        list.push("Put in the fuses of loads one by one.".into());
+        list.push("Loads, plus before minus; then their fuses, one by one.".into());
     }
     if basis.results.steps.step("connect").is_some() {
-        list.push("Go action by action by the step sheet “Connect and first power”.".into());
+        list.push("Done action by action on the step sheet “Connect and first power”.".into());
     }
     list
 }
@@ -470,17 +484,17 @@ fn parting(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
     let build = basis.build;
     let mut list: Vec<Text> = Vec::new();
     if !build.panels.is_empty() {
-        let open = if electrics.isolator.is_some() { " and open S1" } else { "" };
-        list.push(format!("Cover the panels{open} before anything else.").into());
+        let open = if electrics.isolator.is_some() { " and S1 open" } else { "" };
+        list.push(format!("Panels covered{open} before anything else.").into());
     }
     if build.circuits.iter().any(|circuit| *circuit.from == Terminal::Supply) {
-        list.push("Stop the engine; take out the fuse at the vehicle’s battery.".into());
+        list.push("Engine stopped; then the fuse at the vehicle’s battery out.".into());
     }
     if build.battery.is_some() {
-        list.push("Take out the battery’s fuses; then lift its minus before its plus.".into());
+        list.push("The battery’s fuses out; then its minus off, then its plus.".into());
     }
     if build.earth.as_ref().is_some_and(|earth| *earth.bond == Bond::Nothing) {
-        list.push("Treat both poles as live: neither is joined to the body.".into());
+        list.push("Both poles count as live: neither is joined to the body.".into());
     }
     list
 }

@@ -293,7 +293,9 @@ def wires(view):
                     yield Fault(page, f"{wire} is not in the diagram")
                 for key in ("from", "to"):
                     terminal = told.get(key, "").split(" by ")[0]
-                    if terminal and terminal not in drawn:
+                    # Plus and minus of a load stand beside its name, at either side of its box.
+                    device, sign = re.fullmatch(r"(.*?)(?: ([+−]))?", terminal).groups()
+                    if terminal and (device not in drawn or sign and sign not in drawn):
                         yield Fault(page, f"terminal {terminal} is not in the diagram")
 
 

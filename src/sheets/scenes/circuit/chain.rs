@@ -316,6 +316,7 @@ fn charging(
     if let Some(bond) = &electrics.earth {
         body(scene, (end, 0.0));
         let words = single_words(&bond.mark, bond.colour, bond.area);
+        let words = format!("{words}\nbody");
         scene.words((end - 6.0, -8.0), words, Place::Beside(Side::Below), Style::PLAIN);
     }
 }

@@ -76,13 +76,13 @@ fn ladder(
 ) -> (Scene, f64) {
     let names = bar_names(basis, bar);
     let mut scene = Scene::small(format!(
-        "what hangs on {}: each run between its plus and its minus",
+        "circuit: what hangs on {}, each run between its plus and its minus",
         names[0].trim_end_matches(['+', ' ', ':'])
     ));
     scene.lettering = Lettering::Small;
     let foot = -(rungs.len() as f64 - 1.0) * RUNG - 5.0;
     for (x, name) in [(BARS.0, &names[0]), (BARS.1, &names[1])] {
-        scene.line(&[(x, 7.0), (x, foot)], Line::HEAVY);
+        scene.filled_rectangle((x - 0.6, foot), (1.2, 7.0 - foot), Fill::Black, None);
         let words = two_lines(name, LETTERS.1);
         scene.words((x, 7.0), words, Place::Beside(Side::Above), Style::BOLD);
     }
@@ -96,6 +96,7 @@ fn ladder(
             body(&mut scene, (BOX.1 + 5.0, y));
             let words = single_words(&bond.mark, bond.colour, bond.area);
             let at = (BOX.1 + 10.0, y - 5.0);
+            let words = format!("{words}, body");
             scene.words(at, words, Place::Beside(Side::Right), Style::PLAIN);
             below = if row + 1 == rungs.len() { 4.0 } else { 0.0 };
         }
@@ -105,6 +106,7 @@ fn ladder(
         *bond_open = false;
         body(&mut scene, (BARS.1, foot));
         let words = single_words(&bond.mark, bond.colour, bond.area);
+        let words = format!("{words}, body");
         scene.words((BARS.1 - 5.0, foot - 5.0), words, Place::Beside(Side::Left), Style::PLAIN);
         below = 9.0;
     }

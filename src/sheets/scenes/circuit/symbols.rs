@@ -53,7 +53,7 @@ pub(super) fn battery(scene: &mut Scene, (x, y): At) {
 /// The vehicle's body under a place.
 pub(super) fn body(scene: &mut Scene, (x, y): At) {
     scene.line(&[(x, y), (x, y - 4.0)], Line::VISIBLE);
-    scene.line(&[(x - 3.5, y - 4.0), (x + 3.5, y - 4.0)], Line::HEAVY);
+    scene.line(&[(x - 3.5, y - 4.0), (x + 3.5, y - 4.0)], Line::VISIBLE);
     for dx in [-2.5, 0.5, 3.5] {
         scene.line(&[(x + dx, y - 4.0), (x + dx - 1.8, y - 7.0)], Line::VISIBLE);
     }
