@@ -79,6 +79,8 @@ pub enum Command {
     Survey(Survey),
     /// Write what was really done, the inspections and the booklet for the glovebox.
     Record(Record),
+    /// Say what changed between two build files or packets, which sheets go and which come.
+    Compare(Compare),
     /// Write every computed number as JSON.
     Figures(Figures),
     /// Tell what a finding's code means.
@@ -209,6 +211,10 @@ pub struct Print {
     /// With --step: the other sheets that the step leans on too, its templates among them.
     #[arg(long, requires = "step")]
     pub with_sheets: bool,
+    /// Only what changed since this older build file or packet, with a sheet that tells it; what
+    /// differs is marked.
+    #[arg(long, value_name = "OLD", conflicts_with_all = ["only", "step"])]
+    pub since: Option<PathBuf>,
     /// What 200 mm came out as on this printer, across x down the page in mm: templates are drawn
     /// so that the next print is true. Down is the long bar of a template, across is the short bar
     /// times 4/3.
@@ -244,6 +250,21 @@ pub struct Record {
     pub paper: Option<PaperSize>,
     #[command(flatten)]
     pub own: Own,
+}
+
+/// `compare`.
+#[derive(Args)]
+pub struct Compare {
+    /// The older build file or packet.
+    pub old: PathBuf,
+    /// The newer build file or packet.
+    pub new: PathBuf,
+    /// File to write the sheet of changes to.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Sheet size, instead of the build files'.
+    #[arg(long, value_enum)]
+    pub paper: Option<PaperSize>,
 }
 
 /// `survey`.

@@ -40,6 +40,8 @@ pub enum Fault {
     NoDrawing(usize, usize, usize),
     /// One drawing is written as SVG only.
     DrawingNotSvg(PathBuf),
+    /// The file can't be read as a build at all.
+    NotABuild(PathBuf),
     /// The packet holds no build file.
     NoBuildFile(PathBuf, String),
     /// The pages could not be turned into a file; a fault of ours.
@@ -139,6 +141,9 @@ impl fmt::Display for Fault {
             Self::DrawingNotSvg(path) => write!(
                 f,
                 "{}: one drawing is written as SVG: give a name that ends in .svg",
+            Self::NotABuild(path) => write!(
+                f,
+                "{} can't be read as a build file; `rungsheet check` tells why",
                 path.display()
             ),
             Self::NoBuildFile(path, why) => write!(f, "{}: {why}", path.display()),

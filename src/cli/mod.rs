@@ -8,6 +8,7 @@ mod args;
 mod around;
 mod change;
 mod check;
+mod compare;
 mod explain;
 mod fault;
 mod figures;
@@ -93,6 +94,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::New(options) => new::new(&options),
         Command::Check(options) => check::check(&options),
         Command::Print(options) => print::print(&options),
+        Command::Compare(options) => compare::compare(&options),
         Command::Survey(options) => survey::survey(&options),
         Command::Record(options) => record::record(&options),
         Command::Figures(options) => figures::figures(&options),

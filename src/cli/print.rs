@@ -3,9 +3,10 @@
 use super::args::{Format, PaperSize, Print};
 use super::fault::Fault;
 use super::said::{Said, said};
-use super::{Ended, jobs, only, output, pipeline, say};
-use crate::build::Paper;
+use super::{Ended, compare, jobs, only, output, pipeline, say};
+use crate::build::{Build, Paper};
 use crate::page::model::Document;
+use crate::sheets::compare::{Side, compare as compared, since};
 use crate::sheets::handover;
 use crate::source::Stated;
 use crate::{page, paper, sheets};
@@ -65,14 +66,7 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
         said.line(format_args!("{refused} (--draft prints it marked on every page)"));
         return Ok(());
     }
-    let mut build = done.build.clone();
-    if let Some(size) = options.paper {
-        let size = match size {
-            PaperSize::A4 => Paper::A4,
-            PaperSize::Letter => Paper::Letter,
-        };
-        build.job.paper = Stated::default_of(size, "asked for on the command line");
-    }
+    let build = on_paper(&done.build, options.paper);
     let basis = sheets::Basis {
         build: &build,
         work: &done.work,
@@ -89,6 +83,14 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
             Fault::UnknownStep(wanted.clone(), known.collect())
         })?;
         handover::hand_over(&mut packet, &basis, step, options.with_sheets);
+    }
+    if let Some(older) = &options.since {
+        let (whole, _) = page::lay_out(&packet);
+        let whole_packet = packet.clone();
+        compare::against(older, options.paper, &options.own, |old| {
+            let new = Side { basis: &basis, packet: &whole_packet, document: &whole };
+            since(&mut packet, old, &new, &compared(old, &new));
+        })?;
     }
     if !options.only.is_empty() {
         only::keep(&mut packet, &options.only)?;
@@ -113,6 +115,19 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
     // A draft that was asked for is done.
     said.ended = Ok(());
     Ok(())
+}
+
+/// The build on the paper that was asked for on the command line.
+pub fn on_paper(build: &Build, paper: Option<PaperSize>) -> Build {
+    let mut build = build.clone();
+    if let Some(size) = paper {
+        let size = match size {
+            PaperSize::A4 => Paper::A4,
+            PaperSize::Letter => Paper::Letter,
+        };
+        build.job.paper = Stated::default_of(size, "asked for on the command line");
+    }
+    build
 }
 
 /// The document in the form that the file's name asks for; a picture is one page at so many dots by

@@ -22,6 +22,7 @@ pub fn record(options: &Record) -> Result<(), Ended> {
         only: vec!["record".into()],
         step: None,
         with_sheets: false,
+        since: None,
         printed: None,
         paper: options.paper,
         watch: false,

@@ -203,7 +203,7 @@ pub fn names(basis: &Basis, step: &Step) -> Vec<Name> {
 }
 
 /// Stuff and size of a part in the words of its sheet.
-fn size(part: &Part) -> String {
+pub(super) fn size(part: &Part) -> String {
     let sides = |sides: &[Length]| {
         let told: Vec<String> =
             sides.iter().map(|side| display::in_unit_short(*side, Unit::MM, 1)).collect();

@@ -6,6 +6,7 @@
 
 mod battery;
 mod bond;
+pub mod compare;
 mod cables;
 mod cover;
 mod cut;

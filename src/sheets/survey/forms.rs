@@ -332,6 +332,7 @@ pub const NOT_MEASURED: &[(&str, &str, &str)] = &[
     ("frame.panel-screw", "*", "designed"),
     ("frame.packer", "*", "designed"),
     ("mount", "*", "designed; only the rail is there already"),
+    ("mount.prop", "*", "designed"),
     ("mount.plate", "*", "designed"),
     ("mount.fold", "*", "designed"),
     ("mount.latch", "*", "designed"),

@@ -1,0 +1,174 @@
+//! Two builds held against each other: what changed in words of the workshop, which sheets go, which
+//! come, and what differs on those that are printed anew.
+//!
+//! Both sides are whole: builds that were worked out, and the packets made from them. A sheet is the
+//! same if all that it says is the same; page numbers, revision and fingerprint are not what it says.
+
+mod keys;
+mod marked;
+mod sheet;
+mod work;
+
+pub use marked::mark;
+pub use sheet::{change_sheet, since};
+
+use super::{Basis, fingerprint};
+use crate::page::model::Document;
+use crate::page::{Packet, Sheet};
+use std::collections::BTreeMap;
+
+/// One side.
+#[derive(Clone, Copy)]
+pub struct Side<'a> {
+    /// What it was made from.
+    pub basis: &'a Basis<'a>,
+    /// Its packet.
+    pub packet: &'a Packet,
+    /// Its pages.
+    pub document: &'a Document,
+}
+
+/// Everything that changed.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Changes {
+    /// Groups of changes, those that have any.
+    pub groups: Vec<Group>,
+    /// Every sheet of both packets, in the order of the newer one.
+    pub sheets: Vec<SheetChange>,
+    /// Fingerprints of the older and the newer packet.
+    pub prints: (String, String),
+}
+
+/// Changes of one kind.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Group {
+    /// What they are of.
+    pub title: &'static str,
+    /// What changed.
+    pub rows: Vec<Change>,
+}
+
+/// One change.
+#[derive(Debug, Clone, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Change {
+    /// What it is about.
+    pub what: String,
+    /// As it was; empty: it was not there.
+    pub before: String,
+    /// As it is; empty: it is gone.
+    pub after: String,
+}
+
+/// What becomes of a sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fate {
+    /// It says the same: the old one may stay.
+    Stays,
+    /// It says something else: the old one goes, the new one comes.
+    Changes,
+    /// It was not there.
+    Comes,
+    /// It is not there any more.
+    Goes,
+}
+
+/// A sheet of either packet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SheetChange {
+    /// Its name.
+    pub anchor: String,
+    /// Its title.
+    pub title: String,
+    /// What becomes of it.
+    pub fate: Fate,
+    /// First and last page in the older packet.
+    pub before: Option<(usize, usize)>,
+    /// First and last page in the newer packet.
+    pub after: Option<(usize, usize)>,
+}
+
+impl Changes {
+    /// Whether nothing that is printed changed.
+    pub fn is_empty(&self) -> bool {
+        self.groups.is_empty() && self.sheets.iter().all(|sheet| sheet.fate == Fate::Stays)
+    }
+
+    /// Sheets of one fate.
+    pub fn of(&self, fate: Fate) -> impl Iterator<Item = &SheetChange> {
+        self.sheets.iter().filter(move |sheet| sheet.fate == fate)
+    }
+}
+
+/// What changed from the older to the newer.
+pub fn compare(old: &Side<'_>, new: &Side<'_>) -> Changes {
+    let mut groups = vec![Group { title: "In the build file", rows: keys::changes(old.basis, new.basis) }];
+    groups.extend(work::changes(old.basis, new.basis));
+    groups.retain(|group| !group.rows.is_empty());
+    Changes {
+        groups,
+        sheets: sheets(old, new),
+        prints: (fingerprint(old.basis.bytes), fingerprint(new.basis.bytes)),
+    }
+}
+
+/// Title of a sheet; the booklet's own is that of the job.
+fn title(sheet: &Sheet) -> String {
+    match sheet.anchor.as_str() {
+        "cover" => "Cover".into(),
+        "booklet" => "Pocket booklet".into(),
+        _ => sheet.title.clone(),
+    }
+}
+
+/// All that a sheet says.
+fn said(sheet: &Sheet) -> String {
+    // The job strip is furniture: another step in the job makes no other sheet.
+    format!("{}\n{}\n{:?}", sheet.title, sheet.purpose, sheet.blocks)
+}
+
+fn sheets(old: &Side<'_>, new: &Side<'_>) -> Vec<SheetChange> {
+    let (pages_old, pages_new) = (pages(old), pages(new));
+    let before: BTreeMap<&str, &Sheet> =
+        old.packet.sheets.iter().map(|sheet| (sheet.anchor.as_str(), sheet)).collect();
+    let mut list: Vec<SheetChange> = new
+        .packet
+        .sheets
+        .iter()
+        .map(|sheet| SheetChange {
+            anchor: sheet.anchor.clone(),
+            title: title(sheet),
+            fate: match before.get(sheet.anchor.as_str()) {
+                None => Fate::Comes,
+                Some(was) if said(was) == said(sheet) => Fate::Stays,
+                Some(_) => Fate::Changes,
+            },
+            before: pages_old.get(&sheet.anchor).copied(),
+            after: pages_new.get(&sheet.anchor).copied(),
+        })
+        .collect();
+    let gone = old.packet.sheets.iter().filter(|sheet| !pages_new.contains_key(&sheet.anchor));
+    list.extend(gone.map(|sheet| SheetChange {
+        anchor: sheet.anchor.clone(),
+        title: title(sheet),
+        fate: Fate::Goes,
+        before: pages_old.get(&sheet.anchor).copied(),
+        after: None,
+    }));
+    list
+}
+
+/// First and last page of each sheet, from 1.
+fn pages(side: &Side<'_>) -> BTreeMap<String, (usize, usize)> {
+    let first = |sheet: &Sheet| {
+        let places = &side.document.destinations;
+        places.iter().find(|place| place.name == sheet.anchor).map(|place| place.page)
+    };
+    let starts: Vec<Option<usize>> = side.packet.sheets.iter().map(first).collect();
+    let mut map = BTreeMap::new();
+    for (index, sheet) in side.packet.sheets.iter().enumerate() {
+        let Some(start) = starts[index] else { continue };
+        let end = starts[index + 1..].iter().flatten().next().copied();
+        map.insert(sheet.anchor.clone(), (start + 1, end.unwrap_or(side.document.pages.len())));
+    }
+    map
+}
