@@ -24,11 +24,13 @@ pub mod restraint;
 pub mod sizes;
 pub mod steps;
 pub mod weights;
+pub mod what_if;
 
 use crate::build::Build;
 use crate::derive::Work;
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
+use steps::template::Templates;
 use crate::units::{Duration, Length};
 use cure::Made;
 
@@ -69,12 +71,24 @@ pub struct Results {
     pub defaults: Vec<defaults::Taken>,
     /// Masses and height.
     pub weights: weights::Weights,
+    /// What follows where a size on the day is not as planned.
+    pub what_if: Vec<what_if::Strip>,
     /// Photographs; none until their files were read.
     pub photos: photos::Photos,
 }
 
-/// Runs every chapter.
+/// Runs every chapter, with the steps that come with the program.
 pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Finding>) {
+    compute_by(build, work, tables, Templates::builtin())
+}
+
+/// Runs every chapter, with these templates of steps.
+pub fn compute_by(
+    build: &Build,
+    work: &Work,
+    tables: &Tables,
+    templates: &Templates,
+) -> (Results, Vec<Finding>) {
     let mut ledger = work.ledger.clone();
     let mut findings = Vec::new();
     let (l, f) = (&mut ledger, &mut findings);
@@ -102,7 +116,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
     // Work at the bench has no clock to keep.
     let mut aside = Ledger::new();
     let l = if build.is_bench_work() { &mut aside } else { l };
-    let (plan, cures, steps) = timing(build, work, &bonds, tables, l, f);
+    let (plan, cures, steps) = timing(build, work, &bonds, (tables, templates), l, f);
     let plan = plan.filter(|_| !build.is_bench_work());
     let shopping = quantities::quantities(
         build,
@@ -132,6 +146,7 @@ pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Fin
         plan,
         defaults: defaults::defaults(build),
         weights,
+        what_if: what_if::strips(build, work, tables),
         photos: photos::Photos::default(),
     };
     (results, findings)
@@ -143,11 +158,11 @@ fn timing(
     build: &Build,
     work: &Work,
     bonds: &[bonding::BondUse],
-    tables: &Tables,
+    (tables, templates): (&Tables, &Templates),
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> (Option<plan::Plan>, Vec<cure::JointCure>, steps::Steps) {
-    let draft = steps::steps(build, work, tables, &mut ledger.clone(), &mut Vec::new());
+    let draft = steps::steps(build, work, tables, templates, &mut ledger.clone(), &mut Vec::new());
     let cure_at = |made: &dyn Fn(&str) -> Made| cure::waits(build, work, bonds, tables, made);
     let by_hour = cure::ByHour::of(build, work, bonds, tables);
     let curing = plan::Curing { all: &cure_at, by_hour: &by_hour };
@@ -157,6 +172,6 @@ fn timing(
     let made =
         |mark: &str| clocks.iter().find(|(known, _)| known == mark).map_or(noon, |(_, made)| *made);
     let cures = cure::cure(build, work, bonds, tables, &made, ledger, findings);
-    let steps = steps::steps(build, work, tables, ledger, findings);
+    let steps = steps::steps(build, work, tables, templates, ledger, findings);
     (plan, cures, steps)
 }

@@ -26,6 +26,7 @@ pub mod survey;
 mod template;
 mod timeline;
 mod weights;
+mod what_if;
 mod wiring;
 mod words;
 mod worked_out;
@@ -79,6 +80,7 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     let steps = steps_of(basis);
     sheets.extend(safety::safety(&steps, &Kind::Safety.tab()));
     sheets.extend(measure::measure(basis));
+    sheets.extend(what_if::what_if(basis));
     sheets.extend(shopping::shopping(basis));
     sheets.extend(roof::roof(basis));
     sheets.extend(cut::cut(basis));

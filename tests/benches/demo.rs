@@ -195,7 +195,7 @@ fn chapters(
         black_box(weights::weights(build, work, results.electrics.as_ref(), tables, l, f));
     });
     time("steps", &|l, f| {
-        black_box(steps::steps(build, work, tables, l, f));
+        black_box(steps::steps(build, work, tables, steps::template::Templates::builtin(), l, f));
     });
     let noon = |_: &str| Made::at(Duration::hours(12.0));
     time("cures", &|l, f| {

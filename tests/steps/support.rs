@@ -1,6 +1,7 @@
 //! Builds and their steps.
 
 use rungsheet::build::Build;
+use rungsheet::compute::steps::template::Templates;
 use rungsheet::compute::steps::{Steps, steps};
 use rungsheet::derive::{Work, derive};
 use rungsheet::source::{Figure, Finding, Ledger, Text};
@@ -35,7 +36,7 @@ pub fn make_with(name: &str, contents: &str, figures: &[(&str, f64, &'static str
         ledger.push(Figure::new(*id, *id, *value, unit));
     }
     let mut findings = Vec::new();
-    let steps = steps(&build, &work, tables, &mut ledger, &mut findings);
+    let steps = steps(&build, &work, tables, Templates::builtin(), &mut ledger, &mut findings);
     Made { name: name.to_owned(), build, work, steps, ledger, findings }
 }
 

@@ -18,6 +18,7 @@ pub(super) struct Composing<'a> {
     pub ledger: &'a mut Ledger,
     pub missing: &'a mut Vec<Missing>,
     pub line: &'a [Placed<'a>],
+    pub templates: &'a Templates,
 }
 
 impl Composing<'_> {
@@ -334,7 +335,7 @@ impl Composing<'_> {
                     Some(_) => {}
                     None => needs.push(Need { key: after.key.clone(), cures }),
                 }
-            } else if let Some(first) = Templates::builtin().step(&after.key) {
+            } else if let Some(first) = self.templates.step(&after.key) {
                 self.collect(first, needs);
             }
         }

@@ -14,7 +14,7 @@ pub(super) struct Placed<'a> {
     /// Name of the step: the template's, or "own-1" for the reader's own.
     pub key: String,
     /// Template: of the step itself, or of the one that the reader's own stands instead of.
-    pub template: Option<&'static Template>,
+    pub template: Option<&'a Template>,
     /// The reader's own.
     pub own: Option<&'a DirectStep>,
     /// Keys that it must come after, beyond what its template says.
@@ -23,10 +23,10 @@ pub(super) struct Placed<'a> {
 
 pub(super) fn line_up<'a>(
     build: &'a Build,
+    templates: &'a Templates,
     facts: &Facts,
     findings: &mut Vec<Finding>,
 ) -> Vec<Placed<'a>> {
-    let templates = Templates::builtin();
     let mut line: Vec<Placed<'a>> = templates
         .steps
         .iter()
@@ -46,9 +46,9 @@ pub(super) fn line_up<'a>(
             left_out.push((own, name));
             continue;
         }
-        match beside(build, own) {
+        match beside(build, templates, own) {
             Some(other) => waiting.push((index, other)),
-            None => put(&mut line, own, key(index), findings),
+            None => put(&mut line, templates, own, key(index), findings),
         }
     }
     // Those placed at another of the reader's own, each once that one has its place.
@@ -62,7 +62,7 @@ pub(super) fn line_up<'a>(
     // Last, so that others still find their place beside them.
     for (own, name) in left_out {
         match templates.step(name) {
-            None => findings.push(rules::t101_no_such_step::raise(own, name)),
+            None => findings.push(rules::t101_no_such_step::raise(templates, own, name)),
             Some(template) => {
                 if let Some(at) = line.iter().position(|place| place.key == template.key) {
                     line.remove(at);
@@ -82,9 +82,9 @@ fn key(own: usize) -> String {
 }
 
 /// The other step of the reader's own that this one is placed at; names of ours go first.
-fn beside(build: &Build, own: &DirectStep) -> Option<usize> {
+fn beside(build: &Build, templates: &Templates, own: &DirectStep) -> Option<usize> {
     let (StepPlace::Before(name) | StepPlace::After(name)) = &own.place else { return None };
-    if Templates::builtin().step(name).is_some() {
+    if templates.step(name).is_some() {
         return None;
     }
     build.steps.iter().position(|other| other.title.trim().eq_ignore_ascii_case(name.trim()))
@@ -129,6 +129,7 @@ fn circle<'a>(build: &'a Build, line: &mut Vec<Placed<'a>>, waiting: &[(usize, u
 /// Puts a step of the reader's own in its place.
 fn put<'a>(
     line: &mut Vec<Placed<'a>>,
+    templates: &Templates,
     own: &'a DirectStep,
     key: String,
     findings: &mut Vec<Finding>,
@@ -145,9 +146,8 @@ fn put<'a>(
         | StepPlace::InsteadOf(name)
         | StepPlace::LeaveOut(name) => name,
     };
-    let templates = Templates::builtin();
     let Some(template) = templates.step(name) else {
-        findings.push(rules::t101_no_such_step::raise(own, name));
+        findings.push(rules::t101_no_such_step::raise(templates, own, name));
         let after = line.last().map(|last| last.key.clone());
         line.push(Placed { after: after.into_iter().collect(), ..placed });
         return;

@@ -36,6 +36,7 @@ use crate::derive::Work;
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
 use facts::{Facts, Sources};
+use template::Templates;
 
 /// The steps of a build.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,12 +70,13 @@ pub fn steps(
     build: &Build,
     work: &Work,
     tables: &Tables,
+    templates: &Templates,
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Steps {
     let sizes = sizes(build, work, tables, ledger);
     let mut facts = Facts::gather(&Sources { build, work, tables, sizes: &sizes }, ledger);
-    let line = line_up::line_up(build, &facts, findings);
+    let line = line_up::line_up(build, templates, &facts, findings);
     for (index, place) in line.iter().enumerate() {
         facts.set(format!("step.{}", place.key), (index + 1).to_string());
     }
@@ -89,6 +91,7 @@ pub fn steps(
             ledger,
             missing: &mut missing,
             line: &line,
+            templates,
         };
         let mut step = composing.step(place, index as u32 + 1);
         pause::pauses(&mut step.lines);
@@ -110,7 +113,7 @@ pub fn steps(
 
 /// Bounds of a limit of workmanship by its name, in its own unit; zero where one is open.
 pub fn workmanship(name: &str) -> Option<(f64, f64)> {
-    let limit = template::Templates::builtin().limits.iter().find(|limit| limit.name == name)?;
+    let limit = Templates::builtin().limits.iter().find(|limit| limit.name == name)?;
     Some((limit.low.unwrap_or(0.0), limit.high.unwrap_or(0.0)))
 }
 

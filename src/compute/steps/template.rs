@@ -4,6 +4,8 @@
 //! `when` names facts that must be there, `!name` one that must not. `each` repeats a line for
 //! every row of a list, whose values are `{it.name}`.
 
+mod own;
+
 use serde::Deserialize;
 use std::sync::OnceLock;
 
@@ -294,7 +296,7 @@ struct WordFile {
 }
 
 /// Whatever the files of the program hold, parsed once.
-#[derive(Debug, Default)]
+#[derive(Debug, Default, Clone)]
 pub struct Templates {
     /// Steps by order.
     pub steps: Vec<Template>,

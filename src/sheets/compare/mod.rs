@@ -120,10 +120,24 @@ fn title(sheet: &Sheet) -> String {
     }
 }
 
-/// All that a sheet says.
-fn said(sheet: &Sheet) -> String {
+/// All that a sheet says, but for what tells the packets apart: parts that are cut out carry their
+/// identity in their drawing.
+fn said(sheet: &Sheet, packet: &Packet) -> String {
     // The job strip is furniture: another step in the job makes no other sheet.
-    format!("{}\n{}\n{:?}", sheet.title, sheet.purpose, sheet.blocks)
+    let mut said = format!("{}\n{}\n{:?}", sheet.title, sheet.purpose, sheet.blocks);
+    let identity = &packet.identity;
+    for own in [&identity.fingerprint, &identity.date] {
+        if !own.is_empty() {
+            let spaces = own.replace(' ', "\\u{a0}");
+            said = said.replace(own.as_str(), "").replace(&spaces, "");
+        }
+    }
+    if !identity.revision.is_empty() {
+        for space in [" ", "\\u{a0}"] {
+            said = said.replace(&format!("rev{space}{}", identity.revision), "");
+        }
+    }
+    said
 }
 
 fn sheets(old: &Side<'_>, new: &Side<'_>) -> Vec<SheetChange> {
@@ -139,7 +153,7 @@ fn sheets(old: &Side<'_>, new: &Side<'_>) -> Vec<SheetChange> {
             title: title(sheet),
             fate: match before.get(sheet.anchor.as_str()) {
                 None => Fate::Comes,
-                Some(was) if said(was) == said(sheet) => Fate::Stays,
+                Some(was) if said(was, old.packet) == said(sheet, new.packet) => Fate::Stays,
                 Some(_) => Fate::Changes,
             },
             before: pages_old.get(&sheet.anchor).copied(),

@@ -15,6 +15,10 @@ pub struct Printed {
 
 /// What was asked to be 200 mm.
 const ASKED: f64 = 200.0;
+/// Length of the long bar, mm.
+pub(in crate::sheets) const BAR: f64 = ASKED;
+/// A bar within this of its length is true enough (page rule 47), mm.
+pub(in crate::sheets) const TRUE_WITHIN: f64 = 0.5;
 
 /// Farthest that an engine is out by itself, 3 %: practitioners' reports of laser engines, as
 /// remembered. What is shrunk to fit a page is mostly farther out (A4 on Letter 94.1 %, A4 inside

@@ -17,8 +17,12 @@ pub static RULE: Rule = Rule {
         not checked.",
 };
 
-pub(in crate::compute::steps) fn raise(own: &DirectStep, name: &Stated<String>) -> Finding {
-    let keys: Vec<&str> = Templates::builtin().steps.iter().map(|t| t.key.as_str()).collect();
+pub(in crate::compute::steps) fn raise(
+    templates: &Templates,
+    own: &DirectStep,
+    name: &Stated<String>,
+) -> Finding {
+    let keys: Vec<&str> = templates.steps.iter().map(|t| t.key.as_str()).collect();
     let near = keys
         .iter()
         .map(|key| (strsim::jaro_winkler(key, name), *key))
