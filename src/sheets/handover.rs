@@ -6,7 +6,7 @@ use super::step;
 use super::words::{clock, mm};
 use super::{Basis, Kind, safety};
 use crate::compute::steps::facts::{mark_order, marks};
-use crate::compute::steps::{Action, Cure, CureState, Step, assign, printed_wait};
+use crate::compute::steps::{Action, Cure, CureState, Line, Step, assign, printed_wait};
 use crate::derive::{Body, Part};
 use crate::page::block::{
     Blank, BlankWidth, Block, Cell, ColumnWidth, Figure, Heading, Row, Table, TableColumn,
@@ -322,17 +322,22 @@ fn name_table(names: &[Name]) -> Table {
     }
 }
 
-/// Messages for the whole job that count where this step is done.
+/// Messages that count where this step is done, whatever its lines name.
 fn general(basis: &Basis, step: &Step) -> Vec<Block> {
     basis
         .results
         .steps
         .messages
         .iter()
-        .filter(|message| message.steps.is_empty())
+        .filter(|message| !named(step, &message.key))
         .filter(|message| message.places.iter().any(|place| step.places.contains(place)))
         .flat_map(|message| [Block::Safety(safety::block(message)), Block::Space(0.0)])
         .collect()
+}
+
+/// Whether a line of the step names a message: it stands above its action then.
+fn named(step: &Step, message: &str) -> bool {
+    step.lines.iter().any(|line| matches!(line, Line::Caution(key) if key == message))
 }
 
 /// Sheets that the step leans on.

@@ -24,10 +24,26 @@ fn a_wrong_order_is_seen() {
         ("prepare", "bond"),
         ("dry-fit", "entry"),
         ("bond", "bolt"),
+        ("feet", "bond"),
+        ("drill", "panels"),
+        ("entry", "bolt"),
     ] {
         let mut steps = made.steps.steps.clone();
         steps.swap(at(early), at(late));
         assert!(!faults(&steps, &made.work).is_empty(), "{early} after {late}");
+    }
+    // Each of these alone: a tool does not come to its place any more.
+    for (early, late, words) in [
+        ("feet", "bond", "is bonded down"),
+        ("feet", "bond", "from under a bond"),
+        ("entry", "bolt", "lies under or beside the frame"),
+    ] {
+        let mut steps = made.steps.steps.clone();
+        let step = steps.remove(at(early));
+        let place = steps.iter().position(|step| step.key == late).expect("is there");
+        steps.insert(place + 1, step);
+        let told = faults(&steps, &made.work);
+        assert!(told.iter().any(|fault| fault.contains(words)), "{early}, {late}: {told:#?}");
     }
     let mut steps = made.steps.steps.clone();
     steps.remove(at("hinges"));

@@ -74,3 +74,38 @@ fn long_actions_and_a_small_crew_are_told() {
     let codes: Vec<&str> = made.findings.iter().map(|finding| finding.rule.code).collect();
     assert_eq!(codes, ["T102", "T103"]);
 }
+
+/// Who drills into a vehicle looks behind first; at the bench nothing hides.
+#[test]
+fn drilling_of_the_readers_own_has_its_look_behind() {
+    let step = |actions: &str| {
+        format!("\n[[step]]\ntitle = \"Fit the fan\"\ntime = \"30 min\"\nactions = [{actions}]\n")
+    };
+    let drill = "\"Place the fan.\", \"Drill the roof at the fan.\", \"Drill the other side.\"";
+    let made = make("fan", &format!("{}{}", example("field-van.toml"), step(drill)));
+    let own = made.steps.steps.iter().find(|step| step.title == "Fit the fan").expect("is there");
+    let at = |wanted: &dyn Fn(&Line) -> bool| own.lines.iter().position(|line| wanted(line));
+    let hold = at(&|line| matches!(line, Line::Hold(_))).expect("a hold point");
+    let caution = at(&|line| *line == Line::Caution("hidden-lines".to_owned())).expect("a warning");
+    let first = at(&|line| matches!(line, Line::Action(action) if action.text.starts_with("Drill")));
+    assert!(hold < caution && Some(caution + 1) == first);
+    assert_eq!(own.lines.iter().filter(|line| matches!(line, Line::Hold(_))).count(), 1);
+    let made = make("shelf", &format!("{}{}", example("galley-shelf.toml"), step(drill)));
+    let own = made.steps.steps.iter().find(|step| step.title == "Fit the fan").expect("is there");
+    assert!(!own.holds());
+}
+
+#[test]
+fn a_step_of_ours_may_be_left_out_and_others_hand_on_what_it_waited_for() {
+    let text = "\n[[step]]\ntitle = \"A rail stops it\"\nleave-out = \"dry-fit\"\n";
+    let made = make("van", &format!("{}{text}", example("field-van.toml")));
+    assert!(made.steps.step("dry-fit").is_none());
+    assert!(made.findings.iter().any(|finding| finding.rule.code == "T104"));
+    let keys = |key: &str| -> Vec<String> {
+        made.steps.step(key).expect(key).after.iter().map(|need| need.key.clone()).collect()
+    };
+    assert!(!keys("prepare").contains(&"dry-fit".to_owned()));
+    assert!(!keys("prepare").is_empty());
+    // What it would have made is missed: the outlines on the skin.
+    assert!(!order::faults(&made.steps.steps, &made.work).is_empty());
+}

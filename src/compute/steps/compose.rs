@@ -59,15 +59,18 @@ impl Composing<'_> {
                 }
                 _ => false,
             });
-            step.lines.extend(own.actions.iter().map(|action| {
-                Line::Action(Action {
+            for action in &own.actions {
+                if self.drills(action) {
+                    look_behind(&mut step.lines);
+                }
+                step.lines.push(Line::Action(Action {
                     number: 0,
                     boxes: Vec::new(),
                     text: action.value.clone(),
                     done: None,
                     wait: None,
-                })
-            }));
+                }));
+            }
             step.lines.extend(waits);
             if let Some(wait) = &own.wait {
                 step.rest = Some(**wait);
@@ -87,6 +90,13 @@ impl Composing<'_> {
             step.ready.clear();
         }
         step
+    }
+
+    /// Whether an action of the reader's own drills or cuts into the vehicle, behind which things may hide.
+    fn drills(&self, action: &str) -> bool {
+        let verb = action.split_whitespace().next().unwrap_or_default().to_lowercase();
+        let on_vehicle = ["roof", "battery", "entry"].iter().any(|fact| self.facts.holds(fact));
+        on_vehicle && ["drill", "cut", "saw", "screw"].contains(&verb.as_str())
     }
 
     fn fill(&mut self, text: &str, item: Option<&Item>, key: &str) -> String {
@@ -341,6 +351,25 @@ impl Composing<'_> {
         }
     }
 }
+
+/// The hold point and warning before the first hole of a step; once in a step.
+fn look_behind(lines: &mut Vec<Line>) {
+    let there = lines.iter().any(|line| matches!(line, Line::Caution(key) if key == HIDDEN));
+    if there {
+        return;
+    }
+    if !lines.iter().any(|line| matches!(line, Line::Hold(_))) {
+        lines.push(Line::Hold(Hold {
+            words: "looked behind: no wire, hose, tank, gas line or airbag where the tool comes through"
+                .to_owned(),
+            blanks: Vec::new(),
+        }));
+    }
+    lines.push(Line::Caution(HIDDEN.to_owned()));
+}
+
+/// Key of the warning of what may run behind skin or floor.
+const HIDDEN: &str = "hidden-lines";
 
 /// A wait in hours as printed: whole hours from two hours on, else five minutes, never shortened.
 pub fn whole(hours: f64) -> Duration {

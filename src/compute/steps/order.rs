@@ -5,7 +5,7 @@
 
 use super::assign::{self, Stage};
 use super::{CureState, Step};
-use crate::derive::{Drilling, Hole, HoleAt, HoleKind, Screw, Work};
+use crate::derive::{Drilling, Hole, HoleAt, HoleKind, PartKind, Screw, Work};
 use std::collections::BTreeSet;
 
 /// A thing that steps make and take.
@@ -29,7 +29,7 @@ pub enum Thing {
 
 /// What would not be there when it is needed, in words; empty for sound steps.
 pub fn faults(steps: &[Step], work: &Work) -> Vec<String> {
-    let mut play = Play { work, there: bought(work), faults: Vec::new() };
+    let mut play = Play { work, there: bought(work), done: BTreeSet::new(), faults: Vec::new() };
     for (index, step) in steps.iter().enumerate() {
         for need in &step.after {
             if !steps[..index].iter().any(|earlier| earlier.key == need.key) {
@@ -56,6 +56,8 @@ fn bought(work: &Work) -> BTreeSet<Thing> {
 struct Play<'a> {
     work: &'a Work,
     there: BTreeSet<Thing>,
+    /// What was done before: some of it shuts something off.
+    done: BTreeSet<Stage>,
     faults: Vec<String>,
 }
 
@@ -120,8 +122,47 @@ impl Play<'_> {
             }
             _ => {}
         }
+        self.reach(step, stage);
         self.holes(step, stage);
         self.joints(step, stage);
+        self.done.insert(stage);
+    }
+
+    /// Whether tools still come to what the step works on.
+    fn reach(&mut self, step: &Step, stage: Stage) {
+        for hole in &self.work.holes {
+            let drilled = assign::of_hole(self.work, hole) == Some(stage);
+            let nut = stage == Stage::RivetNuts && hole.kind == HoleKind::RivetNut;
+            if !(drilled || nut) {
+                continue;
+            }
+            let part = &self.work.parts[hole.part];
+            let face = part.faces.get(hole.face).map_or("", |face| face.name.as_str());
+            let shut = match part.kind {
+                // The plate lies on the skin.
+                PartKind::FootPlate => Some((Stage::Bond, "is bonded down")),
+                PartKind::Spreader => Some((Stage::RoofBolts, "is bolted behind the skin")),
+                PartKind::SideTube | PartKind::EndTube | PartKind::CrossTube if face == "top" => {
+                    Some((Stage::Panels, "lies under the panels"))
+                }
+                PartKind::Skin => Some((Stage::Bolt, "lies under or beside the frame")),
+                _ => None,
+            };
+            if let Some((_, words)) = shut.filter(|(stage, _)| self.done.contains(stage)) {
+                let told = format!("step {} drills {}: {} {words}", step.key, hole.id, part.name);
+                self.faults.push(told);
+            }
+        }
+        for fastening in &self.work.fastenings {
+            let pieces = fastening.places.iter().flatten();
+            let kinds = pieces.filter_map(|at| self.work.piece(&at.piece)).map(|(part, _)| part.kind);
+            let plated = kinds.into_iter().any(|kind| kind == PartKind::FootPlate);
+            // The countersunk screws of a foot are driven from the face that the bond covers.
+            let covered = plated && self.done.contains(&Stage::Bond);
+            if covered && assign::of_fastening(self.work, fastening) == stage {
+                self.faults.push(format!("step {} screws {} from under a bond", step.key, fastening.name));
+            }
+        }
     }
 
     fn holes(&mut self, step: &Step, stage: Stage) {

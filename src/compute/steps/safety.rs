@@ -80,7 +80,7 @@ pub struct Message {
     pub avoid: String,
     /// Numbers of the steps that raise it; empty: it is for the whole job.
     pub steps: Vec<u32>,
-    /// Places of work where a message for the whole job counts; empty: everywhere.
+    /// Places of work where it counts whatever is done there; empty: where it is named, or everywhere.
     pub places: Vec<String>,
 }
 
@@ -120,6 +120,11 @@ pub fn is_known(key: &str) -> bool {
     builtin().messages.iter().any(|message| message.key == key)
 }
 
+/// Whether a step is done where a message counts, whatever its lines name.
+fn at_place(step: &Step, template: &Template) -> bool {
+    template.places.iter().any(|place| step.places.contains(place))
+}
+
 /// Messages that the steps of this build raise, and those for the whole job; the gravest first, of
 /// equals as in the files.
 pub(super) fn messages(steps: &[Step], facts: &Facts, missing: &mut Vec<Missing>) -> Vec<Message> {
@@ -131,6 +136,7 @@ pub(super) fn messages(steps: &[Step], facts: &Facts, missing: &mut Vec<Missing>
                 step.lines
                     .iter()
                     .any(|line| matches!(line, Line::Caution(key) if *key == template.key))
+                    || (!template.general && at_place(step, template))
             })
             .map(|step| step.number)
             .collect();
