@@ -100,7 +100,7 @@ fn leans(basis: &Basis, step: &Step, sheet: &Sheet) -> bool {
     }
     // What lies on the roof: the places of the feet, the entry's foot.
     let entry = basis.work.entry.as_ref().map(|entry| format!("template-{}", entry.mark));
-    if sheet.anchor.starts_with("template-feet") {
+    if sheet.anchor.starts_with("template-roof") {
         return step.see.iter().any(|word| word == "plan") && has_mounts(basis, step);
     }
     if entry.is_some_and(|anchor| sheet.anchor.starts_with(&anchor)) {
