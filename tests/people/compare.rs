@@ -81,9 +81,9 @@ fn steps_come_and_go() {
     let changed = changes(SHELF, &format!("{SHELF}{own}"));
     let steps = rows(&changed, "Steps");
     assert!(steps.iter().any(|row| row.0 == "Paint the rail" && row.1.is_empty()), "{steps:?}");
-    assert_eq!(changed.of(Fate::Comes).map(|s| s.title.as_str()).collect::<Vec<_>>(), ["Paint the rail"]);
+    assert!(changed.of(Fate::Comes).any(|sheet| sheet.title == "Paint the rail"));
     let back = changes(&format!("{SHELF}{own}"), SHELF);
-    assert_eq!(back.of(Fate::Goes).map(|s| s.title.as_str()).collect::<Vec<_>>(), ["Paint the rail"]);
+    assert!(back.of(Fate::Goes).any(|sheet| sheet.title == "Paint the rail"));
 }
 
 #[test]
