@@ -33,10 +33,12 @@ fn rows(changes: &Changes, title: &str) -> Vec<(String, String, String)> {
 fn alike_builds_have_no_changes() {
     // A remark changes the fingerprint and nothing that is printed.
     let remark = changes(OLD, &format!("{OLD}\n# looked through once more\n"));
-    let gone: Vec<&str> =
-        remark.sheets.iter().filter(|s| s.fate != Fate::Stays).map(|s| s.title.as_str()).collect();
+    // Templates and strips carry the fingerprint in their drawing, set to the width of its letters.
+    let own = |title: &str| title.starts_with("Template") || title.starts_with("Wrap-around");
+    let gone = remark.sheets.iter().filter(|sheet| sheet.fate != Fate::Stays);
+    let gone: Vec<&str> = gone.map(|s| s.title.as_str()).filter(|title| !own(title)).collect();
     assert_eq!(gone, [""; 0]);
-    assert!(remark.is_empty() && remark.prints.0 != remark.prints.1);
+    assert!(remark.groups.is_empty() && remark.prints.0 != remark.prints.1);
 }
 
 /// A longer battery strap's neighbour: the battery 10 mm longer touches no part of the roof.
