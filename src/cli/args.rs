@@ -265,6 +265,8 @@ pub struct Compare {
     /// Sheet size, instead of the build files'.
     #[arg(long, value_enum)]
     pub paper: Option<PaperSize>,
+    #[command(flatten)]
+    pub own: Own,
 }
 
 /// `survey`.

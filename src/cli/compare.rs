@@ -1,6 +1,6 @@
 //! `compare`: what changed between two build files or packets; and the older side of `print --since`.
 
-use super::args::{Compare, PaperSize};
+use super::args::{Compare, Own, PaperSize};
 use super::fault::Fault;
 use super::pipeline::Loaded;
 use super::{Ended, output, pipeline, print};
@@ -16,10 +16,10 @@ use std::path::Path;
 const LARGEST_PACKET: u64 = 256 << 20;
 
 /// A build file, or the build file that travels in a packet.
-pub fn load(path: &Path) -> Result<Loaded, Fault> {
+pub fn load(path: &Path, own: &Own) -> Result<Loaded, Fault> {
     let is_packet = path.extension().is_some_and(|end| end.eq_ignore_ascii_case("pdf"));
     if !is_packet {
-        return pipeline::load(path);
+        return pipeline::load(path, own);
     }
     let fault = |error| Fault::Read(path.to_owned(), error);
     let size = std::fs::metadata(path).map_err(fault)?.len();
@@ -29,17 +29,18 @@ pub fn load(path: &Path) -> Result<Loaded, Fault> {
     let bytes = std::fs::read(path).map_err(fault)?;
     let found = paper::recover(&bytes)
         .map_err(|why| Fault::NoBuildFile(path.to_owned(), why.to_string()))?;
-    Ok(pipeline::run(&path.display().to_string(), found.bytes, path.parent()))
+    pipeline::run(&path.display().to_string(), path, found.bytes, own)
 }
 
 /// Works the older side out, hands it to what is to be done with it, on the paper of the newer one.
 pub fn against<T>(
     path: &Path,
     paper: Option<PaperSize>,
+    own: &Own,
     with: impl FnOnce(&Side<'_>) -> T,
-) -> Result<T, Ended> {
-    let loaded = load(path)?;
-    let Some(done) = &loaded.done else { return Err(Fault::NotABuild(path.to_owned()).into()) };
+) -> Result<T, Fault> {
+    let loaded = load(path, own)?;
+    let Some(done) = &loaded.done else { return Err(Fault::NotABuild(path.to_owned())) };
     let build = print::on_paper(&done.build, paper);
     let basis = Basis {
         build: &build,
@@ -56,8 +57,8 @@ pub fn against<T>(
 
 /// Says what changed, and writes the sheet of changes if a file is named.
 pub fn compare(options: &Compare) -> Result<(), Ended> {
-    let sheet = against(&options.old, options.paper, |old| {
-        against(&options.new, options.paper, |new| {
+    let sheet = against(&options.old, options.paper, &options.own, |old| {
+        against(&options.new, options.paper, &options.own, |new| {
             let changes = compare::compare(old, new);
             let mut packet = Packet { sheets: Vec::new(), ..new.packet.clone() };
             packet.sheets = vec![compare::change_sheet(&changes)];

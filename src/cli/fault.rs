@@ -141,6 +141,8 @@ impl fmt::Display for Fault {
             Self::DrawingNotSvg(path) => write!(
                 f,
                 "{}: one drawing is written as SVG: give a name that ends in .svg",
+                path.display()
+            ),
             Self::NotABuild(path) => write!(
                 f,
                 "{} can't be read as a build file; `rungsheet check` tells why",
