@@ -97,7 +97,9 @@ fn told(changes: &Changes) -> String {
         let pages = changes.of(fate).map(|sheet| {
             let pages = if newer { sheet.after } else { sheet.before };
             match pages {
-                Some((first, last)) if first != last => format!("{} ({first} to {last})", sheet.title),
+                Some((first, last)) if first != last => {
+                    format!("{} ({first} to {last})", sheet.title)
+                }
                 Some((first, _)) => format!("{} ({first})", sheet.title),
                 None => sheet.title.clone(),
             }
@@ -106,7 +108,9 @@ fn told(changes: &Changes) -> String {
     };
     let away = [list(Fate::Changes, false), list(Fate::Goes, false)].concat();
     let print = [list(Fate::Changes, true), list(Fate::Comes, true)].concat();
-    for (title, sheets) in [("Throw away, by the old numbers", away), ("Print, by the new numbers", print)] {
+    for (title, sheets) in
+        [("Throw away, by the old numbers", away), ("Print, by the new numbers", print)]
+    {
         if !sheets.is_empty() {
             let _ = writeln!(text, "\n{title}\n  {}", sheets.join("\n  "));
         }

@@ -30,9 +30,9 @@ use crate::build::Build;
 use crate::derive::Work;
 use crate::source::{Finding, Ledger};
 use crate::tables::Tables;
-use steps::template::Templates;
 use crate::units::{Duration, Length};
 use cure::Made;
+use steps::template::Templates;
 
 /// What was worked out.
 #[derive(Debug, Clone)]

@@ -85,7 +85,13 @@ fn across(
 }
 
 /// A strip whose rows that read alike are one.
-fn strip(title: &str, aside: &str, what: &'static str, mm: &[f64], rows: Vec<(String, Vec<String>)>) -> Strip {
+fn strip(
+    title: &str,
+    aside: &str,
+    what: &'static str,
+    mm: &[f64],
+    rows: Vec<(String, Vec<String>)>,
+) -> Strip {
     let mut joined: Vec<(Vec<String>, Vec<String>)> = Vec::new();
     for (name, cells) in rows {
         match joined.iter_mut().find(|(_, known)| *known == cells) {
@@ -157,7 +163,8 @@ fn gap(build: &Build, work: &Work) -> Option<Strip> {
     };
     let tell = |work: &Work| {
         let heights = work.mounts.iter().filter_map(|mount| match &mount.kind {
-            MountShape::BondedFoot { bolt_height, .. } | MountShape::BoltedFoot { bolt_height, .. } => {
+            MountShape::BondedFoot { bolt_height, .. }
+            | MountShape::BoltedFoot { bolt_height, .. } => {
                 Some((mount.mark.clone(), *bolt_height))
             }
             MountShape::Hinge { .. } | MountShape::RailClamp { .. } => None,
@@ -241,7 +248,10 @@ fn cable(build: &Build, tables: &Tables) -> Option<Strip> {
         title: "Route longer or shorter: conductor".into(),
         aside: "measured route by planned route, all runs alike; copper, mm²".into(),
         what: "run",
-        heads: OF_CABLE.iter().map(|share| format!("× {}", display::number_short(*share, 2))).collect(),
+        heads: OF_CABLE
+            .iter()
+            .map(|share| format!("× {}", display::number_short(*share, 2)))
+            .collect(),
         rows,
     })
 }

@@ -6,8 +6,8 @@
 
 mod battery;
 mod bond;
-pub mod compare;
 mod cables;
+pub mod compare;
 mod cover;
 mod cut;
 pub mod handover;

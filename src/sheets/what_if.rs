@@ -21,13 +21,16 @@ pub(super) fn what_if(basis: &Basis) -> Vec<Sheet> {
         blocks.push(Block::Heading(Heading::new(strip.title.as_str()).aside(strip.aside.as_str())));
         let mut columns = vec![TableColumn::left(strip.what)];
         columns.extend(strip.heads.iter().map(|head| TableColumn::number(head.as_str())));
-        let rows = strip.rows.iter().map(|(name, cells)| {
-            let mut row = vec![Cell::Head(name.as_str().into())];
-            row.extend(cells.iter().map(|cell| {
-                if cell.is_empty() { Cell::Dash } else { cell.as_str().into() }
-            }));
-            Row::new(row)
-        });
+        let rows =
+            strip.rows.iter().map(|(name, cells)| {
+                let mut row = vec![Cell::Head(name.as_str().into())];
+                row.extend(
+                    cells.iter().map(|cell| {
+                        if cell.is_empty() { Cell::Dash } else { cell.as_str().into() }
+                    }),
+                );
+                Row::new(row)
+            });
         blocks.push(Block::Table(Table { columns, rows: rows.collect(), ..Table::default() }));
     }
     blocks.push(Block::Heading(

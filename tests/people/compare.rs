@@ -106,7 +106,9 @@ fn what_is_printed_anew_is_marked_and_carries_the_new_fingerprint() {
                 .pages
                 .iter()
                 .map(words)
-                .find(|words| words.contains("Δ") && words.contains("340") && !words.contains("was"))
+                .find(|words| {
+                    words.contains("Δ") && words.contains("340") && !words.contains("was")
+                })
                 .expect("the longer battery is marked somewhere");
             assert!(page.contains(&changes.prints.1));
             let all: String = document.pages.iter().map(words).collect();

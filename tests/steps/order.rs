@@ -33,10 +33,9 @@ fn a_wrong_order_is_seen() {
         assert!(!faults(&steps, &made.work).is_empty(), "{early} after {late}");
     }
     // Each of these alone: a tool does not come to its place any more.
-    for (early, late, words) in [
-        ("feet", "bond", "from under a bond"),
-        ("entry", "bolt", "lies under or beside the frame"),
-    ] {
+    for (early, late, words) in
+        [("feet", "bond", "from under a bond"), ("entry", "bolt", "lies under or beside the frame")]
+    {
         let mut steps = made.steps.steps.clone();
         let step = steps.remove(at(early));
         let place = steps.iter().position(|step| step.key == late).expect("is there");

@@ -87,7 +87,8 @@ fn drilling_of_the_readers_own_has_its_look_behind() {
     let at = |wanted: &dyn Fn(&Line) -> bool| own.lines.iter().position(|line| wanted(line));
     let hold = at(&|line| matches!(line, Line::Hold(_))).expect("a hold point");
     let caution = at(&|line| *line == Line::Caution("hidden-lines".to_owned())).expect("a warning");
-    let first = at(&|line| matches!(line, Line::Action(action) if action.text.starts_with("Drill")));
+    let first =
+        at(&|line| matches!(line, Line::Action(action) if action.text.starts_with("Drill")));
     assert!(hold < caution && Some(caution + 1) == first);
     assert_eq!(own.lines.iter().filter(|line| matches!(line, Line::Hold(_))).count(), 1);
     let made = make("shelf", &format!("{}{}", example("galley-shelf.toml"), step(drill)));

@@ -155,12 +155,14 @@ impl Play<'_> {
         }
         for fastening in &self.work.fastenings {
             let pieces = fastening.places.iter().flatten();
-            let kinds = pieces.filter_map(|at| self.work.piece(&at.piece)).map(|(part, _)| part.kind);
+            let kinds =
+                pieces.filter_map(|at| self.work.piece(&at.piece)).map(|(part, _)| part.kind);
             let plated = kinds.into_iter().any(|kind| kind == PartKind::FootPlate);
             // The countersunk screws of a foot are driven from the face that the bond covers.
             let covered = plated && self.done.contains(&Stage::Bond);
             if covered && assign::of_fastening(self.work, fastening) == stage {
-                self.faults.push(format!("step {} screws {} from under a bond", step.key, fastening.name));
+                self.faults
+                    .push(format!("step {} screws {} from under a bond", step.key, fastening.name));
             }
         }
     }

@@ -117,7 +117,9 @@ mod tests {
 
     #[test]
     fn tables_of_several_are_told_by_their_mark() {
-        let map = flat("[[mount]]\nmark = \"F\"\nangle-length = 160\n[[mount]]\nmark = \"G.x\"\nat = [1, 2]");
+        let map = flat(
+            "[[mount]]\nmark = \"F\"\nangle-length = 160\n[[mount]]\nmark = \"G.x\"\nat = [1, 2]",
+        );
         let paths: Vec<&str> = map.keys().map(String::as_str).collect();
         assert_eq!(
             paths,

@@ -203,7 +203,8 @@ fn number(text: &mut Text, pages: &BTreeMap<String, (usize, usize)>) {
             Words::Plain(_) => None,
             Words::PageOf(anchor) => pages.get(anchor).map(|(first, _)| first.to_string()),
             Words::PagesOf(anchors) => {
-                let first = anchors.iter().filter_map(|anchor| pages.get(anchor)).map(|p| p.0).min();
+                let first =
+                    anchors.iter().filter_map(|anchor| pages.get(anchor)).map(|p| p.0).min();
                 let last = anchors.iter().filter_map(|anchor| pages.get(anchor)).map(|p| p.1).max();
                 first.zip(last).map(|(first, last)| {
                     if first == last { first.to_string() } else { format!("{first} to {last}") }

@@ -101,7 +101,8 @@ impl Changes {
 
 /// What changed from the older to the newer.
 pub fn compare(old: &Side<'_>, new: &Side<'_>) -> Changes {
-    let mut groups = vec![Group { title: "In the build file", rows: keys::changes(old.basis, new.basis) }];
+    let mut groups =
+        vec![Group { title: "In the build file", rows: keys::changes(old.basis, new.basis) }];
     groups.extend(work::changes(old.basis, new.basis));
     groups.retain(|group| !group.rows.is_empty());
     Changes {

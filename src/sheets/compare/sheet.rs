@@ -12,12 +12,10 @@ const MOST_ROWS: usize = 40;
 /// Words of the sheet of changes.
 pub fn change_sheet(changes: &Changes) -> Sheet {
     let (old, new) = &changes.prints;
-    let mut blocks = vec![Block::Paragraph(
-        Text::bold(MARK).and(format!(
-            "marks what differs on the sheets printed anew. Sheets are told apart by the fingerprint \
+    let mut blocks = vec![Block::Paragraph(Text::bold(MARK).and(format!(
+        "marks what differs on the sheets printed anew. Sheets are told apart by the fingerprint \
              at their foot: {old} is the older packet, {new} the newer one.",
-        )),
-    )];
+    )))];
     blocks.extend(fates(changes));
     for group in &changes.groups {
         blocks.push(Block::Heading(Heading::new(group.title)));
@@ -104,7 +102,13 @@ fn table(rows: &[Change]) -> Table {
         rows: rows
             .iter()
             .take(MOST_ROWS)
-            .map(|row| Row::new(vec![Cell::Text(row.what.as_str().into()), cell(&row.before), cell(&row.after)]))
+            .map(|row| {
+                Row::new(vec![
+                    Cell::Text(row.what.as_str().into()),
+                    cell(&row.before),
+                    cell(&row.after),
+                ])
+            })
             .collect(),
         ..Table::default()
     }
@@ -137,6 +141,7 @@ pub fn since(packet: &mut Packet, old: &Side<'_>, new: &Side<'_>, changes: &Chan
             }
         }
     }
-    let place = packet.sheets.iter().position(|sheet| sheet.anchor == "cover").map_or(0, |at| at + 1);
+    let place =
+        packet.sheets.iter().position(|sheet| sheet.anchor == "cover").map_or(0, |at| at + 1);
     packet.sheets.insert(place, change_sheet(changes));
 }

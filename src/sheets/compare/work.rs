@@ -17,7 +17,10 @@ const SHOWN: f64 = 0.0005;
 type Told = BTreeMap<String, String>;
 
 pub(super) fn changes(old: &Basis, new: &Basis) -> Vec<Group> {
-    let both = |title, tell: &dyn Fn(&Basis) -> Told| Group { title, rows: differ(&tell(old), &tell(new)) };
+    let both = |title, tell: &dyn Fn(&Basis) -> Told| Group {
+        title,
+        rows: differ(&tell(old), &tell(new)),
+    };
     let mut groups = vec![
         both("Headlines", &headline),
         by_mark(both("Parts", &parts)),
@@ -82,12 +85,7 @@ fn holes(basis: &Basis) -> Told {
             let face = part.faces.get(hole.face).map_or("", |face| face.name.as_str());
             (
                 format!("{} in {} {piece}, {face}", hole.id, part.name),
-                format!(
-                    "X {}, Y {}, ⌀ {}",
-                    told(hole.at.x),
-                    told(hole.at.y),
-                    told(hole.diameter)
-                ),
+                format!("X {}, Y {}, ⌀ {}", told(hole.at.x), told(hole.at.y), told(hole.diameter)),
             )
         })
         .collect()
@@ -100,7 +98,8 @@ fn shopping(basis: &Basis) -> Told {
 
 fn steps(basis: &Basis) -> Told {
     let told = |step: &Step| {
-        let people = if step.people == 1 { "1 person".into() } else { format!("{} people", step.people) };
+        let people =
+            if step.people == 1 { "1 person".into() } else { format!("{} people", step.people) };
         format!(
             "step {}, {}, {people}, {} actions",
             step.number,
@@ -130,9 +129,8 @@ fn figures(old: &Basis, new: &Basis) -> Vec<Change> {
         .filter_map(|figure| {
             let was = before.get(&figure.id)?;
             let scale = was.value.abs().max(figure.value.abs());
-            let told = |value: f64, unit: &str| {
-                display::with_unit(&display::number_short(value, 2), unit)
-            };
+            let told =
+                |value: f64, unit: &str| display::with_unit(&display::number_short(value, 2), unit);
             let change = Change {
                 what: figure.label.clone(),
                 before: told(was.value, was.unit),

@@ -43,7 +43,8 @@ impl Templates {
 
 /// A step of ours keeps its hold points and warnings, whatever way it is written.
 fn kept(name: &str, ours: &Template, own: &Template, faults: &mut Vec<String>) {
-    let holds = |template: &Template| template.line.iter().filter(|line| line.hold.is_some()).count();
+    let holds =
+        |template: &Template| template.line.iter().filter(|line| line.hold.is_some()).count();
     if holds(own) < holds(ours) {
         faults.push(format!(
             "{name}: the step `{}` has {} of the {} hold points of ours; each stays",
@@ -70,7 +71,10 @@ fn sound(name: &str, key: &str, all: &Templates, faults: &mut Vec<String>) {
     }
     let same = all.steps.iter().find(|other| other.key != key && other.order == template.order);
     if let Some(other) = same {
-        fault(format!("`order = {}` is that of `{}`; take a number between", template.order, other.key));
+        fault(format!(
+            "`order = {}` is that of `{}`; take a number between",
+            template.order, other.key
+        ));
     }
     for after in &template.after {
         match all.step(&after.key) {
@@ -146,7 +150,9 @@ done = { words = "no bare spot" }
 
     #[test]
     fn a_step_of_ours_keeps_its_hold_points_and_warnings() {
-        let told = faults(&PAINT.replace("\"paint\"\n", "\"entry\"\n").replace("order = 45", "order = 120"));
+        let told = faults(
+            &PAINT.replace("\"paint\"\n", "\"entry\"\n").replace("order = 45", "order = 120"),
+        );
         assert!(told.contains("hold points") && told.contains("hidden-lines"), "{told}");
     }
 
