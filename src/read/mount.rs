@@ -254,6 +254,7 @@ fn latch(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Latch> {
     if kind.as_ref().is_some_and(|kind| kind.value == LatchKind::DrawLatch) {
         let usual = holes.clone();
         let mut size = |key: &'static str, usual: Stated<Length>| {
+            table.usual(r, key, usual.ground().unwrap_or(""), || usual.value.to_string());
             table.may(r, key, strip_width()).unwrap_or(usual)
         };
         holes = LatchHoles {

@@ -154,6 +154,14 @@ pub fn known(tables: &Tables) -> Known {
                 .to_owned(),
         )
     }));
+    gather(file("mount", &|_, key| {
+        let latch = "{ kind = \"draw-latch\" }";
+        Some(if key.name == "latch" { latch } else { key.example }.to_owned())
+    }));
+    gather(file("restraint", &|_, key| {
+        let bolt = "{ thread = \"M6\", spreader = { length = 60, width = 60, thickness = 3 } }";
+        Some(if key.name == "bolt" { bolt } else { key.example }.to_owned())
+    }));
     for (path, ways) in DEPENDENT {
         for (by, value) in *ways {
             let others = |name: &str| {
