@@ -72,6 +72,7 @@ fn by_hand(made: &Worked, entry: &BondUse, beside: f64) -> [f64; 3] {
     [peel * 1e3, slide * 1e3, (peel + slide) * 1e3 / 85.0]
 }
 
+/// N / A and V / A over all strips of a rigid plate, the share of each by hand (statics).
 #[test]
 fn a_central_load_spreads_evenly() {
     let mut made = level();

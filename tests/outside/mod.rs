@@ -11,6 +11,7 @@ mod electrics_library;
 mod geometry;
 mod holding;
 mod joints;
+mod listing;
 mod metalwork;
 mod props;
 mod reference;

@@ -91,6 +91,7 @@ fn rounded_factors_of_sp_811() {
     }
 }
 
+/// Factors that scipy.constants gives, stored in units.csv (generate.py tells the versions).
 #[test]
 fn factors_of_a_reference_library() {
     let kinds = [

@@ -72,6 +72,7 @@ fn ampacities_are_those_of_33_cfr() {
     assert_eq!(best.amps("awg-40"), None);
 }
 
+/// Every published ampacity table rises with the area and stands above its air (Joule heating).
 #[test]
 fn more_copper_never_carries_less() {
     for column in &tables().ampacities {
