@@ -43,19 +43,22 @@ fn comment(line: &str) -> Option<&str> {
     ["//! ", "/// ", "// "].iter().find_map(|mark| line.strip_prefix(mark))
 }
 
-/// Calls that compare: those of the library, and those of a file's own functions that use them.
-fn comparing(lines: &[&str]) -> Vec<String> {
+/// Calls that compare: those of every test, and functions beside the checks that use them.
+fn comparing(texts: &[(String, String)]) -> Vec<String> {
     let mut calls = vec!["near(".to_owned(), "assert!(".to_owned(), "assert_eq!(".to_owned()];
-    for (at, line) in lines.iter().enumerate() {
-        let Some((name, rest)) = line.strip_prefix("fn ").and_then(|rest| rest.split_once('('))
-        else {
-            continue;
-        };
-        let mut body = lines[at..].iter().take_while(|line| **line != "}");
-        if !rest.starts_with(')')
-            && body.any(|line| line.contains("near(") || line.contains("assert"))
-        {
-            calls.push(format!("{name}("));
+    for (_, text) in texts {
+        let lines: Vec<&str> = text.lines().collect();
+        for (at, line) in lines.iter().enumerate() {
+            let Some((name, rest)) = line.strip_prefix("fn ").and_then(|rest| rest.split_once('('))
+            else {
+                continue;
+            };
+            let mut body = lines[at..].iter().take_while(|line| **line != "}");
+            if !rest.starts_with(')')
+                && body.any(|line| calls[..3].iter().any(|call| line.contains(call.as_str())))
+            {
+                calls.push(format!("{name}("));
+            }
         }
     }
     calls
@@ -63,7 +66,7 @@ fn comparing(lines: &[&str]) -> Vec<String> {
 
 /// The test functions of a file. What stands in comments above them, inside them, or above a constant that they
 /// name is what they tell.
-fn checks(topic: &str, text: &str) -> Vec<Check> {
+fn checks(topic: &str, text: &str, calls: &[String]) -> Vec<Check> {
     let lines: Vec<&str> = text.lines().collect();
     let above = |at: usize| {
         let mut first = at;
@@ -80,7 +83,6 @@ fn checks(topic: &str, text: &str) -> Vec<Check> {
             constants.push((name, above(at)));
         }
     }
-    let calls = comparing(&lines);
     let mut found = Vec::new();
     for (at, line) in lines.iter().enumerate() {
         let Some(name) = line.strip_prefix("fn ").and_then(|rest| rest.strip_suffix("() {")) else {
@@ -119,16 +121,17 @@ fn checks(topic: &str, text: &str) -> Vec<Check> {
 
 fn all() -> Vec<Check> {
     let home = home();
-    let mut found = Vec::new();
-    for path in files(&home, "rs") {
-        if path.ends_with("listing.rs") {
-            continue;
-        }
-        let place = path.strip_prefix(&home).expect("it lies in the folder").with_extension("");
-        let topic = place.to_string_lossy().replace('\\', "/");
-        found.extend(checks(&topic, &std::fs::read_to_string(&path).expect("source is text")));
-    }
-    found
+    let texts: Vec<(String, String)> = files(&home, "rs")
+        .into_iter()
+        .filter(|path| !path.ends_with("listing.rs"))
+        .map(|path| {
+            let place = path.strip_prefix(&home).expect("it lies in the folder").with_extension("");
+            let text = std::fs::read_to_string(&path).expect("source is text");
+            (place.to_string_lossy().replace('\\', "/"), text)
+        })
+        .collect();
+    let calls = comparing(&texts);
+    texts.iter().flat_map(|(topic, text)| checks(topic, text, &calls)).collect()
 }
 
 /// Standards, laws and handbooks that a text names by letters and a number: `EN 1993-1-8`, `33 CFR 183.455`.
