@@ -5,6 +5,7 @@
 #   .ci/outside.sh --packets        prints the examples on both papers, holds them against the page rules,
 #                                   measures templates, breaks packets on purpose, prints hostile builds
 #   .ci/outside.sh --schema         holds the JSON Schema of build files against a validator
+#   .ci/outside.sh --dependencies   holds the dependencies against rules of licence, origin, reason and use
 #   .ci/outside.sh                  writes the test suite's samples and checks those, proves that broken
 #                                   files are seen, and measures full-size bars
 #
@@ -34,7 +35,7 @@ fi
 
 python="$work/venv/bin/python"
 needed="$here/../tests/outside/page_rules/requirements.txt"
-if ! cmp -s "$needed" "$work/installed.txt" || ! "$python" -c 'import pikepdf, outloud, fontTools, pypdfium2, PIL' 2>/dev/null; then
+if ! cmp -s "$needed" "$work/installed.txt" || ! "$python" -c 'import pikepdf, outloud, fontTools, pypdfium2, PIL, license_expression, semantic_version' 2>/dev/null; then
     python3 -m venv "$work/venv"
     "$python" -m pip install -q 'outloud==0.2.1' -r "$needed"
     cp "$needed" "$work/installed.txt"
@@ -42,6 +43,9 @@ fi
 export PATH="$work/venv/bin:$PATH"
 
 rules="$here/../tests/outside/page_rules"
+if [ "${1:-}" = --dependencies ]; then
+    exec "$python" "$here/dependencies.py"
+fi
 if [ "${1:-}" = --packets ]; then
     root="$here/.."
     (cd "$root" && cargo build --quiet)
