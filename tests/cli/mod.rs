@@ -3,6 +3,7 @@
 mod checks;
 mod files;
 mod keys;
+mod files;
 mod new;
 mod own;
 
