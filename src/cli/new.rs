@@ -41,8 +41,9 @@ const QUESTIONS: &[Question] = &[
 /// Asks, writes, and tells how to go on.
 pub fn new(options: &New) -> Result<(), Ended> {
     if options.list {
-        let list: String =
+        let lines: Vec<String> =
             STARTS.iter().map(|start| format!("{:10} {}\n", start.name, start.says)).collect();
+        let list = lines.concat();
         output::write(None, list.as_bytes())?;
         return Ok(());
     }
@@ -154,7 +155,8 @@ impl Asker {
         }
         let mut question = String::from("Which of these is nearest to your job?");
         for (index, start) in STARTS.iter().enumerate() {
-            question += &format!("\n  {} {:10} {}", index + 1, start.name, start.says);
+            let line = format!("\n  {} {:10} {}", index + 1, start.name, start.says);
+            question.push_str(&line);
         }
         loop {
             let Some(line) = self.line(&question, STARTS[0].name) else { return Ok(&STARTS[0]) };

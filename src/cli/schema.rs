@@ -169,7 +169,7 @@ fn pattern(kind: Kind) -> String {
     const PARTS: &str = "½¼¾⅓⅔⅛⅜⅝⅞";
     let number = format!("[0-9.{PARTS}][0-9./⁄\\s{PARTS}]*([eE][-+]?[0-9]+)?");
     let mut units: Vec<String> =
-        kind.units().flat_map(|unit| unit.written()).map(escaped).collect();
+        kind.units().flat_map(crate::units::Unit::written).map(escaped).collect();
     // Longer ones first, so that "m" does not take "mm" apart.
     units.sort_by_key(|unit| std::cmp::Reverse(unit.len()));
     format!("^\\s*[-+−]?\\s*({number}\\s*({})\\s*)+$", units.join("|"))

@@ -37,9 +37,9 @@ pub(super) fn restraint(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Res
         table.need(r, "straps", whole(0, 20))
     };
     let capacity = measure(Force::n(1.0), Force::kn(100.0)).positive();
-    let strap_capacity = if cradle && !table.has("strap-capacity") {
-        table.may(r, "strap-capacity", capacity);
-        Some(Stated::default_of(Force::ZERO, NONE).near(span))
+    let strap_capacity = if cradle {
+        let stated = table.may(r, "strap-capacity", capacity);
+        Some(stated.unwrap_or_else(|| Stated::default_of(Force::ZERO, NONE).near(span)))
     } else {
         table.need(r, "strap-capacity", capacity)
     };

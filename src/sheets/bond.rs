@@ -2,6 +2,7 @@
 
 mod waits;
 
+use std::fmt::Write as _;
 pub(super) use waits::{bead_word, day_table};
 use waits::{named_wait_blocks, wait_blocks};
 
@@ -389,7 +390,8 @@ fn prepare(basis: &Basis, bond: &Bond) -> Vec<crate::page::text::Text> {
         if let (Some(low), Some(high), Some(keeps)) =
             (facts.words("primer.low"), facts.words("primer.high"), facts.words("primer.within"))
         {
-            line += &format!(
+            let _ = write!(
+                line,
                 "; dry for {}\u{a0}min to {}\u{a0}min, joined within {keeps}",
                 low.trim(),
                 high.trim()

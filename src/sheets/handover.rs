@@ -14,6 +14,7 @@ use crate::page::block::{
 use crate::page::text::Text;
 use crate::page::{Packet, Sheet};
 use crate::units::{Duration, Length, Unit, display};
+use std::fmt::Write as _;
 
 /// Greatest height of the drawing that shows where the step is, mm.
 const WHERE: f64 = 62.0;
@@ -276,9 +277,9 @@ fn start_table(basis: &Basis, step: &Step) -> Table {
         let mut words = format!("{}: done", start.title);
         let mut plan = Cell::Dash;
         if let Some((_, wait)) = &start.wait {
-            words.push_str(&format!("; {}, {} after", start.cures, display::duration(*wait)));
+            let _ = write!(words, "; {}, {} after", start.cures, display::duration(*wait));
         } else if !start.cures.is_empty() {
-            words.push_str(&format!("; {}", start.cures));
+            let _ = write!(words, "; {}", start.cures);
         }
         if let Some(clock) = &start.clock {
             plan = clock.as_str().into();

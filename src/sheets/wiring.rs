@@ -8,7 +8,7 @@ use crate::compute::electrics::{Electrics, PanelString, Run};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
-use crate::units::{Current, Voltage, display};
+use crate::units::{Area, Current, Voltage, display};
 
 /// The sheet; none where nothing is connected.
 pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
@@ -101,7 +101,7 @@ fn decimals(values: impl Iterator<Item = f64>) -> usize {
 fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
     let areas = electrics.runs.iter().filter_map(|run| run.conductor.as_ref()).map(|c| c.area);
     let areas = areas.chain(electrics.earth.as_ref().map(|bond| bond.area));
-    let fine = decimals(areas.map(|area| area.to_mm2()));
+    let fine = decimals(areas.map(Area::to_mm2));
     let mut rows = Vec::new();
     for (index, circuit) in basis.build.circuits.iter().enumerate() {
         let mark = format!("W{}", index + 1);
@@ -277,7 +277,7 @@ fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
     let fitted = electrics.runs.iter().flat_map(|run| [&run.fuse, &run.load_fuse]).flatten();
     let ratings = fitted.map(|fuse| fuse.rating);
     let ratings = ratings.chain(electrics.string_fuse.as_ref().map(|fuse| fuse.rating));
-    let fine = decimals(ratings.map(|rating| rating.to_a()));
+    let fine = decimals(ratings.map(Current::to_a));
     let amps = |rating: Current| Cell::from(number(rating.to_a(), fine));
     for run in &electrics.runs {
         for fuse in [&run.fuse, &run.load_fuse].into_iter().flatten() {

@@ -3,9 +3,9 @@
 mod checks;
 mod files;
 mod keys;
-mod files;
 mod new;
 mod own;
+mod surroundings;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

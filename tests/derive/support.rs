@@ -24,6 +24,7 @@ pub fn mm(value: f64) -> Stated<Length> {
 
 /// What differs between the builds that are tried.
 #[derive(Debug, Clone)]
+#[expect(clippy::struct_excessive_bools, reason = "each is tried both ways")]
 pub struct Van {
     pub panel: (f64, f64),
     pub rows: u32,

@@ -239,7 +239,7 @@ fn figures(sources: &BTreeSet<String>) -> String {
     let mut told: BTreeMap<(String, &'static str), (usize, String)> = BTreeMap::new();
     for path in files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("examples"), "toml") {
         let work = worked(&std::fs::read_to_string(path).expect("an example is text"));
-        for figure in work.results.ledger.iter() {
+        for figure in &work.results.ledger {
             let entry = told
                 .entry((figure.source.clone(), figure.seen.name()))
                 .or_insert_with(|| (0, figure.id.clone()));

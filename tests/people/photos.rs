@@ -113,7 +113,8 @@ fn all_three_kinds_of_file_are_read() {
 /// white stripe in row 0 and red at column 0.
 #[test]
 fn they_are_turned_as_their_tag_says() {
-    let expected: [(u8, bool, [(f64, f64, [u8; 3]); 3]); 8] = [
+    type Seen = (f64, f64, [u8; 3]);
+    let expected: [(u8, bool, [Seen; 3]); 8] = [
         // (tag, sides changed, where white, red and blue are seen)
         (1, false, [(0.5, 0.1, WHITE), (0.2, 0.8, RED), (0.8, 0.8, BLUE)]),
         (2, false, [(0.5, 0.1, WHITE), (0.8, 0.8, RED), (0.2, 0.8, BLUE)]),

@@ -13,7 +13,7 @@ type Waits<'a> = &'a dyn Fn(usize, i64) -> i64;
 /// The least finish by trying all starts, task after task, cutting only what breaks a rule or
 /// cannot be better.
 fn least_finish(problem: &Problem, wait: Waits<'_>, longer: i64) -> Option<i64> {
-    let last = horizon(problem) + longer * problem.lags.len() as i64;
+    let last = horizon(problem) + longer * problem.lags.len().cast_signed() as i64;
     let mut best = last + 1;
     all_plans(problem, wait, last, &mut |_, finish| {
         best = finish;
@@ -146,11 +146,11 @@ fn plans_of_small_problems_are_the_best_there_are() {
 fn waiting_problem(seed: u64, most: i64) -> Problem {
     let mut problem = small_problem(seed, most);
     if problem.tasks.len() > 2 && !problem.lags.iter().any(|lag| (lag.from, lag.to) == (0, 1)) {
-        let minutes = -problem.tasks[0].minutes.min(1 + (seed % 2) as i64);
+        let minutes = -problem.tasks[0].minutes.min(1 + (seed % 2).cast_signed());
         problem.lags.push(Lag { from: 0, to: 1, minutes });
     }
     let to = problem.tasks.len() - 1;
-    problem.lags.push(Lag { from: 0, to, minutes: 1 + (seed % 4) as i64 });
+    problem.lags.push(Lag { from: 0, to, minutes: 1 + (seed % 4).cast_signed() });
     problem
 }
 
@@ -184,7 +184,7 @@ fn waits_by_the_hour_are_kept_and_the_finish_is_the_least() {
     let mut longer = 0;
     for seed in 0..120 {
         let problem = waiting_problem(seed, 5);
-        let turn = 2 + (seed % 5) as i64;
+        let turn = 2 + (seed % 5).cast_signed();
         let wait = |lag: usize, end: i64| {
             let least = problem.lags[lag].minutes;
             least + (turn - (end + least).rem_euclid(turn)).rem_euclid(turn)
@@ -251,7 +251,7 @@ fn days_and_idle(problem: &Problem, starts: &[i64]) -> (Vec<usize>, i64) {
         let last = here.iter().map(|h| h.1).max().expect("there is one");
         days.push(index);
         let busy = |t: &i64| here.iter().any(|h| h.0 <= *t && *t < h.1);
-        idle += (first..last).filter(|t| !busy(t)).count() as i64;
+        idle += (first..last).filter(|t| !busy(t)).count().cast_signed() as i64;
     }
     (days, idle)
 }

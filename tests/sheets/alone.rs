@@ -13,7 +13,7 @@ const TENDER: &str = include_str!("../../examples/canal-tender.toml");
 const SHELF: &str = include_str!("../../examples/galley-shelf.toml");
 
 fn tabs(sheets: &[Sheet]) -> BTreeSet<String> {
-    sheets.iter().filter_map(|sheet| Some(sheet.tab.as_ref()?.word.to_string())).collect()
+    sheets.iter().filter_map(|sheet| Some(sheet.tab.as_ref()?.word.clone())).collect()
 }
 
 /// Electrics without roof, frame or panels: their sheets, and none of what they have not.
@@ -124,11 +124,12 @@ fn every_cable_is_cut_ended_joined_and_labelled() {
                     assert!(cables.ends.iter().filter(own).count() >= 2, "{name}");
                 }
             }
-            let labels = sheets
+            let labels: Vec<String> = sheets
                 .iter()
                 .filter(|sheet| sheet.anchor.starts_with("template-labels"))
                 .map(|sheet| format!("{sheet:?}"))
-                .collect::<String>();
+                .collect();
+            let labels = labels.concat();
             for run in runs {
                 for sign in ["+", "\u{2212}"] {
                     // Two ends, each told on two sides of its flag.

@@ -84,7 +84,7 @@ fn drilling_of_the_readers_own_has_its_look_behind() {
     let drill = "\"Place the fan.\", \"Drill the roof at the fan.\", \"Drill the other side.\"";
     let made = make("fan", &format!("{}{}", example("field-van.toml"), step(drill)));
     let own = made.steps.steps.iter().find(|step| step.title == "Fit the fan").expect("is there");
-    let at = |wanted: &dyn Fn(&Line) -> bool| own.lines.iter().position(|line| wanted(line));
+    let at = |wanted: &dyn Fn(&Line) -> bool| own.lines.iter().position(wanted);
     let hold = at(&|line| matches!(line, Line::Hold(_))).expect("a hold point");
     let caution = at(&|line| *line == Line::Caution("hidden-lines".to_owned())).expect("a warning");
     let first =

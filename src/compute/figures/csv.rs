@@ -181,7 +181,7 @@ fn holes(work: &Work) -> Vec<Vec<String>> {
             hole.id.clone(),
             part.name.clone(),
             pieces.join(" "),
-            part.faces[hole.face].name.to_owned(),
+            part.faces[hole.face].name.clone(),
             mm(hole.at.x),
             mm(hole.at.y),
             mm(hole.diameter),

@@ -22,7 +22,7 @@ impl Curve {
         }
     }
 
-    /// χ: what is left of the yield load at a slenderness √(A f / N_cr).
+    /// χ: what is left of the yield load at a slenderness `√(A f / N_cr)`.
     pub fn left(self, slenderness: f64) -> f64 {
         let phi = 0.5
             * (1.0 + self.imperfection * (slenderness - self.plateau) + slenderness * slenderness);

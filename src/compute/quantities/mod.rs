@@ -84,6 +84,7 @@ pub fn laid(build: &Build, work: &Work) -> Vec<Amount> {
 }
 
 /// Adds everything up.
+#[expect(clippy::too_many_arguments, reason = "each is a chapter of its own")]
 pub fn quantities(
     build: &Build,
     work: &Work,

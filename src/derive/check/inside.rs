@@ -64,10 +64,10 @@ fn body(work: &Work, part: &Part, hole: &Hole) -> Option<(Segment3, Length)> {
         (HoleKind::Rivet, Some(Screw::BlindRivet { rivet, .. })) => {
             (face.wall + rivet.diameter * 1.5, rivet.diameter * 0.75)
         }
-        // From wall to wall.
-        (_, Some(Screw::Pin { .. })) => (depth_of_tube, hole.diameter / 2.0),
-        // Driver and screw.
-        (HoleKind::Access, _) => (depth_of_tube, hole.diameter / 2.0),
+        // From wall to wall: a pin; driver and screw.
+        (_, Some(Screw::Pin { .. })) | (HoleKind::Access, _) => {
+            (depth_of_tube, hole.diameter / 2.0)
+        }
         _ => return None,
     };
     // A stretch has round ends when a radius is laid about it; these bodies end flat.

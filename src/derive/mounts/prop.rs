@@ -252,7 +252,7 @@ impl Site<'_> {
         let stack = vec![
             ("prop".to_owned(), thick),
             ("prop packer".to_owned(), stance.stand_off),
-            ("tube".to_owned(), self.through(tube_section)),
+            ("tube".to_owned(), tube_section.width()),
         ];
         let mut places = Vec::new();
         let mut tube_hole = None;
@@ -307,11 +307,6 @@ impl Site<'_> {
         };
         let leg_hole = stance.leg_hole;
         Some(DraftProp { place, foot_hole, leg_hole, tube_hole: tube_hole?, row })
-    }
-
-    /// Thickness of the tube from face to face.
-    fn through(&self, tube: &Section) -> Length {
-        tube.width()
     }
 
     /// A place beside the tube: inboard of the pins, up from them and out from its face.

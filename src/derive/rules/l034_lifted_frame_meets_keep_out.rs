@@ -34,10 +34,8 @@ pub struct Meets<'a> {
 /// The lifted frame comes too near.
 pub fn finding(meets: &Meets<'_>, line: &HingeLine, mount: &Mount) -> Finding {
     let Meets { keep_out, lid, angle, room, needed } = *meets;
-    let name = match lid {
-        true => format!("lid of the {}", *keep_out.name),
-        false => keep_out.name.value.clone(),
-    };
+    let name =
+        if lid { format!("lid of the {}", *keep_out.name) } else { keep_out.name.value.clone() };
     let words = if room <= Length::ZERO {
         format!("lifted to {angle:.0} the frame meets the {name}")
     } else {

@@ -189,5 +189,5 @@ pub(in crate::sheets) fn day_table(table: &DayTable, of: &str) -> Table {
             Row::new(cells)
         })
         .collect();
-    Table { columns, rows, over }
+    Table { columns, over, rows }
 }

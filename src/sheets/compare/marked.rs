@@ -190,7 +190,9 @@ pub(super) fn number_pages(blocks: &mut [Block], pages: &BTreeMap<String, (usize
             Block::Figure(figure) => texts.push(&mut figure.caption),
             _ => {}
         }
-        texts.into_iter().for_each(|text| number(text, pages));
+        for text in texts {
+            number(text, pages);
+        }
         for blocks in inside_mut(block) {
             number_pages(blocks, pages);
         }

@@ -3,6 +3,7 @@
 use crate::build::{Battery, HoldBy, Restraint};
 use crate::page::scene::{Fill, Line, Place, Scene, Side, Style};
 use crate::sheets::words::bare;
+use crate::units::Length;
 
 /// How thick and how long a block is drawn, mm: the build file states its height alone.
 const BLOCK: (f64, f64) = (40.0, 120.0);
@@ -72,7 +73,7 @@ pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
 fn hole(held: &Restraint) -> f64 {
     let bolt = held.bolt.as_ref().map(|bolt| bolt.thread.diameter);
     let screw = held.screw.as_ref().map(|screw| *screw.diameter);
-    bolt.or(screw).map_or(5.0, |diameter| diameter.to_mm())
+    bolt.or(screw).map_or(5.0, Length::to_mm)
 }
 
 /// From the battery's side to where a strap meets the floor: clear of the blocks.

@@ -374,10 +374,8 @@ fn mounts_of(
                 } else {
                     (inside(at.0, low.x, high.x), at.1)
                 };
-                let name_is = match once {
-                    true => marks_at(basis, edge, from).join(" "),
-                    false => mount.mark.clone(),
-                };
+                let name_is =
+                    if once { marks_at(basis, edge, from).join(" ") } else { mount.mark.clone() };
                 scene.name(name, name_is);
                 places.push((at, number(from)));
             } else {

@@ -183,7 +183,7 @@ pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
             }
         }
         if *restraint.blocks > 0 {
-            scene.leader((long * 0.3, -thick / 2.0), "block");
+            scene.leader((long * 0.3, -thick), "block");
         }
     }
     scene.dimension(Side::Below, (0.0, 0.0), (long, 0.0), number(*battery.length));

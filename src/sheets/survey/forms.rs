@@ -323,6 +323,7 @@ pub const FORMS: &[Form] = &[
 /// Keys that no form asks for, with the reason; `*` is all others of a table.
 pub const NOT_MEASURED: &[(&str, &str, &str)] = &[
     ("", "format", "the same in every build file"),
+    ("", "materials", "a folder of the reader's own tables: named at the desk"),
     ("job", "*", "title block and paper: decided at the desk"),
     ("job.marking", "*", "how the builder marks: decided at the desk"),
     ("weather", "*", "read from a forecast, or the usual value holds"),
@@ -331,6 +332,7 @@ pub const NOT_MEASURED: &[(&str, &str, &str)] = &[
     ("loads.uplift", "*", "from a report"),
     ("loads.storm-pressure", "*", "from a map or a station"),
     ("crew", "*", "decided at the desk"),
+    ("vehicle.roof-limit", "people", "decided at the desk"),
     ("panel", "frame", "decided with the frame"),
     ("frame", "*", "designed from panels and roof"),
     ("frame.corner", "*", "designed"),

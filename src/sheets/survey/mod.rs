@@ -68,7 +68,11 @@ pub fn survey(only: &[String], units: LengthUnit, paper: Paper) -> Result<Packet
 /// Everything that the forms ask for in one text: forms of two editions differ in their fingerprint.
 fn told() -> String {
     let keys = |path: &str, names: &[&str]| -> String {
-        names.iter().map(|name| format!("{path}.{name}: {}\n", about(path, name).says)).collect()
+        let lines: Vec<String> = names
+            .iter()
+            .map(|name| format!("{path}.{name}: {}\n", about(path, name).says))
+            .collect();
+        lines.concat()
     };
     FORMS
         .iter()

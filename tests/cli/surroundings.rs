@@ -1,0 +1,146 @@
+//! Whatever happens to the program or its surroundings, a file is the old one or the new one, and the bytes are the same.
+
+use super::{Bench, example};
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::time::Duration;
+
+const SMALL: &str = "galley-shelf.toml";
+
+fn bench() -> Bench {
+    let bench = Bench::new();
+    bench.file("build.toml", example(SMALL));
+    bench
+}
+
+/// Whether a file is one of two.
+#[track_caller]
+fn is_one_of(path: &Path, ways: [&[u8]; 2]) {
+    let bytes = std::fs::read(path).expect("it is there");
+    assert!(ways.contains(&bytes.as_slice()), "{} bytes: neither old nor new", bytes.len());
+}
+
+#[test]
+fn ended_at_any_moment_it_leaves_the_old_packet_or_the_new_one() {
+    let bench = bench();
+    let started = std::time::Instant::now();
+    bench.run(&["print", "build.toml", "-o", "new.pdf"]).code(0);
+    let whole = started.elapsed();
+    let new = std::fs::read(bench.path("new.pdf")).expect("printed");
+    let old = bench.file("packet.pdf", b"old");
+    // From the start until a little after the end.
+    for step in 0..12_u32 {
+        let mut child = Command::new(env!("CARGO_BIN_EXE_rungsheet"))
+            .args(["print", "build.toml", "-o", "packet.pdf"])
+            .current_dir(bench.path("."))
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("the program starts");
+        std::thread::sleep(whole * step / 10);
+        // It may have ended by itself.
+        let _ = child.kill();
+        child.wait().expect("it ends");
+        is_one_of(&old, [b"old", &new]);
+        assert_eq!(std::fs::read(bench.path("build.toml")).expect("kept"), example(SMALL));
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn a_full_disk_leaves_the_old_packet_and_nothing_else() {
+    let bench = bench();
+    let old = bench.file("packet.pdf", b"old");
+    // Files may hold 8 blocks; the signal of a file that grows too large is not heard, so the write fails.
+    let output = Command::new("sh")
+        .args(["-c", "trap '' XFSZ; ulimit -f 8; exec \"$0\" print build.toml -o packet.pdf"])
+        .arg(env!("CARGO_BIN_EXE_rungsheet"))
+        .current_dir(bench.path("."))
+        .output()
+        .expect("a shell");
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(3), "{said}");
+    assert!(said.contains("packet.pdf"), "{said}");
+    assert_eq!(std::fs::read(&old).expect("kept"), b"old");
+    assert_eq!(bench.listing(), ["build.toml", "packet.pdf"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_stays_a_link_and_its_file_is_replaced() {
+    let bench = bench();
+    bench.file("kept.pdf", b"old");
+    std::os::unix::fs::symlink("kept.pdf", bench.path("link.pdf")).expect("a link");
+    bench.run(&["print", "build.toml", "-o", "link.pdf"]).code(0);
+    assert!(std::fs::symlink_metadata(bench.path("link.pdf")).expect("there").is_symlink());
+    assert!(std::fs::read(bench.path("kept.pdf")).expect("there").starts_with(b"%PDF-"));
+    // A link to the build file is the build file.
+    std::os::unix::fs::symlink("build.toml", bench.path("same.pdf")).expect("a link");
+    bench.run(&["print", "build.toml", "-o", "same.pdf"]).code(3).says("build file itself");
+    assert_eq!(std::fs::read(bench.path("build.toml")).expect("kept"), example(SMALL));
+    // So is another name of the same file.
+    std::fs::hard_link(bench.path("build.toml"), bench.path("twin.pdf")).expect("a second name");
+    bench.run(&["print", "build.toml", "-o", "twin.pdf"]);
+    assert_eq!(std::fs::read(bench.path("build.toml")).expect("kept"), example(SMALL));
+}
+
+#[test]
+fn a_reader_that_holds_the_old_packet_open_keeps_it() {
+    use std::io::Read;
+    let bench = bench();
+    let old = bench.file("packet.pdf", b"old");
+    let mut reader = std::fs::File::open(&old).expect("opens");
+    bench.run(&["print", "build.toml", "-o", "packet.pdf"]).code(0);
+    let mut held = Vec::new();
+    reader.read_to_end(&mut held).expect("reads");
+    assert!(held == b"old" || cfg!(windows), "the open file did not change");
+    assert!(std::fs::read(&old).expect("there").starts_with(b"%PDF-"));
+}
+
+#[test]
+fn two_runs_at_once_leave_one_whole_packet() {
+    let bench = bench();
+    bench.run(&["print", "build.toml", "-o", "new.pdf"]).code(0);
+    let new = std::fs::read(bench.path("new.pdf")).expect("printed");
+    let start = || {
+        Command::new(env!("CARGO_BIN_EXE_rungsheet"))
+            .args(["print", "build.toml", "-o", "packet.pdf"])
+            .current_dir(bench.path("."))
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("the program starts")
+    };
+    let runs = [start(), start(), start()];
+    for mut run in runs {
+        assert!(run.wait().expect("it ends").success());
+    }
+    assert_eq!(std::fs::read(bench.path("packet.pdf")).expect("printed"), new);
+    assert_eq!(bench.listing(), ["build.toml", "new.pdf", "packet.pdf"]);
+}
+
+#[test]
+fn another_place_language_clock_and_one_processor_change_no_byte() {
+    let bench = bench();
+    bench.run(&["print", "build.toml", "-o", "here.pdf"]).code(0);
+    let here = std::fs::read(bench.path("here.pdf")).expect("printed");
+    std::fs::create_dir_all(bench.path("far away/ü")).expect("made");
+    std::thread::sleep(Duration::from_millis(1100));
+    for (name, value) in [
+        ("LC_ALL", "de_DE.UTF-8"),
+        ("LANG", "tr_TR.UTF-8"),
+        ("TZ", "Pacific/Apia"),
+        ("RAYON_NUM_THREADS", "1"),
+        ("HOME", "/nonexistent"),
+        ("COLUMNS", "40"),
+    ] {
+        let output = Command::new(env!("CARGO_BIN_EXE_rungsheet"))
+            .args(["print", "../../build.toml", "-o", "there.pdf"])
+            .current_dir(bench.path("far away/ü"))
+            .env(name, value)
+            .output()
+            .expect("the program starts");
+        assert!(output.status.success(), "{name}={value}");
+        let there = std::fs::read(bench.path("far away/ü/there.pdf")).expect("printed");
+        assert!(there == here, "{name}={value} changes the packet");
+    }
+}
