@@ -118,16 +118,17 @@ fn sizes_and_places_are_those_of_the_work() {
     }
 }
 
-/// Two sheets of paper printed on both sides are at most four pages.
+/// What is handed over and the step are two sheets, of at most two and three pages.
 #[test]
-fn every_step_can_be_handed_over_on_two_sheets_of_paper() {
+fn every_step_can_be_handed_over_on_two_sheets() {
     for contents in [EXAMPLES[0], EXAMPLES[3]] {
         let made = worked(contents);
         for step in &made.results.steps.steps {
             let packet = handed(&made, &step.number.to_string(), false);
             let (document, problems) = lay_out(&packet);
             assert!(problems.is_empty(), "{}: {problems:?}", step.key);
-            assert!(document.pages.len() <= 4, "{}: {} pages", step.key, document.pages.len());
+            assert_eq!(packet.sheets.len(), 2, "{}", step.key);
+            assert!(document.pages.len() <= 5, "{}: {} pages", step.key, document.pages.len());
         }
     }
 }
