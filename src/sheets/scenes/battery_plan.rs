@@ -158,7 +158,7 @@ fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
             scene.filled_rectangle((x, 0.0), (thick, block), Fill::HATCH, Some(Line::VISIBLE));
         }
         if *held.kind == HoldBy::TopOver {
-            scene.label_on((start - thick / 2.0, block), Side::Above, "block");
+            scene.leader((start - thick / 2.0, block / 2.0), "block");
         }
     }
     if *held.kind == HoldBy::Cradle {
