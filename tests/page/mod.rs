@@ -86,7 +86,12 @@ pub fn tight(run: &GlyphRun) -> Rect {
     let (over, under) =
         ((run.face.text_ascent() - run.face.cap_height()) * em, run.face.text_descent() * em);
     if run.angle.abs() < 1e-9 {
-        Rect::new(whole.x, whole.y + over, whole.width, whole.height - over - under * 0.6)
+        // A space at the end has no ink: the next run may begin in it, where the two faces differ in width.
+        let space = run.glyphs.last().filter(|_| run.text.ends_with(' ')).map_or(0.0, |glyph| {
+            f64::from(glyph.advance) * em / f64::from(run.face.units_per_em())
+        });
+        let width = whole.width - space;
+        Rect::new(whole.x, whole.y + over, width, whole.height - over - under * 0.6)
     } else {
         whole
     }
