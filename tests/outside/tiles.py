@@ -18,7 +18,8 @@ ROWS, COLUMNS = 4, 3
 
 
 def picture(pdf, number, work):
-    stem = work / f"tile-{number}"
+    # Checks that run at once measure different files.
+    stem = work / f"{pathlib.Path(pdf).stem}-{number}"
     subprocess.run(["pdftoppm", "-gray", "-r", str(DPI), "-f", str(number), "-l", str(number), "-singlefile", pdf, stem], check=True)
     raw = stem.with_suffix(".pgm").read_bytes()
     stem.with_suffix(".pgm").unlink()
