@@ -1,7 +1,7 @@
 //! One step to be handed to somebody who has seen nothing else: where it starts, what the names on
 //! its sheet mean, what is handed back. The step's own sheet follows.
 
-use super::record::worth_writing;
+use super::record::{limit, measured_columns, worth_writing};
 use super::step;
 use super::words::{clock, mm};
 use super::{Basis, Kind, safety};
@@ -373,17 +373,7 @@ fn back(step: &Step) -> Vec<Block> {
     let mut blocks = vec![Block::Heading(
         Heading::new("Hand back").aside("these sheets, every box ticked, tools, what is left over"),
     )];
-    let mut table = Table {
-        columns: vec![
-            TableColumn::left("no."),
-            TableColumn::left("what").width(ColumnWidth::AtMost(62.0)),
-            TableColumn::number("low"),
-            TableColumn::number("high"),
-            TableColumn::left("measured").width(ColumnWidth::Mm(48.0)),
-        ],
-        ..Table::default()
-    };
-    let limit = |value: &str| if value.is_empty() { Cell::Dash } else { value.into() };
+    let mut table = Table { columns: measured_columns(), ..Table::default() };
     for action in handed_back(step) {
         let Some(done) = &action.done else { continue };
         table.rows.push(Row::new(vec![

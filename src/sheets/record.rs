@@ -94,25 +94,31 @@ fn as_built(basis: &StepBasis<'_>, tab: &Tab) -> Sheet {
     )
 }
 
+/// Columns of a table of values measured, each between its limits.
+pub(super) fn measured_columns() -> Vec<TableColumn> {
+    vec![
+        TableColumn::left("no."),
+        TableColumn::left("what").width(ColumnWidth::AtMost(62.0)),
+        TableColumn::number("low"),
+        TableColumn::number("high"),
+        TableColumn::left("measured").width(ColumnWidth::Mm(48.0)),
+    ]
+}
+
+/// A limit, or a dash where there is none.
+pub(super) fn limit(value: &str) -> Cell {
+    if value.is_empty() { Cell::Dash } else { value.into() }
+}
+
 /// Every action that ends in a measured value, by step.
 fn measured(build: &Build, steps: &[Step]) -> Table {
-    let mut table = Table {
-        columns: vec![
-            TableColumn::left("no."),
-            TableColumn::left("what").width(ColumnWidth::AtMost(62.0)),
-            TableColumn::number("low"),
-            TableColumn::number("high"),
-            TableColumn::left("measured").width(ColumnWidth::Mm(48.0)),
-        ],
-        ..Table::default()
-    };
+    let mut table = Table { columns: measured_columns(), ..Table::default() };
     for step in steps {
         let first = table.rows.len();
         for action in step.actions() {
             let Some(done) = action.done.as_ref().filter(|done| worth_writing(step, done)) else {
                 continue;
             };
-            let limit = |value: &str| if value.is_empty() { Cell::Dash } else { value.into() };
             table.rows.push(Row::new(vec![
                 Cell::Head(action.number.to_string().into()),
                 format!("{}: {}", step.title, done.words).into(),

@@ -1,6 +1,6 @@
 //! Laws of frames that hold for every kind of corner, and of two frames on one roof.
 
-use super::laws::{places, van};
+use super::laws::{places, same_places, van};
 use super::support::{Meet, Van};
 use proptest::prelude::*;
 use rungsheet::derive::{Body, HoleKind, PartKind, Work, closure, derive};
@@ -143,12 +143,7 @@ proptest! {
         let (work, _) = derive(&van.build());
         let (other, _) = derive(&van.mirrored().build());
         let (here, there) = (places(&work, 1.0), places(&other, -1.0));
-        prop_assert_eq!(here.len(), there.len());
-        for (a, b) in here.iter().zip(&there) {
-            for k in 0..3 {
-                prop_assert!((a[k] - b[k]).abs() < 2e-3, "{a:?} {b:?}");
-            }
-        }
+        same_places(&here, &there)?;
     }
 
     /// Two frames are the same frame twice: as many parts of each kind in each, as large, and told of

@@ -91,6 +91,17 @@ fn in_the_way() -> impl Strategy<Value = Van> {
         })
 }
 
+/// Two lists of places are one.
+pub fn same_places(here: &[[f64; 3]], there: &[[f64; 3]]) -> Result<(), TestCaseError> {
+    prop_assert_eq!(here.len(), there.len());
+    for (a, b) in here.iter().zip(there) {
+        for k in 0..3 {
+            prop_assert!((a[k] - b[k]).abs() < 2e-3, "{a:?} {b:?}");
+        }
+    }
+    Ok(())
+}
+
 /// Mates in space by fastening, the holes' places on the vehicle. A flat prop has one face, which looks
 /// out at one end of the frame and in at the other: its holes are told by the middle of its wall.
 pub fn places(work: &Work, mirror: f64) -> Vec<[f64; 3]> {
@@ -253,12 +264,7 @@ proptest! {
     fn bolted_feet_and_clamps_are_mirrored_with_their_roof(van in gripped()) {
         let (here, there) = (derive(&van.build()).0, derive(&van.mirrored().build()).0);
         let (here, there) = (places(&here, 1.0), places(&there, -1.0));
-        prop_assert_eq!(here.len(), there.len());
-        for (a, b) in here.iter().zip(&there) {
-            for k in 0..3 {
-                prop_assert!((a[k] - b[k]).abs() < 2e-3, "{a:?} {b:?}");
-            }
-        }
+        same_places(&here, &there)?;
     }
 
     #[test]
@@ -377,12 +383,7 @@ proptest! {
         let (work, _) = derive(&van.build());
         let (other, _) = derive(&van.mirrored().build());
         let (here, there) = (places(&work, 1.0), places(&other, -1.0));
-        prop_assert_eq!(here.len(), there.len());
-        for (a, b) in here.iter().zip(&there) {
-            for k in 0..3 {
-                prop_assert!((a[k] - b[k]).abs() < 2e-3, "{a:?} {b:?}");
-            }
-        }
+        same_places(&here, &there)?;
     }
 
     #[test]

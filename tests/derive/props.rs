@@ -1,6 +1,6 @@
 //! Props of lifted frames on random roofs.
 
-use super::laws::{places, van};
+use super::laws::{places, same_places, van};
 use super::support::Van;
 use proptest::prelude::*;
 use rungsheet::build::Edge;
@@ -125,12 +125,7 @@ proptest! {
         };
         prop_assert_eq!(cut(&here), cut(&there));
         let (here, there) = (places(&here, 1.0), places(&there, -1.0));
-        prop_assert_eq!(here.len(), there.len());
-        for (a, b) in here.iter().zip(&there) {
-            for k in 0..3 {
-                prop_assert!((a[k] - b[k]).abs() < 2e-3, "{a:?} {b:?}");
-            }
-        }
+        same_places(&here, &there)?;
     }
 
     /// Edge distance 1.2 d0 and pitch 2.2 d0 (EN 1993-1-8 table 3.3), or told.
