@@ -52,6 +52,7 @@ const PRINT: &str = "\
 Examples:
   rungsheet print my-van.toml                    write my-van.pdf
   rungsheet print my-van.toml --only cut,step    cut sheets and step sheets alone
+  rungsheet print my-van.toml --only 7,L1        step 7, and the sheets of part L1
   rungsheet print my-van.toml --step 7           step 7 alone, to hand to a friend
   rungsheet print my-van.toml -o cover.png       the first page as a picture
   rungsheet print my-van.toml --paper letter     on Letter, whatever the build file says
@@ -189,20 +190,17 @@ pub struct Print {
     /// `.pdf`, in this folder. A name that ends in `.svg` or `.png` gets one page as a picture.
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
-    /// Page of a picture.
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub page: usize,
-    /// Dots by inch of a PNG picture.
-    #[arg(long, value_name = "DPI", default_value_t = 100.0)]
-    pub dpi: f64,
+    #[command(flatten)]
+    pub picture: Picture,
     /// One drawing of the page alone, counted from its top, as an SVG file of the drawing's size.
     #[arg(long, value_name = "N")]
     pub drawing: Option<usize>,
     /// Print in spite of `stop` findings; every page is marked as a draft.
     #[arg(long)]
     pub draft: bool,
-    /// Only these kinds of sheet, by the word on their tab: cover, safety, measure, shopping, …
-    #[arg(long, value_name = "KIND", value_delimiter = ',')]
+    /// Only these sheets: a kind by the word on its tab (cover, safety, cut, …), a step by its number
+    /// or name, a part by its mark or name (its holes and templates).
+    #[arg(long, value_name = "SHEET", value_delimiter = ',')]
     pub only: Vec<String>,
     /// One step to hand to a friend, by its number or name: what it starts from, its sheet, what is
     /// handed back.
@@ -230,6 +228,17 @@ pub struct Print {
     pub own: Own,
 }
 
+/// Which page becomes a picture, and how fine.
+#[derive(Args, Clone, Copy)]
+pub struct Picture {
+    /// Page of a picture.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub page: usize,
+    /// Dots by inch of a PNG picture.
+    #[arg(long, value_name = "DPI", default_value_t = 100.0)]
+    pub dpi: f64,
+}
+
 /// `record`.
 #[derive(Args)]
 pub struct Record {
@@ -239,12 +248,8 @@ pub struct Record {
     /// that ends in `.svg` or `.png` gets one page as a picture.
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
-    /// Page of a picture.
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub page: usize,
-    /// Dots by inch of a PNG picture.
-    #[arg(long, value_name = "DPI", default_value_t = 100.0)]
-    pub dpi: f64,
+    #[command(flatten)]
+    pub picture: Picture,
     /// Sheet size, instead of the build file's.
     #[arg(long, value_enum)]
     pub paper: Option<PaperSize>,
@@ -275,12 +280,8 @@ pub struct Survey {
     /// File to write. A name that ends in `.svg` or `.png` gets one page as a picture.
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
-    /// Page of a picture.
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub page: usize,
-    /// Dots by inch of a PNG picture.
-    #[arg(long, value_name = "DPI", default_value_t = 100.0)]
-    pub dpi: f64,
+    #[command(flatten)]
+    pub picture: Picture,
     /// Only these forms, by the word on their tab: vehicle, roof, across, along, in-the-way, panels, …
     #[arg(long, value_name = "FORM", value_delimiter = ',')]
     pub only: Vec<String>,

@@ -1,6 +1,6 @@
 //! `compare`: what changed between two build files or packets; and the older side of `print --since`.
 
-use super::args::{Compare, Own, PaperSize};
+use super::args::{Compare, Own, PaperSize, Picture};
 use super::fault::Fault;
 use super::pipeline::Loaded;
 use super::{Ended, output, pipeline, print};
@@ -71,7 +71,7 @@ pub fn compare(options: &Compare) -> Result<(), Ended> {
         output::keep_apart(&options.old, path)?;
         output::keep_apart(&options.new, path)?;
         let (document, _): (Document, _) = page::lay_out(&packet);
-        let bytes = print::in_form(path, (1, 100.0), &document)?;
+        let bytes = print::in_form(path, Picture { page: 1, dpi: 100.0 }, &document)?;
         output::write(Some(path), &bytes)?;
     }
     Ok(())

@@ -1,5 +1,6 @@
 //! What can go wrong outside the build file.
 
+use crate::sheets::pick;
 use std::fmt;
 use std::io;
 use std::path::PathBuf;
@@ -28,8 +29,8 @@ pub enum Fault {
     UnknownRows(String, Vec<String>),
     /// No rule has this code.
     UnknownCode(String, Vec<&'static str>),
-    /// No sheet of the packet has this kind.
-    UnknownKind(String, Vec<String>),
+    /// No sheet of the packet is of this kind, step or part.
+    UnknownSheet(pick::Unknown),
     /// The survey has no form of this word.
     UnknownForm(String, Vec<&'static str>),
     /// The packet has no step of this number or name.
@@ -55,11 +56,13 @@ impl Fault {
             Self::Answer(..)
             | Self::UnknownCode(..)
             | Self::UnknownKey(..)
-            | Self::UnknownKind(..)
+            | Self::UnknownSheet(..)
             | Self::UnknownForm(..)
             | Self::UnknownStep(..)
             | Self::UnknownRows(..)
-            | Self::NoPage(..) => 2,
+            | Self::NoPage(..)
+            | Self::NoDrawing(..)
+            | Self::DrawingNotSvg(_) => 2,
             Self::Tables(_) => 1,
             _ => 3,
         }
@@ -116,8 +119,20 @@ impl fmt::Display for Fault {
                     write!(f, "; did you mean {}?", near.join(", "))
                 }
             }
-            Self::UnknownKind(kind, known) => {
-                write!(f, "this packet has no {kind} sheet; it has {}", known.join(", "))
+            Self::UnknownSheet(unknown) => {
+                let wanted = &unknown.wanted;
+                write!(
+                    f,
+                    "this packet has no {wanted} sheet; it has {}",
+                    unknown.kinds.join(", ")
+                )?;
+                if unknown.steps > 0 {
+                    write!(f, "; steps 1 to {}", unknown.steps)?;
+                }
+                if !unknown.marks.is_empty() {
+                    write!(f, "; sheets of the parts {}", unknown.marks.join(", "))?;
+                }
+                Ok(())
             }
             Self::UnknownForm(form, known) => {
                 write!(f, "the survey has no form {form}; it has {}", known.join(", "))

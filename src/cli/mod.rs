@@ -15,7 +15,6 @@ mod figures;
 mod jobs;
 mod keys;
 mod new;
-mod only;
 mod output;
 mod own;
 mod photos;

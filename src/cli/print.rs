@@ -1,13 +1,13 @@
 //! `print`: the work package.
 
-use super::args::{Format, PaperSize, Print};
+use super::args::{Format, PaperSize, Picture, Print};
 use super::fault::Fault;
 use super::said::{Said, said};
-use super::{Ended, compare, jobs, only, output, pipeline, say};
+use super::{Ended, compare, jobs, output, pipeline, say};
 use crate::build::{Build, Paper};
 use crate::page::model::Document;
 use crate::sheets::compare::{Side, compare as compared, since};
-use crate::sheets::handover;
+use crate::sheets::{handover, pick};
 use crate::source::Stated;
 use crate::{page, paper, sheets};
 use std::collections::BTreeSet;
@@ -93,7 +93,7 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
         })?;
     }
     if !options.only.is_empty() {
-        only::keep(&mut packet, &options.only)?;
+        pick::pick(&mut packet, &basis, &options.only).map_err(Fault::UnknownSheet)?;
     }
     let (document, problems) = page::lay_out(&packet);
     // Pages take their room: what they were made of is not needed any more.
@@ -102,8 +102,8 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
         said.line(format_args!("rungsheet: sheet {}: {}", problem.sheet, problem.about));
     }
     let bytes = match options.drawing {
-        Some(number) => drawing(&path, (options.page, number), &document)?,
-        None => in_form(&path, (options.page, options.dpi), &document)?,
+        Some(number) => drawing(&path, (options.picture.page, number), &document)?,
+        None => in_form(&path, options.picture, &document)?,
     };
     if path == Path::new("-") {
         said.out = bytes;
@@ -130,13 +130,9 @@ pub fn on_paper(build: &Build, paper: Option<PaperSize>) -> Build {
     build
 }
 
-/// The document in the form that the file's name asks for; a picture is one page at so many dots by
-/// inch.
-pub fn in_form(
-    path: &Path,
-    (number, dpi): (usize, f64),
-    document: &Document,
-) -> Result<Vec<u8>, Fault> {
+/// The document in the form that the file's name asks for.
+pub fn in_form(path: &Path, picture: Picture, document: &Document) -> Result<Vec<u8>, Fault> {
+    let Picture { page: number, dpi } = picture;
     let form = path.extension().and_then(|end| end.to_str()).unwrap_or("pdf").to_lowercase();
     let page = || {
         let index = number.checked_sub(1);

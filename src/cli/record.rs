@@ -15,8 +15,7 @@ pub fn record(options: &Record) -> Result<(), Ended> {
     print::print(&Print {
         builds: vec![options.build.clone()],
         output: Some(output),
-        page: options.page,
-        dpi: options.dpi,
+        picture: options.picture,
         drawing: None,
         draft: true,
         only: vec!["record".into()],

@@ -26,7 +26,7 @@ pub fn survey(options: &Survey) -> Result<(), Ended> {
     for problem in &problems {
         eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
     }
-    let bytes = print::in_form(&path, (options.page, options.dpi), &document)?;
+    let bytes = print::in_form(&path, options.picture, &document)?;
     output::write(Some(&path), &bytes)?;
     if path != Path::new("-") {
         eprintln!("{}: {} sheets", path.display(), document.pages.len());

@@ -1,6 +1,7 @@
 //! One step to be handed to somebody who has seen nothing else: where it starts, what the names on
 //! its sheet mean, what is handed back. The step's own sheet follows.
 
+use super::pick::tells;
 use super::record::{limit, measured_columns, worth_writing};
 use super::step;
 use super::words::{clock, mm};
@@ -110,9 +111,7 @@ fn leans(basis: &Basis, step: &Step, sheet: &Sheet) -> bool {
     if !step.see.iter().any(|word| word == "part") {
         return false;
     }
-    let told = format!("{:?}", sheet.blocks);
-    let words: Vec<&str> = told.split(|letter: char| !letter.is_alphanumeric()).collect();
-    about(basis, step).iter().any(|mark| words.contains(&mark.as_str()))
+    tells(sheet, &about(basis, step))
 }
 
 /// The kinds that a template of a step calls so.

@@ -16,6 +16,7 @@ mod loads;
 mod measure;
 mod part;
 mod photos;
+pub mod pick;
 pub mod record;
 mod roof;
 pub mod safety;

@@ -262,13 +262,49 @@ fn only_the_kinds_asked_for_are_printed() {
     let bench = Bench::new();
     bench.file("build.toml", example("field-van.toml"));
     bench.run(&["print", "build.toml", "--only", "cut", "-o", "cut.pdf"]).code(0);
-    bench.run(&["print", "build.toml", "--only", "cutt"]).code(2).says("no cutt sheet");
+    bench
+        .run(&["print", "build.toml", "--only", "cutt"])
+        .code(2)
+        .says("no cutt sheet")
+        .says("it has cover")
+        .says("steps 1 to")
+        .says("parts L1");
     bench.run(&["print", "build.toml", "-o", "page.png", "--dpi", "40"]).code(0);
     assert!(std::fs::read(bench.path("page.png")).expect("written").starts_with(b"\x89PNG"));
     bench
         .run(&["print", "build.toml", "-o", "page.svg", "--page", "900"])
         .code(2)
         .says("no page 900");
+}
+
+/// How many sheets a run says that it wrote.
+fn sheets_told(said: &[u8]) -> usize {
+    let said = String::from_utf8_lossy(said);
+    let words: Vec<&str> = said.split_whitespace().collect();
+    let at = words.iter().position(|word| word.starts_with("sheets")).expect("a count is told");
+    words[at - 1].parse().expect("a number of sheets")
+}
+
+#[test]
+fn steps_and_parts_are_asked_for_by_number_mark_and_name() {
+    let bench = Bench::new();
+    bench.file("build.toml", example("field-van.toml"));
+    let count = |only: &str| {
+        sheets_told(
+            &bench.run(&["print", "build.toml", "--only", only, "-o", "some.pdf"]).code(0).0.stderr,
+        )
+    };
+    let whole =
+        sheets_told(&bench.run(&["print", "build.toml", "-o", "some.pdf"]).code(0).0.stderr);
+    let step = count("3");
+    assert!((1..=4).contains(&step), "{step} sheets of one step");
+    assert_eq!(step, count("drill"), "a step's number and its name");
+    let tube = count("L1");
+    assert!((1..=12).contains(&tube), "{tube} sheets of one tube");
+    assert_eq!(tube, count("l1"), "a mark in small letters");
+    // Sheets that are asked for twice come once.
+    assert!(count("3,L1,drill") <= step + tube);
+    assert!(count("step") > step && count("part,template") > tube && count("step") < whole);
 }
 
 #[test]
