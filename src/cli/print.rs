@@ -5,6 +5,7 @@ use super::fault::Fault;
 use super::said::{Said, said};
 use super::{Ended, compare, jobs, output, pipeline, say};
 use crate::build::{Build, Paper};
+use crate::page::ProblemKind;
 use crate::page::model::Document;
 use crate::sheets::compare::{Side, compare as compared, since};
 use crate::sheets::{handover, pick};
@@ -98,8 +99,12 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
     let (document, problems) = page::lay_out(&packet);
     // Pages take their room: what they were made of is not needed any more.
     drop(packet);
+    // Sheets that were left out can't be led to.
+    let some = !options.only.is_empty() || options.step.is_some() || options.since.is_some();
     for problem in &problems {
-        said.line(format_args!("rungsheet: sheet {}: {}", problem.sheet, problem.about));
+        if !(some && problem.kind == ProblemKind::UnknownAnchor) {
+            said.line(format_args!("rungsheet: {problem}"));
+        }
     }
     let bytes = match options.drawing {
         Some(number) => drawing(&path, (options.picture.page, number), &document)?,

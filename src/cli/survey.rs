@@ -24,7 +24,7 @@ pub fn survey(options: &Survey) -> Result<(), Ended> {
     })?;
     let (document, problems) = page::lay_out(&packet);
     for problem in &problems {
-        eprintln!("rungsheet: sheet {}: {}", problem.sheet, problem.about);
+        eprintln!("rungsheet: {problem}");
     }
     let bytes = print::in_form(&path, options.picture, &document)?;
     output::write(Some(&path), &bytes)?;

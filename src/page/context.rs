@@ -20,6 +20,26 @@ pub struct Problem {
     pub about: String,
 }
 
+impl std::fmt::Display for Problem {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let Self { sheet, kind, about } = self;
+        if !sheet.is_empty() {
+            write!(f, "sheet {sheet}: ")?;
+        }
+        match kind {
+            ProblemKind::TooLong => write!(f, "too long for its line, set in full below: {about}"),
+            ProblemKind::MissingCharacter => write!(f, "no face has these signs: {about}"),
+            ProblemKind::NoRoomForLabel => write!(f, "no room in the drawing for: {about}"),
+            ProblemKind::NoScale => write!(f, "not to scale: {about}"),
+            ProblemKind::TooLarge => write!(f, "larger than its place: {about}"),
+            ProblemKind::UnknownAnchor => write!(f, "a link leads nowhere: {about}"),
+            ProblemKind::DuplicateAnchor => write!(f, "two places have one name: {about}"),
+            ProblemKind::Parted => write!(f, "parted over two pages: {about}"),
+            ProblemKind::Unsettled => write!(f, "did not settle: {about}"),
+        }
+    }
+}
+
 /// Kinds of [`Problem`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum ProblemKind {

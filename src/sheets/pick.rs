@@ -1,6 +1,7 @@
 //! Some sheets of a packet: kinds, steps, parts.
 
 use super::{Basis, Kind, handover, step};
+use crate::derive::Body;
 use crate::page::{Packet, Sheet};
 use std::collections::BTreeSet;
 
@@ -103,7 +104,8 @@ fn unknown(packet: &Packet, basis: &Basis, word: &str) -> Unknown {
         .collect();
     kinds.dedup();
     let mut marks: Vec<String> = Vec::new();
-    for piece in basis.work.parts.iter().flat_map(|part| &part.pieces) {
+    let made = basis.work.parts.iter().filter(|part| !matches!(part.body, Body::OnVehicle));
+    for piece in made.flat_map(|part| &part.pieces) {
         let one = [piece.mark.clone()];
         if packet.sheets.iter().any(|sheet| is_of_parts(sheet) && tells(sheet, &one)) {
             marks.extend(one);

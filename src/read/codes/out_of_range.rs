@@ -16,13 +16,13 @@ pub static RULE: Rule = Rule {
     source_limits: "Limits of our own, wide of anything on a vehicle; that a value lies within them does not make it right.",
 };
 
-/// `value`, `least` and `most` as printed.
+/// `value`, `least` and `most` as printed; `meant` are the same number with other units that would do.
 pub(in crate::read) fn raise(
     r: &Reader<'_>,
     field: &Field<'_>,
     value: &str,
-    least: &str,
-    most: &str,
+    [least, most]: [&str; 2],
+    meant: &[String],
 ) -> Finding {
     let written = field.written(r.text);
     let same = written.trim_matches('"') == value;
@@ -38,8 +38,25 @@ pub(in crate::read) fn raise(
             format!("that is {value}")
         },
     )
-    .means("a unit or the point is in the wrong place");
+    .means(if value.starts_with(['-', '−']) && least.starts_with('0') {
+        "it can't be less than nothing"
+    } else {
+        "a unit or the point is in the wrong place"
+    });
+    let finding = match meant {
+        [] => finding,
+        meant => {
+            let lines: Vec<String> = meant
+                .iter()
+                .map(|text| format!("`{}`", field.line(&format!("\"{text}\""))))
+                .collect();
+            finding.help(format!("write {} if that is its unit", lines.join(" or ")))
+        }
+    };
     match field.example() {
+        Some(example) if field.element => finding.help(format!(
+            "check the order and the units; it is usually written as in `{example}`"
+        )),
         Some(example) => {
             finding.help(format!("check the unit and the point; a usual value is `{example}`"))
         }

@@ -164,12 +164,27 @@ impl<Q: Quantity + PartialOrd + Display> Measure<Q> {
         }
         if value < self.least || value > self.most {
             let unit = field.value.as_str().and_then(written_unit::<Q>);
+            let meant = self.meant(r, field);
             let [value, least, most] = [value, self.least, self.most].map(|q| in_unit(q, unit));
-            let finding = codes::out_of_range::raise(r, field, &value, &least, &most);
+            let finding = codes::out_of_range::raise(r, field, &value, [&least, &most], &meant);
             r.raise(finding);
             return None;
         }
         Some(value)
+    }
+
+    /// What a bare number may have been measured in, as it would be written: units in which it lies
+    /// within the limits.
+    fn meant(&self, r: &Reader<'_>, field: &Field<'_>) -> Vec<String> {
+        if Q::KIND != Kind::Length || number_of(field.value).is_none() {
+            return Vec::new();
+        }
+        let written =
+            ["m", "cm", "in", "mm"].map(|unit| format!("{} {unit}", field.written(r.text)));
+        let fits = |text: &String| {
+            parse::<Q>(text, None).is_ok_and(|value| self.least <= value && value <= self.most)
+        };
+        written.into_iter().filter(fits).collect()
     }
 }
 

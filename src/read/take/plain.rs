@@ -42,7 +42,13 @@ impl Take for Plain {
         }
         if number < self.least || number > self.most {
             let (least, most) = (self.least.to_string(), self.most.to_string());
-            r.raise(codes::out_of_range::raise(r, field, &number.to_string(), &least, &most));
+            r.raise(codes::out_of_range::raise(
+                r,
+                field,
+                &number.to_string(),
+                [&least, &most],
+                &[],
+            ));
             return None;
         }
         Some(number)
