@@ -1,7 +1,7 @@
 //! Numbers as printed.
 
 use super::Basis;
-use crate::compute::cure::clock_words;
+pub use crate::compute::cure::date_words as clock;
 use crate::units::{Duration, Length, Mass, Money, Unit, display};
 use jiff::civil::Date;
 
@@ -48,16 +48,6 @@ pub fn wait(time: Option<Duration>) -> String {
 /// A time in which something must be done: whole minutes, rounded down.
 pub fn within(time: Duration) -> String {
     format!("{}\u{a0}min", display::number((time.to_minutes() + 0.01).floor().max(1.0), 0))
-}
-
-/// "Sat 16 May 14:30" from a clock that counts from midnight before the first day.
-pub fn clock(first: Date, clock: Duration) -> String {
-    let minutes = clock.to_minutes().round() as i64;
-    let Ok(date) = first.checked_add(jiff::Span::new().days(minutes.div_euclid(1440))) else {
-        return clock_words(clock);
-    };
-    let within = minutes.rem_euclid(1440);
-    format!("{} {:02}:{:02}", date.strftime("%a\u{a0}%-d\u{a0}%b"), within / 60, within % 60)
 }
 
 /// "Sat 14:30" from a clock that counts from midnight before the first day; with the date from a week

@@ -79,7 +79,7 @@ fn no_window(
         build.weather.day.temperature.span,
         format!(
             "best on {}: air {:.1} °C, skin {}, dew point {:.1} °C; {:.1} K short",
-            super::clock_words(hour),
+            super::date_words(*build.crew.start, hour),
             moment.temperature.to_celsius(),
             between(cold, warm),
             moment.dew_point().to_celsius(),

@@ -31,6 +31,7 @@ use crate::tables::{Adhesive, Cure, Tables, Tape, Thread, Threadlocker};
 use crate::units::{Duration, Length, Ratio, Temperature, TemperatureRise};
 use day_table::{TABLE_AIR, table};
 use forecast::{Forecast, Limits};
+use jiff::civil::Date;
 use recipe::{Told, recipes};
 
 /// Share of the final strength of tape before the frame is bolted on, before driving, and in full.
@@ -471,10 +472,16 @@ fn record(joint: &JointCure, air: &Forecast, ledger: &mut Ledger) {
 /// "day 2, 09:30" from a clock that counts from midnight before the first day.
 pub fn clock_words(clock: Duration) -> String {
     let minutes = clock.to_minutes().round() as i64;
-    format!(
-        "day {}, {:02}:{:02}",
-        minutes.div_euclid(1440) + 1,
-        minutes.rem_euclid(1440) / 60,
-        minutes % 60
-    )
+    let within = minutes.rem_euclid(1440);
+    format!("day {}, {:02}:{:02}", minutes.div_euclid(1440) + 1, within / 60, within % 60)
+}
+
+/// "Sat 16 May 14:30" from a clock that counts from midnight before the first day.
+pub fn date_words(first: Date, clock: Duration) -> String {
+    let minutes = clock.to_minutes().round() as i64;
+    let Ok(date) = first.checked_add(jiff::Span::new().days(minutes.div_euclid(1440))) else {
+        return clock_words(clock);
+    };
+    let within = minutes.rem_euclid(1440);
+    format!("{} {:02}:{:02}", date.strftime("%a\u{a0}%-d\u{a0}%b"), within / 60, within % 60)
 }

@@ -3,7 +3,7 @@
 use super::{HORIZON, Origin, hours, rules};
 use crate::build::Build;
 use crate::compute::cure::forecast::Forecast;
-use crate::compute::cure::{JointCure, clock_words};
+use crate::compute::cure::{JointCure, date_words};
 use crate::compute::planning::Fault;
 use crate::compute::steps::Step;
 use crate::source::Finding;
@@ -131,8 +131,8 @@ fn good_hours(build: &Build, step: &Step, cures: &[JointCure], finding: Finding)
         |(from, to)| {
             format!(
                 "the next hours in which the skin is fit: {} to {}",
-                clock_words(from),
-                clock_words(to)
+                date_words(*build.crew.start, from),
+                date_words(*build.crew.start, to)
             )
         },
     ))

@@ -3,7 +3,7 @@
 use super::done::Done;
 use crate::build::Build;
 use crate::compute::cure::forecast::Limits;
-use crate::compute::cure::{JointCure, Stage, clock_words};
+use crate::compute::cure::{JointCure, Stage, date_words};
 use crate::compute::steps::Step;
 use crate::source::{Finding, Rule, Severity, Span, Stated};
 use crate::units::{Duration, display};
@@ -110,9 +110,9 @@ pub(super) fn stale_faces(
         format!(
             "“{}” ends {}, “{}” starts {}: the faces keep {}",
             cleaned.title,
-            clock_words(end),
+            date_words(*build.crew.start, end),
             joins.title,
-            clock_words(start),
+            date_words(*build.crew.start, start),
             display::duration(keeps)
         ),
     )
@@ -158,8 +158,8 @@ pub(super) fn made_outside(
     let finding = match next {
         Some((from, to)) => finding.help(format!(
             "make them again; the next fit hours are {} to {}",
-            clock_words(from),
-            clock_words(to)
+            date_words(*build.crew.start, from),
+            date_words(*build.crew.start, to)
         )),
         None => finding.help("make them again in fit air; the forecast has no such hours"),
     };
@@ -204,7 +204,7 @@ pub(super) fn wait_not_kept(
             "“{}” was begun before the joints of “{}” could carry, {}",
             title(after),
             title(before),
-            clock_words(until)
+            date_words(*build.crew.start, until)
         ),
         None => format!("“{}” was begun before “{}” was over", title(after), title(before)),
     };
