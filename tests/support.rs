@@ -29,7 +29,7 @@ pub fn shown(path: &Path) -> (Vec<Finding>, String) {
     let bytes = std::fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     match rungsheet::read::open(&name, &bytes) {
         Ok(text) => {
-            if text.contents().contains("\nmaterials = ") {
+            if ["\nmaterials = ", "\ntemplates = "].iter().any(|key| text.contents().contains(key)) {
                 return with_own_tables(path);
             }
             let tables = Tables::builtin();
@@ -116,6 +116,7 @@ impl Worked {
             findings: &self.findings,
             text: &self.text,
             bytes: self.text.contents().as_bytes(),
+            beside: &[],
         }
     }
 

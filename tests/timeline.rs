@@ -21,6 +21,7 @@ fn printed(text: &str) -> (Worked, Document, Vec<Problem>) {
         findings: &made.findings,
         text: &source,
         bytes: text.as_bytes(),
+        beside: &[],
     };
     let whole = packet(&basis);
     let sheets = whole.sheets.iter().filter(|sheet| sheet.anchor == "timeline").cloned().collect();

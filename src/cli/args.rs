@@ -350,7 +350,7 @@ pub struct Keys {
     /// Only the table of this path, such as `mount` or `mount.tape`, or keys of this name.
     pub path: Option<String>,
     #[command(flatten)]
-    pub own: Own,
+    pub own: OwnTables,
 }
 
 /// `tables`.
@@ -359,7 +359,7 @@ pub struct TablesOf {
     /// Kind of row, such as `section`; without it the kinds are listed.
     pub kind: Option<String>,
     #[command(flatten)]
-    pub own: Own,
+    pub own: OwnTables,
 }
 
 /// `schema`.
@@ -369,12 +369,23 @@ pub struct Schema {
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
     #[command(flatten)]
-    pub own: Own,
+    pub own: OwnTables,
+}
+
+/// Tables and steps of the reader's own.
+#[derive(Args, Clone, Default)]
+pub struct Own {
+    #[command(flatten)]
+    pub tables: OwnTables,
+    /// Folder of your own templates of steps (.toml), which add to those that come with the program;
+    /// one of a known `key` takes its place.
+    #[arg(long, value_name = "FOLDER")]
+    pub templates: Option<PathBuf>,
 }
 
 /// Tables of the reader's own.
 #[derive(Args, Clone, Default)]
-pub struct Own {
+pub struct OwnTables {
     /// Folder of your own tables (.toml), which add to those that come with the program; a row of a
     /// known name takes its place.
     #[arg(long, value_name = "FOLDER")]

@@ -49,6 +49,7 @@ pub fn against<T>(
         findings: &loaded.findings,
         text: &loaded.text,
         bytes: &loaded.bytes,
+        beside: &loaded.beside,
     };
     let packet = sheets::packet(&basis);
     let (document, _) = page::lay_out(&packet);

@@ -92,8 +92,8 @@ pub fn watch(
         for path in builds {
             let path = path.as_path();
             let watched = files.entry(path).or_insert_with(|| {
-                let folder = own.materials.clone();
-                std::iter::once(path.to_owned()).chain(folder).collect()
+                let folders = [&own.tables.materials, &own.templates].into_iter().flatten();
+                std::iter::once(path.to_owned()).chain(folders.cloned()).collect()
             });
             let now = changed_at(watched);
             if times.get(path) == Some(&now) {

@@ -5,7 +5,7 @@ use super::fault::Fault;
 use super::own;
 use super::photos::photo_files;
 use crate::build::Build;
-use crate::compute::photos::photos;
+use crate::compute::photos::{PhotoFile, photos};
 use crate::compute::{self, Results};
 use crate::derive::{self, Work};
 use crate::read;
@@ -27,6 +27,8 @@ pub struct Loaded {
     pub own: Vec<(Text, Vec<Finding>)>,
     /// Other files that it was made from.
     pub files: Vec<PathBuf>,
+    /// Marks of their contents, for the fingerprint.
+    pub beside: Vec<u8>,
     /// The stages' results; absent if the file could not be read as a build.
     pub done: Option<Done>,
 }
@@ -66,6 +68,7 @@ impl Loaded {
             findings: vec![finding],
             own: Vec::new(),
             files: Vec::new(),
+            beside: Vec::new(),
             done: None,
         }
     }
@@ -104,23 +107,31 @@ pub fn run(name: &str, path: &Path, bytes: Vec<u8>, own: &Own) -> Result<Loaded,
         Ok(text) => text,
         Err(finding) => return Ok(Loaded::refused(name, bytes, *finding)),
     };
-    let own = own::for_build(own, path, text.contents())?;
+    let mut own = own::for_build(own, path, text.contents())?;
     let tables = own.tables.as_ref();
     let (build, mut findings) = read::read(&text, tables);
-    findings.extend(own.finding);
+    let mut beside = std::mem::take(&mut own.marks);
     let done = build.map(|build| {
         findings.extend(own_rows::raise(&readers_rows(&build)));
         let (work, more) = derive::derive(&build);
         findings.extend(more);
-        let (mut results, more) = compute::compute(&build, &work, tables);
+        let (mut results, more) = compute::compute_by(&build, &work, tables, own.templates.as_ref());
         findings.extend(more);
-        let (photos, more) = photos(&build, &photo_files(&build, folder(path)));
+        let files = photo_files(&build, folder(path));
+        for (name, file) in &files {
+            if let PhotoFile::Bytes(bytes) = file {
+                beside.extend(own::mark(name, bytes));
+            }
+        }
+        let (photos, more) = photos(&build, &files);
         results.photos = photos;
         findings.extend(more);
         Done { build, work, results }
     });
+    own.judge_steps(done.as_ref().map(|done| &done.results.steps));
+    findings.append(&mut own.findings);
     sort(&mut findings);
-    Ok(Loaded { bytes, text, findings, own: own.faulty, files: own.files, done })
+    Ok(Loaded { bytes, text, findings, own: own.faulty, files: own.files, beside, done })
 }
 
 /// The folder that a build file lies in.

@@ -75,6 +75,7 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
         findings: &loaded.findings,
         text: &loaded.text,
         bytes: &loaded.bytes,
+        beside: &loaded.beside,
     };
     let mut packet = sheets::packet_for(&basis, options.printed.unwrap_or(sheets::Printed::TRUE));
     if let Some(wanted) = &options.step {

@@ -30,8 +30,9 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     if !top.has("job") {
         r.raise(codes::missing_table::raise("job", Span::NONE, ""));
     }
-    // Who opens the folder has read this line before.
+    // Who opens the folders has read these lines before.
     let _ = top.may(r, "materials", words(500));
+    let _ = top.may(r, "templates", words(500));
     let framed = top.place_of("frame");
     let vehicle = top.table(r, "vehicle").map(|table| vehicle::vehicle(r, table));
     let roof = top.table(r, "roof").map(|table| roof::roof(r, table));

@@ -10,7 +10,7 @@ use crate::compute::steps::facts::{mark_order, marks};
 use crate::compute::steps::{Action, Cure, CureState, Line, Step, assign, printed_wait};
 use crate::derive::{Body, Part};
 use crate::page::block::{
-    Blank, BlankWidth, Block, Cell, ColumnWidth, Figure, Heading, Row, Table, TableColumn,
+    Blank, BlankWidth, Block, Cell, Column, ColumnWidth, Figure, Heading, Row, Table, TableColumn,
 };
 use crate::page::text::Text;
 use crate::page::{Packet, Sheet};
@@ -19,6 +19,9 @@ use std::fmt::Write as _;
 
 /// Greatest height of the drawing that shows where the step is, mm.
 const WHERE: f64 = 62.0;
+
+/// More measured values than this stand in two halves, side by side.
+const SIDE_BY_SIDE: usize = 6;
 
 /// What must be so before a step starts.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,6 +65,8 @@ pub fn hand_over(packet: &mut Packet, basis: &Basis, step: &Step, with_sheets: b
     let index = step.number as usize - 1;
     let (with, _): (Vec<Sheet>, Vec<Sheet>) =
         std::mem::take(&mut packet.sheets).into_iter().partition(|sheet| leans(basis, step, sheet));
+    // Two sheets of paper, printed on both sides, are soon handed over and not soon mixed up.
+    packet.duplex = true;
     packet.sheets = vec![front(basis, step, &with, with_sheets)];
     let last = Text::bold("List complete. Next: hand these sheets back.");
     let mut own = step::one(&steps, index, last, &Kind::Step.tab());
@@ -176,6 +181,8 @@ pub fn names(basis: &Basis, step: &Step) -> Vec<Name> {
     let all = about(basis, step);
     let mut list = Vec::new();
     let mut told: Vec<&str> = Vec::new();
+    // Parts of one name and size that differ in their holes alone are one line.
+    let mut kinds: Vec<(String, String, Vec<&str>)> = Vec::new();
     for part in &basis.work.parts {
         let own: Vec<&str> = part
             .pieces
@@ -183,10 +190,19 @@ pub fn names(basis: &Basis, step: &Step) -> Vec<Name> {
             .map(|piece| piece.mark.as_str())
             .filter(|mark| all.iter().any(|known| known == mark))
             .collect();
-        if !own.is_empty() {
-            told.extend(&own);
-            list.push(Name { marks: marks(&own), what: part.name.clone(), size: size(part) });
+        if own.is_empty() {
+            continue;
         }
+        told.extend(&own);
+        let size = size(part);
+        match kinds.iter_mut().find(|(what, known, _)| *what == part.name && *known == size) {
+            Some((_, _, marks)) => marks.extend(own),
+            None => kinds.push((part.name.clone(), size, own)),
+        }
+    }
+    for (what, size, mut own) in kinds {
+        own.sort_by_key(|mark| mark_order(mark));
+        list.push(Name { marks: marks(&own), what, size });
     }
     for mount in &basis.work.mounts {
         if all.contains(&mount.mark) && !told.contains(&mount.mark.as_str()) {
@@ -230,15 +246,16 @@ pub fn handed_back(step: &Step) -> Vec<&Action> {
 
 fn front(basis: &Basis, step: &Step, with: &[Sheet], included: bool) -> Sheet {
     let steps = super::steps_of(basis);
-    let told = "For one who has seen nothing else of the packet. This sheet is read first; the work \
-                is on the next.";
+    let told = "For one who has seen nothing else of the packet. This page is read first; the work \
+                is on those behind it.";
     let mut blocks = vec![
         Block::Paragraph(told.into()),
         Block::Heading(Heading::new("It starts when").aside(format!("done at: {}", places(step)))),
     ];
     blocks.push(Block::Table(start_table(basis, step)));
     if let Some(scene) = step::whereabouts(&steps, step) {
-        blocks.push(Block::Figure(Figure::new(scene, WHERE)));
+        // Left out where it would ask for a page of its own: the step's sheet has its drawing.
+        blocks.push(Block::Choice(vec![vec![Block::Figure(Figure::new(scene, WHERE))], Vec::new()]));
     }
     let names = names(basis, step);
     if !names.is_empty() {
@@ -383,7 +400,15 @@ fn back(step: &Step) -> Vec<Block> {
             Cell::Blank(done.unit.clone()),
         ]));
     }
-    if !table.rows.is_empty() {
+    if table.rows.len() > SIDE_BY_SIDE {
+        // Two halves side by side, so that many values do not ask for a page of their own.
+        let rest = table.rows.split_off(table.rows.len().div_ceil(2));
+        table.columns.pop();
+        table.columns.push(TableColumn::left("measured").width(ColumnWidth::Mm(44.0)));
+        let other = Table { rows: rest, ..table.clone() };
+        let halves = [table, other].map(|half| Column::new(3, vec![Block::Table(half)]));
+        blocks.push(Block::Columns(halves.to_vec()));
+    } else if !table.rows.is_empty() {
         blocks.push(Block::Table(table));
     }
     let mut blanks = Vec::new();
@@ -397,7 +422,7 @@ fn back(step: &Step) -> Vec<Block> {
     ]);
     blocks.push(Block::Blanks(blanks));
     blocks.push(Block::Blanks(vec![
-        Blank::of(BlankWidth::Line, "what was not as told, and what was done about it").high(16.0),
+        Blank::of(BlankWidth::Line, "what was not as told, and what was done about it").high(10.0),
     ]));
     blocks
 }

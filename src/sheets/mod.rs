@@ -60,9 +60,16 @@ pub struct Basis<'a> {
     pub text: &'a Text,
     /// Its bytes, which travel in the packet.
     pub bytes: &'a [u8],
+    /// Marks of the other files that it was made from: own tables, own steps, photographs.
+    pub beside: &'a [u8],
 }
 
 impl Basis<'_> {
+    /// Tells this packet from any made of other files.
+    pub fn fingerprint(&self) -> String {
+        fingerprint(&[self.bytes, self.beside])
+    }
+
     /// How many findings of a severity there are.
     pub fn count(&self, severity: Severity) -> usize {
         self.findings.iter().filter(|f| f.severity == severity).count()
@@ -113,7 +120,7 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
             title: job.title.value.clone(),
             revision: job.revision.value.clone(),
             date: job.date.to_string(),
-            fingerprint: fingerprint(basis.bytes),
+            fingerprint: basis.fingerprint(),
         },
         subject: format!("Work package: {}", job.title.value),
         author: job.by.value.clone(),
@@ -150,11 +157,11 @@ fn file_name(path: &str) -> String {
     if name.is_empty() || name == "standard input" { "build.toml".into() } else { name.into() }
 }
 
-/// Eight characters of the build file's hash, in two groups, without glyphs that are taken for
+/// Eight characters of the hash of these bytes, in two groups, without glyphs that are taken for
 /// others (0 O 1 I 2 Z 5 S Q).
-pub fn fingerprint(bytes: &[u8]) -> String {
+fn fingerprint(all: &[&[u8]]) -> String {
     const GLYPHS: &[u8; 24] = b"34679ACDEFGHJKLMNPRTUVWX";
-    let hash = Sha256::digest(bytes);
+    let hash = all.iter().fold(Sha256::new(), |hash, bytes| hash.chain_update(bytes)).finalize();
     let glyph = |byte: &u8| char::from(GLYPHS[usize::from(*byte) % GLYPHS.len()]);
     let mut print: String = hash.iter().take(8).map(glyph).collect();
     print.insert(4, ' ');

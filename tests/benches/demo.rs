@@ -36,6 +36,7 @@ fn demo(bench: &mut Criterion) {
         findings: &findings,
         text: &text,
         bytes: &bytes,
+        beside: &[],
     };
     let packet = sheets::packet(&basis);
     let document = page::lay_out(&packet).0;
@@ -69,6 +70,7 @@ fn laid_out(text: &Text, bytes: &[u8]) -> page::model::Document {
         findings: &findings,
         text,
         bytes,
+        beside: &[],
     });
     page::lay_out(&packet).0
 }

@@ -5,6 +5,7 @@ mod files;
 mod keys;
 mod new;
 mod own;
+mod people;
 mod surroundings;
 
 use std::path::{Path, PathBuf};

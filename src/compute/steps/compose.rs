@@ -291,6 +291,9 @@ impl Composing<'_> {
                 {
                     text = format!("Wait {} {rest}", display::duration(time));
                 }
+                if self.templates.is_own(key) && step.places != ["bench"] && self.drills(&text) {
+                    look_behind(&mut step.lines);
+                }
                 let boxes = if row.boxes { step.works_on.clone() } else { Vec::new() };
                 step.lines.push(Line::Action(Action { number: 0, boxes, text, done, wait }));
             }

@@ -5,6 +5,9 @@
 //! every row of a list, whose values are `{it.name}`.
 
 mod own;
+mod place;
+
+pub use own::{Own, TemplateFault};
 
 use serde::Deserialize;
 use std::sync::OnceLock;
@@ -306,6 +309,8 @@ pub struct Templates {
     pub verbs: Vec<String>,
     /// Faults of the files; a test holds this empty.
     pub faults: Vec<String>,
+    /// Files of the reader's own that some of the steps come from.
+    pub own: Vec<Own>,
 }
 
 impl Templates {

@@ -37,7 +37,10 @@ pub fn faults(action: &str) -> Vec<String> {
     let is_verb = |word: &String| verbs.contains(word);
     match told.first() {
         Some(first) if is_verb(first) => {}
-        first => faults.push(format!("begins with {first:?}, no approved verb")),
+        first => {
+            let word = first.map_or("", String::as_str);
+            faults.push(format!("begins with `{word}`, no approved verb"));
+        }
     }
     for pair in told.windows(2) {
         if matches!(pair[0].as_str(), "and" | "then" | "or") && is_verb(&pair[1]) {

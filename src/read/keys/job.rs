@@ -14,6 +14,11 @@ pub(super) const TABLES: &[Table] = &[
                 "\"my-tables\"",
                 "folder of your own tables, as seen from the build file",
             ),
+            key(
+                "templates",
+                "\"my-steps\"",
+                "folder of your own templates of steps, as seen from the build file",
+            ),
             key("job", "", "title block and paper"),
             key("vehicle", "", "the vehicle that the equipment goes on"),
             key("roof", "", "shape of the roof and what is in the way"),

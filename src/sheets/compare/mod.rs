@@ -12,7 +12,7 @@ mod work;
 pub use marked::mark;
 pub use sheet::{change_sheet, since};
 
-use super::{Basis, fingerprint};
+use super::Basis;
 use crate::page::model::Document;
 use crate::page::{Packet, Sheet};
 use std::collections::BTreeMap;
@@ -108,7 +108,7 @@ pub fn compare(old: &Side<'_>, new: &Side<'_>) -> Changes {
     Changes {
         groups,
         sheets: sheets(old, new),
-        prints: (fingerprint(old.basis.bytes), fingerprint(new.basis.bytes)),
+        prints: (old.basis.fingerprint(), new.basis.fingerprint()),
     }
 }
 

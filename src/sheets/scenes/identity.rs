@@ -4,7 +4,7 @@ use super::board::Board;
 use super::template_page::caption_height;
 use crate::page::scene::{At, Place, Side, Size, Style};
 use crate::sheets::template::Outline;
-use crate::sheets::{Basis, fingerprint};
+use crate::sheets::Basis;
 
 /// Letters of a title on a part that is cut out (page rule 54).
 const TITLE: usize = 25;
@@ -26,7 +26,7 @@ fn halves_with(basis: &Basis, letters: usize) -> [String; 2] {
     }
     [
         format!("{}  {title}", job.number.value),
-        format!("rev {}  {}  {}", job.revision.value, *job.date, fingerprint(basis.bytes)),
+        format!("rev {}  {}  {}", job.revision.value, *job.date, basis.fingerprint()),
     ]
 }
 

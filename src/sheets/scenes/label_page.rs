@@ -6,7 +6,7 @@ use super::template_page::{FIRST, TOP};
 use super::wrap_page::ROOM;
 use crate::page::scene::{At, Line, Place, Side, Size, Style};
 use crate::sheets::template::labels::{FLAG, Label, LabelRow};
-use crate::sheets::{Basis, fingerprint};
+use crate::sheets::Basis;
 
 /// From an edge to words, mm.
 const INSIDE: f64 = 2.0;
@@ -71,7 +71,7 @@ fn words(board: &mut Board, basis: &Basis, lines: &[String; 3], (left, top): At,
         board.words(at, words, Place::Beside(Side::Right), plain.sized(size));
     }
     let job = &basis.build.job;
-    let own = format!("{} {} {}", job.number.value, job.revision.value, fingerprint(basis.bytes));
+    let own = format!("{} {} {}", job.number.value, job.revision.value, basis.fingerprint());
     let at = (left + INSIDE - 1.2, top - LINES[3]);
     let (words, _) = fit(&own, room * 9.0 / 11.0);
     board.words(at, words, Place::Beside(Side::Right), Style::PLAIN.sized(Size::Identity));

@@ -324,6 +324,7 @@ pub const FORMS: &[Form] = &[
 pub const NOT_MEASURED: &[(&str, &str, &str)] = &[
     ("", "format", "the same in every build file"),
     ("", "materials", "a folder of the reader's own tables: named at the desk"),
+    ("", "templates", "a folder of the reader's own steps: named at the desk"),
     ("job", "*", "title block and paper: decided at the desk"),
     ("job.marking", "*", "how the builder marks: decided at the desk"),
     ("weather", "*", "read from a forecast, or the usual value holds"),

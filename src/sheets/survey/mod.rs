@@ -53,7 +53,7 @@ pub fn survey(only: &[String], units: LengthUnit, paper: Paper) -> Result<Packet
             title: "Survey of the vehicle".into(),
             revision: String::new(),
             date: String::new(),
-            fingerprint: super::fingerprint(told().as_bytes()),
+            fingerprint: super::fingerprint(&[told().as_bytes()]),
         },
         subject: "Forms for measuring a vehicle before a build file is written".into(),
         author: String::new(),

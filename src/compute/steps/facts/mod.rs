@@ -144,6 +144,12 @@ impl Facts {
             .collect()
     }
 
+    /// Every name that there is.
+    pub fn names(&self) -> Vec<&str> {
+        let words = self.words.keys().chain(self.numbers.keys()).chain(self.lists.keys());
+        words.map(String::as_str).collect()
+    }
+
     /// Whether a fact is there: words that say something, a count above zero, a list with rows.
     pub fn has(&self, name: &str) -> bool {
         match self.numbers.get(name) {

@@ -6,6 +6,8 @@ pub mod t103_crew_too_small;
 pub mod t104_step_left_out;
 pub mod t105_measured_outside;
 pub mod t106_no_such_value;
+pub mod t107_own_template;
+pub mod t108_own_templates;
 
 use crate::source::Rule;
 
@@ -17,4 +19,6 @@ pub static RULES: &[&Rule] = &[
     &t104_step_left_out::RULE,
     &t105_measured_outside::RULE,
     &t106_no_such_value::RULE,
+    &t107_own_template::RULE,
+    &t108_own_templates::RULE,
 ];
