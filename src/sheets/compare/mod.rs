@@ -12,7 +12,7 @@ mod work;
 pub use marked::mark;
 pub use sheet::{change_sheet, since};
 
-use super::Basis;
+use super::{Basis, Printed, template};
 use crate::page::model::Document;
 use crate::page::{Packet, Sheet};
 use std::collections::BTreeMap;
@@ -141,10 +141,25 @@ fn said(sheet: &Sheet, packet: &Packet) -> String {
     said
 }
 
+/// The older templates as they would be drawn with the newer identity, whose letters have other widths.
+fn templates_named_anew(old: &Basis<'_>, new: &Basis<'_>) -> Vec<Sheet> {
+    let mut build = old.build.clone();
+    build.job.revision = new.build.job.revision.clone();
+    build.job.date = new.build.job.date.clone();
+    let old = Basis { build: &build, bytes: new.bytes, beside: new.beside, ..*old };
+    template::template(&old, Printed::TRUE)
+}
+
 fn sheets(old: &Side<'_>, new: &Side<'_>) -> Vec<SheetChange> {
     let (pages_old, pages_new) = (pages(old), pages(new));
     let before: BTreeMap<&str, &Sheet> =
         old.packet.sheets.iter().map(|sheet| (sheet.anchor.as_str(), sheet)).collect();
+    let named_anew = templates_named_anew(old.basis, new.basis);
+    let stays = |was: &Sheet, sheet: &Sheet| {
+        let same = |was: &Sheet, of: &Packet| said(was, of) == said(sheet, new.packet);
+        same(was, old.packet)
+            || named_anew.iter().any(|made| made.anchor == was.anchor && same(made, new.packet))
+    };
     let mut list: Vec<SheetChange> = new
         .packet
         .sheets
@@ -154,7 +169,7 @@ fn sheets(old: &Side<'_>, new: &Side<'_>) -> Vec<SheetChange> {
             title: title(sheet),
             fate: match before.get(sheet.anchor.as_str()) {
                 None => Fate::Comes,
-                Some(was) if said(was, old.packet) == said(sheet, new.packet) => Fate::Stays,
+                Some(was) if stays(was, sheet) => Fate::Stays,
                 Some(_) => Fate::Changes,
             },
             before: pages_old.get(&sheet.anchor).copied(),
