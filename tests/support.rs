@@ -29,7 +29,8 @@ pub fn shown(path: &Path) -> (Vec<Finding>, String) {
     let bytes = std::fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     match rungsheet::read::open(&name, &bytes) {
         Ok(text) => {
-            if ["\nmaterials = ", "\ntemplates = "].iter().any(|key| text.contents().contains(key)) {
+            if ["\nmaterials = ", "\ntemplates = "].iter().any(|key| text.contents().contains(key))
+            {
                 return with_own_tables(path);
             }
             let tables = Tables::builtin();

@@ -115,7 +115,8 @@ pub fn run(name: &str, path: &Path, bytes: Vec<u8>, own: &Own) -> Result<Loaded,
         findings.extend(own_rows::raise(&readers_rows(&build)));
         let (work, more) = derive::derive(&build);
         findings.extend(more);
-        let (mut results, more) = compute::compute_by(&build, &work, tables, own.templates.as_ref());
+        let (mut results, more) =
+            compute::compute_by(&build, &work, tables, own.templates.as_ref());
         findings.extend(more);
         let files = photo_files(&build, folder(path));
         for (name, file) in &files {

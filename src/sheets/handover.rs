@@ -255,7 +255,8 @@ fn front(basis: &Basis, step: &Step, with: &[Sheet], included: bool) -> Sheet {
     blocks.push(Block::Table(start_table(basis, step)));
     if let Some(scene) = step::whereabouts(&steps, step) {
         // Left out where it would ask for a page of its own: the step's sheet has its drawing.
-        blocks.push(Block::Choice(vec![vec![Block::Figure(Figure::new(scene, WHERE))], Vec::new()]));
+        blocks
+            .push(Block::Choice(vec![vec![Block::Figure(Figure::new(scene, WHERE))], Vec::new()]));
     }
     let names = names(basis, step);
     if !names.is_empty() {

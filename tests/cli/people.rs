@@ -63,9 +63,7 @@ fn faults_of_own_steps_point_into_their_files() {
     let long = format!("Brush paint on each rail{}.", " and rail".repeat(9));
     bench.file(
         "mine/paint.toml",
-        PAINT
-            .replace("mode =", "mood =")
-            .replace("Brush paint on each rail.", &long),
+        PAINT.replace("mode =", "mood =").replace("Brush paint on each rail.", &long),
     );
     bench.file(
         "mine/prime.toml",
@@ -73,13 +71,17 @@ fn faults_of_own_steps_point_into_their_files() {
     );
     let run = bench.run(&["check", "van.toml", "--templates", "mine", "--format", "line"]).code(1);
     let said = run.said().replace('\\', "/");
-    for wanted in ["mine/paint.toml:10:1: stop: T107 `mood`", "mine/prime.toml:20:27: stop: T107 "] {
+    for wanted in ["mine/paint.toml:10:1: stop: T107 `mood`", "mine/prime.toml:20:27: stop: T107 "]
+    {
         assert!(said.contains(wanted), "{wanted}:\n{said}");
     }
     bench.file("mine/paint.toml", PAINT.replace("Brush paint on each rail.", &long));
     let run = bench.run(&["check", "van.toml", "--templates", "mine", "--format", "line"]).code(1);
     let said = run.said().replace('\\', "/");
-    assert!(said.contains("mine/paint.toml:20:10: stop: T107") && said.contains("23 words"), "{said}");
+    assert!(
+        said.contains("mine/paint.toml:20:10: stop: T107") && said.contains("23 words"),
+        "{said}"
+    );
 }
 
 #[cfg(unix)]
@@ -108,7 +110,8 @@ fn what_a_packet_is_made_of_is_in_its_fingerprint() {
     bench.file("mine/paint.toml", PAINT);
     bench.file("van.toml", example("galley-shelf.toml"));
     let print = |more: &[&str]| {
-        let arguments: Vec<&str> = ["compare", "van.toml", "van.toml"].iter().chain(more).copied().collect();
+        let arguments: Vec<&str> =
+            ["compare", "van.toml", "van.toml"].iter().chain(more).copied().collect();
         let run = bench.run(&arguments).code(0);
         let first = run.said().lines().next().expect("the fingerprints").to_owned();
         first.split(" to ").nth(1).expect("the newer one").to_owned()
@@ -136,14 +139,22 @@ fn a_step_is_handed_over_by_number_or_name() {
     bench.run(&["print", "shelf.toml", "--step", "2", "-o", "two.pdf"]).code(0);
     bench.run(&["print", "shelf.toml", "--step", "cut", "-o", "cut.pdf"]).code(0);
     assert_eq!(printed(&bench, "two.pdf"), printed(&bench, "cut.pdf"));
-    bench.run(&["print", "shelf.toml", "--step", "weld"]).code(2).says("no step weld").says("2 cut");
+    bench
+        .run(&["print", "shelf.toml", "--step", "weld"])
+        .code(2)
+        .says("no step weld")
+        .says("2 cut");
     bench.run(&["print", "shelf.toml", "--step", "2", "--only", "cut"]).code(2);
     bench.run(&["print", "shelf.toml", "--with-sheets"]).code(2);
     let sheets = |name: &str, more: &[&str]| -> usize {
-        let arguments: Vec<&str> =
-            ["print", "shelf.toml", "--step", "drill", "-o", name].iter().chain(more).copied().collect();
+        let arguments: Vec<&str> = ["print", "shelf.toml", "--step", "drill", "-o", name]
+            .iter()
+            .chain(more)
+            .copied()
+            .collect();
         let said = bench.run(&arguments).code(0).said();
-        let told = said.lines().find(|line| line.contains(" sheets,")).expect("how many").to_owned();
+        let told =
+            said.lines().find(|line| line.contains(" sheets,")).expect("how many").to_owned();
         let count = told.split(": ").nth(1).and_then(|rest| rest.split(' ').next());
         count.and_then(|count| count.parse().ok()).expect("a number")
     };
@@ -169,7 +180,10 @@ fn record_prints_what_was_done_even_with_a_stop_open() {
     bench.file("shelf.toml", example("galley-shelf.toml"));
     bench.run(&["record", "shelf.toml"]).code(0);
     assert_eq!(bench.listing(), ["shelf-record.pdf", "shelf.toml"]);
-    let narrow = demo_with("width = 25, thickness = 2.3, strips = 2", "width = 6, thickness = 2.3, strips = 1");
+    let narrow = demo_with(
+        "width = 25, thickness = 2.3, strips = 2",
+        "width = 6, thickness = 2.3, strips = 1",
+    );
     bench.file("van.toml", narrow);
     bench.run(&["record", "van.toml", "-o", "van.pdf"]).code(0).says("stop");
     bench.run(&["record", "gone.toml"]).code(3).says("gone.toml");
@@ -207,7 +221,9 @@ fn photographs_beside_the_build_file_are_printed_and_others_told() {
     let bench = Bench::new();
     let text = String::from_utf8(example("galley-shelf.toml")).expect("text");
     let record = |name: &str| {
-        format!("{text}\n[[record]]\nstep = \"measure\"\nstarted = \"2026-05-16 08:00\"\nfinished = \"2026-05-16 08:20\"\nphoto = [\"{name}\"]\n")
+        format!(
+            "{text}\n[[record]]\nstep = \"measure\"\nstarted = \"2026-05-16 08:00\"\nfinished = \"2026-05-16 08:20\"\nphoto = [\"{name}\"]\n"
+        )
     };
     let picture = image::RgbImage::from_fn(60, 40, |x, _| image::Rgb([x as u8 * 4, 20, 20]));
     picture.save(bench.path("rail.png")).expect("a picture");

@@ -17,7 +17,11 @@ pub static RULE: Rule = Rule {
 /// `why` is what the system said; `key` names the folder.
 pub fn raise(key: &str, folder: &str, why: &str, span: Span) -> Finding {
     let (what, means, usual) = if key == "materials" {
-        ("tables", "materials of your own are missing, and none of ours takes their place", "my-tables")
+        (
+            "tables",
+            "materials of your own are missing, and none of ours takes their place",
+            "my-tables",
+        )
     } else {
         ("templates", "steps of your own are missing, and ours stand in their place", "my-steps")
     };

@@ -3,8 +3,8 @@
 use super::board::Board;
 use super::template_page::caption_height;
 use crate::page::scene::{At, Place, Side, Size, Style};
-use crate::sheets::template::Outline;
 use crate::sheets::Basis;
+use crate::sheets::template::Outline;
 
 /// Letters of a title on a part that is cut out (page rule 54).
 const TITLE: usize = 25;

@@ -5,8 +5,8 @@ use super::identity::{about_long, line as identity_line};
 use super::template_page::{FIRST, TOP};
 use super::wrap_page::ROOM;
 use crate::page::scene::{At, Line, Place, Side, Size, Style};
-use crate::sheets::template::labels::{FLAG, Label, LabelRow};
 use crate::sheets::Basis;
+use crate::sheets::template::labels::{FLAG, Label, LabelRow};
 
 /// From an edge to words, mm.
 const INSIDE: f64 = 2.0;

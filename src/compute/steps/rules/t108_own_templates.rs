@@ -27,7 +27,9 @@ pub fn raise(titles: &[&str], span: Span) -> Option<Finding> {
     };
     let finding = Finding::new(&RULE, told)
         .at(span, "the folder of your templates")
-        .means("what these steps tell is yours to answer for; the packet does not hold the templates")
+        .means(
+            "what these steps tell is yours to answer for; the packet does not hold the templates",
+        )
         .help("keep the folder of your templates with the build file");
     Some(finding)
 }

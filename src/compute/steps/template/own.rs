@@ -61,8 +61,11 @@ impl Templates {
                     faults.push(TemplateFault {
                         file,
                         span: Span::NONE,
-                        message: "limits of workmanship and verbs are the same for all steps".into(),
-                        help: "take the file out; write a limit of your own into `done` of its line".into(),
+                        message: "limits of workmanship and verbs are the same for all steps"
+                            .into(),
+                        help:
+                            "take the file out; write a limit of your own into `done` of its line"
+                                .into(),
                     });
                 }
                 continue;
@@ -119,7 +122,9 @@ impl Templates {
                     message: format!("this build has nothing named `{}`", gap.name),
                     help: nearest(&gap.name, &steps.facts.names()).map_or_else(
                         || "name what the build has, or guard the line with `when`".to_owned(),
-                        |near| format!("the nearest name is `{near}`; or guard the line with `when`"),
+                        |near| {
+                            format!("the nearest name is `{near}`; or guard the line with `when`")
+                        },
                     ),
                 });
             }
@@ -177,7 +182,9 @@ fn read(file: usize, text: &str, faults: &mut Vec<TemplateFault>) -> Option<Temp
         // With spaces in its place, what comes after it is where it was.
         let blank: String = left[bytes.start..value.end]
             .chars()
-            .flat_map(|letter| std::iter::repeat_n(if letter == '\n' { letter } else { ' ' }, letter.len_utf8()))
+            .flat_map(|letter| {
+                std::iter::repeat_n(if letter == '\n' { letter } else { ' ' }, letter.len_utf8())
+            })
             .collect();
         left.replace_range(bytes.start..value.end, &blank);
     }
@@ -234,11 +241,7 @@ fn kept(ours: &Template, own: &Template, faults: &mut Faults<'_>) {
             holds(ours)
         );
         let missing: Vec<&str> = ours.line.iter().filter_map(|line| line.hold.as_deref()).collect();
-        faults.push(
-            &[At::Key("line")],
-            message,
-            format!("ours are: {}", missing.join("; ")),
-        );
+        faults.push(&[At::Key("line")], message, format!("ours are: {}", missing.join("; ")));
     }
     for caution in ours.line.iter().filter_map(|line| line.caution.as_ref()) {
         if !own.line.iter().any(|line| line.caution.as_ref() == Some(caution)) {
@@ -302,8 +305,10 @@ fn sound(key: &str, all: &Templates, faults: &mut Faults<'_>) {
     let when = |path: &[At<'_>], whens: &str, faults: &mut Faults<'_>| {
         if let Some(name) = unknown(whens) {
             let names: Vec<&str> = known.iter().copied().collect();
-            let help = strsim_nearest(&name, &names)
-                .map_or_else(|| "take it out".to_owned(), |near| format!("the nearest is `{near}`"));
+            let help = strsim_nearest(&name, &names).map_or_else(
+                || "take it out".to_owned(),
+                |near| format!("the nearest is `{near}`"),
+            );
             faults.push(path, format!("no build has anything named `{name}`"), help);
         }
     };
@@ -407,7 +412,8 @@ done = { words = "no bare spot" }
     }
 
     fn faults(text: &str) -> String {
-        let told = |fault: TemplateFault| format!("{}: {}\n", &text[fault.span.range()], fault.message);
+        let told =
+            |fault: TemplateFault| format!("{}: {}\n", &text[fault.span.range()], fault.message);
         Templates::with(&file(text)).1.into_iter().map(told).collect()
     }
 
