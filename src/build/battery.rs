@@ -27,6 +27,8 @@ pub struct Battery {
     pub height: Stated<Length>,
     /// Where it stands, in words.
     pub place: Stated<String>,
+    /// Where its middle is, for the vehicle's balance.
+    pub centre: Option<Centre>,
     /// Short-circuit current by its data sheet, for the fuse's breaking capacity.
     pub short_circuit: Option<Stated<Current>>,
     /// Thread of its terminals, "M8".
@@ -41,6 +43,15 @@ pub struct Battery {
     pub cold_charging: Option<Stated<ColdCharging>>,
     /// Place of the table.
     pub span: Span,
+}
+
+/// Where the middle of a thing inside the vehicle is.
+#[derive(Debug, Clone, Copy)]
+pub struct Centre {
+    /// To the right of the vehicle's centre line; to its left below zero.
+    pub right: Stated<Length>,
+    /// Over the ground.
+    pub over_ground: Stated<Length>,
 }
 
 /// What keeps a battery from being charged in the cold.

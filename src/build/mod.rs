@@ -34,7 +34,7 @@ mod weather;
 
 pub use actions::{Actions, CrashClass, StormPressure, Uplift};
 pub use battery::{
-    Anchor, Battery, ColdCharging, HoldBy, Restraint, SpreaderPlate, ThroughBolt, WoodScrew,
+    Anchor, Battery, Centre, ColdCharging, HoldBy, Restraint, SpreaderPlate, ThroughBolt, WoodScrew,
 };
 pub use bracket::{Fold, Wedge};
 pub use circuit::{

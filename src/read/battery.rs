@@ -3,9 +3,11 @@
 use super::codes;
 use super::cursor::Cursor;
 use super::reader::Reader;
-use super::take::{Choice, Measure, Row, mark, measure, piece_size, sentence};
-use crate::build::{Battery, ColdCharging};
-use crate::units::{Charge, Current, Mass, Resistance, Temperature, Torque, Voltage};
+use super::take::{
+    Choice, Measure, Row, mark, measure, piece_size, sentence, stated_place, stated_size,
+};
+use crate::build::{Battery, Centre, ColdCharging};
+use crate::units::{Charge, Current, Length, Mass, Resistance, Temperature, Torque, Voltage};
 
 pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Battery> {
     const HOT: &str = "a closed vehicle in summer: common practice, no source";
@@ -22,6 +24,7 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
     let width = table.need(r, "width", piece_size());
     let height = table.need(r, "height", piece_size());
     let place = table.need(r, "place", sentence());
+    let centre = table.table(r, "centre").and_then(|centre| read_centre(r, centre));
     let fault = measure(Current::a(1.0), Current::ka(200.0)).positive();
     let short_circuit = table.may(r, "short-circuit", fault);
     let stud = table.or(r, "stud", STUDS, "M8", STUD);
@@ -46,6 +49,7 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
         width: width?,
         height: height?,
         place: place?,
+        centre,
         short_circuit,
         stud,
         torque,
@@ -54,6 +58,14 @@ pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Batte
         cold_charging,
         span,
     })
+}
+
+fn read_centre(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Centre> {
+    let half = stated_place(Length::m(-1.5), Length::m(1.5));
+    let right = table.need(r, "right", half);
+    let over_ground = table.need(r, "over-ground", stated_size(Length::mm(50.0), Length::m(4.0)));
+    table.close(r);
+    Some(Centre { right: right?, over_ground: over_ground? })
 }
 
 const STUDS: Choice<&str> =

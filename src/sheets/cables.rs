@@ -4,7 +4,7 @@ use super::scenes::terminals;
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
 use crate::build::{Circuit, LengthUnit};
-use crate::compute::cables::{Cables, End, Laid, Passage, Piece, Pole, Seat, Tight};
+use crate::compute::cables::{Cables, Cut, End, Laid, Passage, Piece, Pole, Seat, Tight};
 use crate::compute::electrics::{Electrics, Run};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Dotted, Heading, Row, Table, TableColumn};
@@ -76,17 +76,9 @@ impl Joined<'_> {
 
 fn cut(joined: &Joined) -> Table {
     let hinge = joined.cables.laid.iter().any(|run| run.cut.hinge > Length::ZERO);
-    let row = |laid: &Laid| {
-        let words = joined.run(&laid.mark).map_or(Cell::Dash, |(circuit, run)| {
-            let size = run
-                .conductor
-                .as_ref()
-                .map_or(String::new(), |c| format!(", {}", crate::tables::area_words(c.area)));
-            format!("{}{size}", circuit.insulation.words()).into()
-        });
-        let cut = &laid.cut;
+    let line = |mark: &str, words: Cell, cut: &Cut| {
         let mut cells = vec![
-            Cell::Head(laid.mark.clone().into()),
+            Cell::Head(mark.into()),
             words,
             bare(cut.route, 0).into(),
             bare(cut.routing, 0).into(),
@@ -106,6 +98,16 @@ fn cut(joined: &Joined) -> Table {
         cells.push(Cell::Tick);
         Row::new(cells)
     };
+    let row = |laid: &Laid| {
+        let words = joined.run(&laid.mark).map_or(Cell::Dash, |(circuit, run)| {
+            let size = run
+                .conductor
+                .as_ref()
+                .map_or(String::new(), |c| format!(", {}", crate::tables::area_words(c.area)));
+            format!("{}{size}", circuit.insulation.words()).into()
+        });
+        line(&laid.mark, words, &laid.cut)
+    };
     let mut columns = vec![
         TableColumn::left("run"),
         TableColumn::left("cable"),
@@ -121,7 +123,16 @@ fn cut(joined: &Joined) -> Table {
         columns.push(TableColumn::number("cut, in"));
     }
     columns.push(TableColumn::centre("done"));
-    Table { columns, rows: joined.cables.laid.iter().map(row).collect(), ..Table::default() }
+    let mut rows: Vec<Row> = joined.cables.laid.iter().map(row).collect();
+    if let Some(bond) = &joined.electrics.earth {
+        let words = format!(
+            "{}, {}; one conductor, to the body",
+            bond.insulation.words(),
+            crate::tables::area_words(bond.area)
+        );
+        rows.push(line(&bond.mark, words.into(), &bond.cut));
+    }
+    Table { columns, rows, ..Table::default() }
 }
 
 fn laid(joined: &Joined) -> Table {
@@ -209,6 +220,23 @@ fn ends(joined: &Joined) -> Table {
             Cell::Tick,
         ]);
         rows.push(grouped(row, end, all.get(at)));
+    }
+    if let Some(bond) = &joined.electrics.earth {
+        let battery = joined.basis.build.battery.as_ref();
+        let (mark, stud) = battery.map_or(("B", "M8"), |b| (b.mark.value.as_str(), *b.stud));
+        let size = crate::tables::area_words(bond.area);
+        for (seat, hole) in
+            [(format!("{mark}:\u{2212}"), stud), ("body".to_owned(), "as the body’s stud")]
+        {
+            rows.push(Row::new(vec![
+                Cell::Head(bond.mark.clone().into()),
+                seat.into(),
+                format!("lug {size}, {hole}").into(),
+                "1".into(),
+                Cell::Dash,
+                Cell::Tick,
+            ]));
+        }
     }
     Table {
         columns: vec![

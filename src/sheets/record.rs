@@ -244,11 +244,13 @@ fn stuff(basis: &StepBasis<'_>) -> Table {
 
 /// When to look again, and at what.
 fn inspection(basis: &StepBasis<'_>, ready: Option<Date>, tab: &Tab) -> Sheet {
+    let driven = basis.build.vehicle.is_some();
+    let [soon, later] = looks::first_two(driven);
     let mut table = Table {
         columns: vec![
             TableColumn::left("what").width(ColumnWidth::AtMost(80.0)),
-            TableColumn::centre("100 km"),
-            TableColumn::centre("1 000 km"),
+            TableColumn::centre(soon),
+            TableColumn::centre(later),
             TableColumn::centre("½ year"),
             TableColumn::centre("year"),
             TableColumn::left("next").width(ColumnWidth::Mm(34.0)),
@@ -267,24 +269,37 @@ fn inspection(basis: &StepBasis<'_>, ready: Option<Date>, tab: &Tab) -> Sheet {
             Cell::Blank(String::new()),
         ]));
     }
-    let means: Vec<Text> = vec![
-        "A line of paint that is broken: tighten, mark anew, look again after 100 km.".into(),
-        "After the first year: every 1\u{202f}000 km, twice a year, and after each storm.".into(),
-    ];
+    let mut means: Vec<Text> = Vec::new();
+    if looks::has_paint_lines(basis) {
+        let again =
+            format!("A line of paint that is broken: tighten, mark anew, look again after {soon}.");
+        means.push(again.into());
+    }
+    means.push(if driven {
+        "After the first year: every 1\u{202f}000 km, twice a year, and after each storm.".into()
+    } else {
+        "After the first year: twice a year, and after each winter out of use.".into()
+    });
     let mut blocks = vec![
         Block::Table(table),
         Block::Heading(Heading::new("What it means")),
         Block::Bullets(means),
-        Block::Heading(Heading::new("No driving with it until it is mended, when")),
+        Block::Heading(Heading::new(if driven {
+            "No driving with it until it is mended, when"
+        } else {
+            "Out of use until it is mended, when"
+        })),
         Block::Bullets(looks::stops(basis)),
         Block::Heading(Heading::new("Done")),
-        Block::Table(done_table(ready)),
+        Block::Table(done_table(ready, driven)),
         Block::Heading(Heading::new("Found and mended")),
     ];
     // Years of findings want room; the rest of a second page, or what a first one leaves.
     blocks.push(Block::Choice([90.0, 28.0].map(|high| vec![notes(high)]).into()));
     blocks.push(Block::Strong("List complete. Keep with the vehicle.".into()));
-    sheet("inspection", "Look again", "Joints, bonds and seals by distance and time.", tab, blocks)
+    let by = if driven { "by distance and time" } else { "by time" };
+    let purpose = format!("{} {by}.", looks::kinds(basis));
+    sheet("inspection", "Look again", &purpose, tab, blocks)
 }
 
 fn notes(high: f64) -> Block {
@@ -292,27 +307,24 @@ fn notes(high: f64) -> Block {
 }
 
 /// Each inspection with its blanks.
-fn done_table(ready: Option<Date>) -> Table {
+fn done_table(ready: Option<Date>, driven: bool) -> Table {
+    let mut columns =
+        vec![TableColumn::left("after"), TableColumn::left("by").width(ColumnWidth::AtMost(30.0))];
+    if driven {
+        columns.push(TableColumn::left("odometer, km").width(ColumnWidth::Mm(40.0)));
+    }
+    columns.push(TableColumn::left("date").width(ColumnWidth::Mm(38.0)));
+    columns.push(TableColumn::left("initials").width(ColumnWidth::Mm(26.0)));
+    let blanks = columns.len() - 2;
+    let row = |(after, by): (&str, Option<Date>)| {
+        let mut cells =
+            vec![Cell::Head(after.into()), by.map_or(Cell::Dash, |date| date.to_string().into())];
+        cells.extend((0..blanks).map(|_| Cell::Clock));
+        Row::new(cells)
+    };
     Table {
-        columns: vec![
-            TableColumn::left("after"),
-            TableColumn::left("by").width(ColumnWidth::AtMost(30.0)),
-            TableColumn::left("odometer, km").width(ColumnWidth::Mm(40.0)),
-            TableColumn::left("date").width(ColumnWidth::Mm(38.0)),
-            TableColumn::left("initials").width(ColumnWidth::Mm(26.0)),
-        ],
-        rows: looks::inspections(ready)
-            .into_iter()
-            .map(|(after, by)| {
-                Row::new(vec![
-                    Cell::Head(after.into()),
-                    by.map_or(Cell::Dash, |date| date.to_string().into()),
-                    Cell::Clock,
-                    Cell::Clock,
-                    Cell::Clock,
-                ])
-            })
-            .collect(),
+        columns,
+        rows: looks::inspections(ready, driven).into_iter().map(row).collect(),
         ..Table::default()
     }
 }

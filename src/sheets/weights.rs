@@ -42,7 +42,12 @@ pub(super) fn weights(basis: &Basis) -> Vec<Sheet> {
             rows.push((format!("{} of the centre line", side(centre.y)), mm(centre.y.abs(), 0)));
         }
         if let Some(shift) = &weights.shift {
-            rows.push(("over the ground".into(), mm(shift.added, 0)));
+            if let Some(added) = shift.added {
+                rows.push(("over the ground".into(), mm(added, 0)));
+            }
+            if let Some(battery) = shift.battery {
+                rows.push(("middle of the battery, over the ground".into(), mm(battery, 0)));
+            }
             rows.push(("vehicle's centre of gravity, before".into(), mm(shift.before, 0)));
             rows.push(("it rises by".into(), mm(shift.up, 0)));
             if seen(shift.right) {
@@ -53,6 +58,12 @@ pub(super) fn weights(basis: &Basis) -> Vec<Sheet> {
         }
         let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
         blocks.push(Block::Dotted(Dotted { groups: vec![rows] }));
+    }
+    let unplaced = basis.build.battery.as_ref().is_some_and(|battery| battery.centre.is_none());
+    if unplaced && weights.shift.is_some() {
+        blocks.push(Block::Paragraph(
+            "The battery’s place is not stated (`centre`): its weight is not in the move.".into(),
+        ));
     }
     let lacks: Vec<&str> = [
         ("the controller", basis.build.controller.as_ref().is_some_and(|own| own.mass.is_none())),

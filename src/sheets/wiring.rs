@@ -137,7 +137,7 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
             number(bond.area.to_mm2(), fine).into(),
             bond.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
             bare(bond.length, 0).into(),
-            bare(bond.cut, 0).into(),
+            bare(bond.cut.all, 0).into(),
             Cell::Tick,
         ]));
     }

@@ -105,7 +105,7 @@ pub fn cables(
             mark,
             cut: run.cut,
             outer,
-            round: outer.map(|outer| Length::mm((outer.to_mm() * PI * 2.0).ceil() / 2.0)),
+            round: outer.map(way_round),
             bend: lay.map(|(outer, lay)| lay.fixed(outer)),
             moving: lay
                 .filter(|_| run.cut.hinge > Length::ZERO)
@@ -127,6 +127,11 @@ pub fn cables(
         first_clip: allowance(tables, "first-clip"),
         entry,
     })
+}
+
+/// Way round a conductor, up to half a millimetre.
+pub fn way_round(outer: Length) -> Length {
+    Length::mm((outer.to_mm() * PI * 2.0).ceil() / 2.0)
 }
 
 /// Farthest from clip to clip on a run.

@@ -144,6 +144,19 @@ fn wanted(build: &Build, work: &Work, electrics: Option<&Electrics>) -> Vec<Grou
             }
         }
     }
+    if let (Some(bond), Some(earth)) = (electrics.and_then(|e| e.earth.as_ref()), &build.earth) {
+        let name = bond.insulation.core(bond.area, colour(bond.colour));
+        if has_named(build, &name) {
+            let piece = Wanted {
+                mark: bond.mark.clone(),
+                name: "bond to the body".into(),
+                length: bond.cut.all,
+                ends: Ends::SQUARE,
+                span: earth.span,
+            };
+            add(Stuff { words: name.clone(), name, sawn: false }, vec![piece]);
+        }
+    }
     // The order in which the file names things changes nothing.
     groups.sort_by(|a, b| (!a.stuff.sawn, &a.stuff.name).cmp(&(!b.stuff.sawn, &b.stuff.name)));
     for group in &mut groups {

@@ -2,7 +2,7 @@
 
 use super::Run;
 use super::conductor::{self, Asked};
-use crate::build::{Bond, Build, Circuit, Terminal};
+use crate::build::{Bond, Build, Circuit, Insulation, Terminal};
 use crate::compute::cables::Cut;
 use crate::source::{Figure, Ledger, Seen};
 use crate::tables::Tables;
@@ -25,8 +25,12 @@ pub struct EarthBond {
     pub ampacity: Current,
     /// Route.
     pub length: Length,
-    /// Cut length.
-    pub cut: Length,
+    /// What its cut length is made of.
+    pub cut: Cut,
+    /// Insulation.
+    pub insulation: Insulation,
+    /// Diameter over it.
+    pub outer: Option<Length>,
     /// Colour letters (IEC 60757).
     pub colour: &'static str,
 }
@@ -91,7 +95,9 @@ pub(super) fn earth(
         fuse: largest,
         ampacity: conductor.ampacity,
         length,
-        cut: Cut::of(&alone, conductor.outer, Length::ZERO, tables).all,
+        cut: Cut::of(&alone, conductor.outer, Length::ZERO, tables),
+        insulation: *alone.insulation,
+        outer: conductor.outer,
         colour: "BK",
     })
 }

@@ -192,7 +192,7 @@ fn isolator(electrics: &Electrics) -> Option<ShopLine> {
 /// The bond from the battery's minus to the body, with a lug at each end.
 fn earth(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> {
     let Some(bond) = &electrics.earth else { return Vec::new() };
-    let metres = bond.cut.to_m();
+    let metres = bond.cut.all.to_m();
     let size = area_words(bond.area);
     let stud = build.battery.as_ref().map_or("M8", |battery| *battery.stud);
     let cable =

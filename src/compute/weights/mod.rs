@@ -54,7 +54,9 @@ pub struct Shift {
     /// Ground to the vehicle's centre of gravity, before.
     pub before: Length,
     /// Ground to the middle of what is added on the roof.
-    pub added: Length,
+    pub added: Option<Length>,
+    /// Ground to the middle of the battery.
+    pub battery: Option<Length>,
     /// How far the vehicle's centre of gravity rises.
     pub up: Length,
     /// How far it moves to the right.
@@ -161,10 +163,24 @@ pub fn weights(
     let height = before.map(|before| **before).zip(after);
     let centre = centre(work);
     let balance = build.vehicle.as_ref().and_then(|vehicle| vehicle.balance);
-    let shift = centre
-        .zip(balance)
-        .zip(height)
-        .map(|((centre, balance), (before, _))| shift(centre, &balance, before, roof, ledger));
+    let shift = balance.and_then(|balance| {
+        let on_roof = centre.zip(height).map(|(centre, (before, _))| Added {
+            name: "roof",
+            mass: roof,
+            over_ground: before + centre.z,
+            right: centre.y,
+        });
+        let battery = build.battery.as_ref().and_then(|battery| {
+            let centre = battery.centre?;
+            Some(Added {
+                name: "battery",
+                mass: *battery.mass,
+                over_ground: *centre.over_ground,
+                right: *centre.right,
+            })
+        });
+        shift(on_roof, battery, &balance, ledger)
+    });
     Weights { lines, roof, inside, limits, centre, shift, height }
 }
 
@@ -253,31 +269,52 @@ fn centre(work: &Work) -> Option<Point3> {
     (kg > 0.0).then(|| Point3::new(Length::mm(x / kg), Length::mm(y / kg), Length::mm(z / kg)))
 }
 
-/// How far the vehicle's centre of gravity moves. `before`: ground to the roof's zero height.
+/// What is added in one place.
+struct Added {
+    name: &'static str,
+    mass: Mass,
+    over_ground: Length,
+    right: Length,
+}
+
+/// How far the vehicle's centre of gravity moves.
 fn shift(
-    centre: Point3,
+    on_roof: Option<Added>,
+    battery: Option<Added>,
     balance: &Balance,
-    before: Length,
-    roof: Mass,
     ledger: &mut Ledger,
-) -> Shift {
-    let share = roof / (*balance.mass + roof);
-    let (own, added) = (*balance.centre_height, before + centre.z);
-    let (up, right) = ((added - own) * share, centre.y * share);
-    ledger.push(
-        Figure::new(
-            "weights.centre.rise",
-            "rise of the vehicle's centre of gravity",
-            up.to_mm(),
-            "mm",
-        )
-        .formula("Δh = m (h_m − h_0) / (M + m)")
-        .input("m", format!("{:.1} kg", roof.to_kg()))
-        .input("h_m", format!("{:.0} mm", added.to_mm()))
-        .input("M", format!("{:.0} kg", balance.mass.to_kg()))
-        .input("h_0", format!("{:.0} mm", own.to_mm()))
-        .source("statics; the vehicle's papers", Seen::DataSheet)
-        .decides(),
-    );
-    Shift { before: own, added, up, right }
+) -> Option<Shift> {
+    let own = *balance.centre_height;
+    let added: Vec<&Added> = on_roof.iter().chain(&battery).collect();
+    if added.is_empty() {
+        return None;
+    }
+    let whole = *balance.mass + added.iter().map(|one| one.mass).sum();
+    let moved = |lever: &dyn Fn(&Added) -> Length| -> Length {
+        added.iter().map(|one| lever(one) * (one.mass / whole)).sum()
+    };
+    let up = moved(&|one| one.over_ground - own);
+    let right = moved(&|one| one.right);
+    let figure = |key: &str, words: &str, value: Length| {
+        let mut figure = Figure::new(format!("weights.centre.{key}"), words, value.to_mm(), "mm")
+            .input("M", format!("{:.0} kg", balance.mass.to_kg()));
+        for one in &added {
+            figure = figure.input(format!("m_{}", one.name), format!("{:.1} kg", one.mass.to_kg()));
+        }
+        figure.source("statics; the vehicle's papers", Seen::DataSheet)
+    };
+    let mut rise = figure("rise", "rise of the vehicle's centre of gravity", up)
+        .formula("Δh = Σ m (h_m − h_0) / (M + Σ m)")
+        .input("h_0", format!("{:.0} mm", own.to_mm()));
+    let mut side = figure("right", "move of the vehicle's centre of gravity to the right", right)
+        .formula("Δy = Σ m y / (M + Σ m)");
+    for one in &added {
+        let words = |length: Length| format!("{:.0} mm", length.to_mm());
+        rise = rise.input(format!("h_{}", one.name), words(one.over_ground));
+        side = side.input(format!("y_{}", one.name), words(one.right));
+    }
+    ledger.push(rise.decides());
+    ledger.push(side);
+    let height = |one: &Option<Added>| one.as_ref().map(|one| one.over_ground);
+    Some(Shift { before: own, added: height(&on_roof), battery: height(&battery), up, right })
 }

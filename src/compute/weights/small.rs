@@ -117,17 +117,16 @@ pub(super) fn cables(
     wanted: impl Fn(&str) -> bool,
 ) -> Mass {
     let (copper, around_it) = (density(tables, "copper"), density(tables, "cable-insulation"));
-    electrics
-        .iter()
-        .flat_map(|electrics| &electrics.runs)
-        .filter(|run| wanted(&run.mark))
-        .filter_map(|run| {
-            let conductor = run.conductor.as_ref()?;
-            let around = conductor
-                .outer
-                .map_or(Area::ZERO, |outer| (round(outer) - conductor.area).max(Area::ZERO));
-            let each = copper * (conductor.area * run.cut.all) + around_it * (around * run.cut.all);
-            Some(each * 2.0)
-        })
-        .sum()
+    let one = |area: Area, outer: Option<Length>, length: Length| -> Mass {
+        let around = outer.map_or(Area::ZERO, |outer| (round(outer) - area).max(Area::ZERO));
+        copper * (area * length) + around_it * (around * length)
+    };
+    let Some(electrics) = electrics else { return Mass::ZERO };
+    let runs = electrics.runs.iter().filter(|run| wanted(&run.mark)).filter_map(|run| {
+        let conductor = run.conductor.as_ref()?;
+        Some(one(conductor.area, conductor.outer, run.cut.all) * 2.0)
+    });
+    // The bond to the body is one conductor.
+    let bond = electrics.earth.iter().filter(|bond| wanted(&bond.mark));
+    runs.chain(bond.map(|bond| one(bond.area, bond.outer, bond.cut.all))).sum()
 }

@@ -32,6 +32,11 @@ pub(super) const TABLES: &[Table] = &[
             must("width", "172", "its size across"),
             must("height", "216", "its height, terminals included"),
             must("place", "\"under the bench, on the floor\"", "where it stands"),
+            key(
+                "centre",
+                "{ right = -420, over-ground = 690 }",
+                "where its middle is, for the vehicle's balance",
+            ),
             key("short-circuit", "\"2.4 kA\"", "short-circuit current by its data sheet"),
             key("stud", "\"M8\"", "thread of its terminals"),
             key("torque", "\"9 N·m\"", "torque of its terminals by its label"),
@@ -42,6 +47,15 @@ pub(super) const TABLES: &[Table] = &[
             ),
             key("hottest", "\"40 °C\"", "hottest air at its place"),
             key("cold-charging", "\"stopped\"", "what keeps it from being charged in frost"),
+        ],
+    ),
+    table(
+        "battery.centre",
+        "centre",
+        "where the battery's middle is",
+        &[
+            must("right", "-420", "right of the vehicle's centre line; left is minus"),
+            must("over-ground", "690", "over the ground"),
         ],
     ),
     table(

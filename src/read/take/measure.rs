@@ -61,6 +61,11 @@ pub(in crate::read) const fn place() -> Measure<Length> {
     Measure { bare: true, above_zero: false, least: Length::m(-30.0), most: LONGEST }
 }
 
+/// A place with limits of its own, either side of zero, bare numbers allowed.
+pub(in crate::read) const fn stated_place(least: Length, most: Length) -> Measure<Length> {
+    Measure { bare: true, above_zero: false, least, most }
+}
+
 /// Room between two things: nothing or more, bare numbers allowed.
 pub(in crate::read) const fn room() -> Measure<Length> {
     Measure { bare: true, above_zero: false, least: Length::ZERO, most: LONGEST }

@@ -13,7 +13,7 @@ pub(super) use choice::Choice;
 pub(super) use date::{Clock, Day, Moment};
 pub(super) use measure::{
     Measure, Price, body_size, measure, number_of, panel_size, piece_size, place, room, size,
-    stated_size, strip_width, thickness,
+    stated_place, stated_size, strip_width, thickness,
 };
 pub(super) use of_frame::OfFrame;
 pub(super) use plain::plain_number;

@@ -266,7 +266,7 @@ fn done_by(basis: &Basis) -> Vec<Block> {
 }
 
 fn inspected(ready: Option<jiff::civil::Date>) -> Vec<Block> {
-    let rows = inspections(ready)
+    let rows = inspections(ready, true)
         .into_iter()
         .map(|(after, _)| Row::new(vec![Cell::Head(after.into()), Cell::Clock, Cell::Clock]));
     vec![Block::Table(Table {

@@ -121,20 +121,54 @@ pub(super) fn stops(basis: &StepBasis<'_>) -> Vec<Text> {
     list
 }
 
-/// The inspections: after which distance or time, and the day by which, where that is a time.
-pub(super) fn inspections(ready: Option<Date>) -> Vec<(&'static str, Option<Date>)> {
-    let after = |months: i32| {
-        ready.and_then(|date| date.checked_add(jiff::Span::new().months(months)).ok())
+/// Whether some bolt has a line of paint over its nut.
+pub(super) fn has_paint_lines(basis: &StepBasis<'_>) -> bool {
+    basis.work.fastenings.iter().any(|fastening| {
+        matches!(fastening.screw, Screw::BoltInRivetNut { .. } | Screw::BoltAndNut { .. })
+    })
+}
+
+/// What kinds of thing are looked at: "Joints, bonds and seals".
+pub(super) fn kinds(basis: &StepBasis<'_>) -> String {
+    let (build, work) = (basis.build, basis.work);
+    let kinds = [
+        ("joints", !work.fastenings.is_empty()),
+        ("bonds", !work.bonds.is_empty()),
+        ("seals", work.entry.is_some()),
+        ("cables", !build.circuits.is_empty()),
+        ("battery", build.battery.is_some()),
+    ];
+    let there: Vec<&str> = kinds.into_iter().filter_map(|(kind, is)| is.then_some(kind)).collect();
+    let words = match there.as_slice() {
+        [] => "what was made".to_owned(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
     };
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The first two inspections: by distance on a vehicle, else by time.
+pub(super) const fn first_two(driven: bool) -> [&'static str; 2] {
+    if driven { ["100 km", "1\u{202f}000 km"] } else { ["1 week", "1 month"] }
+}
+
+/// The inspections: after which distance or time, and the day by which, where that is a time.
+pub(super) fn inspections(ready: Option<Date>, driven: bool) -> Vec<(&'static str, Option<Date>)> {
+    let later = |span: jiff::Span| ready.and_then(|date| date.checked_add(span).ok());
+    let months = |months: i32| later(jiff::Span::new().months(months));
+    let [first, second] = first_two(driven);
+    let [week, month] =
+        if driven { [None, None] } else { [later(jiff::Span::new().days(7)), months(1)] };
     vec![
-        ("100 km", None),
-        ("1\u{202f}000 km", None),
-        ("½ year", after(6)),
-        ("1 year", after(12)),
-        ("2 years", after(24)),
-        ("3 years", after(36)),
-        ("4 years", after(48)),
-        ("5 years", after(60)),
+        (first, week),
+        (second, month),
+        ("½ year", months(6)),
+        ("1 year", months(12)),
+        ("2 years", months(24)),
+        ("3 years", months(36)),
+        ("4 years", months(48)),
+        ("5 years", months(60)),
     ]
 }
 

@@ -262,6 +262,7 @@ pub const FORMS: &[Form] = &[
                     "hottest",
                 ],
             },
+            Ask::One { path: "battery.centre", keys: &["right", "over-ground"] },
             Ask::One { path: "restraint", keys: &["floor", "floor-thickness"] },
             Ask::One {
                 path: "controller",

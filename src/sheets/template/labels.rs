@@ -3,7 +3,7 @@
 use super::printed::Printed;
 use super::{Head, sheet};
 use crate::build::LengthUnit;
-use crate::compute::cables::Pole;
+use crate::compute::cables::{Pole, way_round};
 use crate::page::Sheet;
 use crate::sheets::Basis;
 use crate::sheets::scenes::{ROOM, Shown, terminals};
@@ -144,6 +144,21 @@ fn flags(basis: &Basis) -> Vec<Label> {
                     ],
                 });
             }
+        }
+    }
+    if let Some(bond) = &electrics.earth {
+        let battery = basis.build.battery.as_ref().map_or("B", |battery| &battery.mark.value);
+        let ends = [format!("{battery}:\u{2212}"), "body".to_owned()];
+        let round = bond.outer.map_or(20.0, |outer| way_round(outer).to_mm());
+        for (here, there) in [(&ends[0], &ends[1]), (&ends[1], &ends[0])] {
+            list.push(Label::Flag {
+                round,
+                lines: [
+                    format!("{}  {}  {}", bond.mark, bond.colour, area_words(bond.area)),
+                    format!("on {here}"),
+                    format!("other end {there}"),
+                ],
+            });
         }
     }
     list
