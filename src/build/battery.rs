@@ -1,5 +1,6 @@
 //! `[battery]` and `[restraint]`.
 
+use super::Centre;
 use crate::source::{Span, Stated};
 use crate::tables::{BoltGrade, Chemistry, Material, RestraintLevel, Thread};
 use crate::units::{
@@ -27,8 +28,6 @@ pub struct Battery {
     pub height: Stated<Length>,
     /// Where it stands, in words.
     pub place: Stated<String>,
-    /// Where its middle is, for the vehicle's balance.
-    pub centre: Option<Centre>,
     /// Short-circuit current by its data sheet, for the fuse's breaking capacity.
     pub short_circuit: Option<Stated<Current>>,
     /// Thread of its terminals, "M8".
@@ -41,17 +40,84 @@ pub struct Battery {
     pub hottest: Stated<Temperature>,
     /// What keeps it from being charged in the cold.
     pub cold_charging: Option<Stated<ColdCharging>>,
+    /// Batteries alike that stand in a row and are joined to one bank; all else here is of one.
+    pub count: Stated<u32>,
+    /// How many of them lie one behind the other; strings of so many lie side by side.
+    pub in_series: Stated<u32>,
+    /// Which way the row runs.
+    pub row: Stated<RowWay>,
+    /// Free room from one to the next.
+    pub row_gap: Stated<Length>,
+    /// Middle of all of them.
+    pub centre: Option<Centre>,
     /// Place of the table.
     pub span: Span,
 }
 
-/// Where the middle of a thing inside the vehicle is.
-#[derive(Debug, Clone, Copy)]
-pub struct Centre {
-    /// To the right of the vehicle's centre line; to its left below zero.
-    pub right: Stated<Length>,
-    /// Over the ground.
-    pub over_ground: Stated<Length>,
+/// Which way a row of batteries runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RowWay {
+    /// From the vehicle's left to its right.
+    Across,
+    /// From front to rear.
+    Along,
+}
+
+impl Battery {
+    /// Strings side by side; one where the batteries do not fill their strings.
+    pub fn strings(&self) -> u32 {
+        (*self.count / (*self.in_series).max(1)).max(1)
+    }
+
+    /// Nominal voltage of the bank.
+    pub fn bank_voltage(&self) -> Voltage {
+        *self.voltage * f64::from(*self.in_series)
+    }
+
+    /// Rated capacity of the bank.
+    pub fn bank_capacity(&self) -> Charge {
+        *self.capacity * f64::from(self.strings())
+    }
+
+    /// Cells of the bank, one behind the other.
+    pub fn bank_cells(&self) -> u32 {
+        self.chemistry.cells(*self.voltage) * *self.in_series
+    }
+
+    /// Mass of all of them.
+    pub fn bank_mass(&self) -> Mass {
+        *self.mass * f64::from(*self.count)
+    }
+
+    /// Along X and along Y, of the whole row.
+    pub fn row_size(&self) -> (Length, Length) {
+        let all = |one: Length| {
+            let count = f64::from(*self.count);
+            one * count + *self.row_gap * (count - 1.0)
+        };
+        match *self.row {
+            RowWay::Across => (*self.length, all(*self.width)),
+            RowWay::Along => (all(*self.length), *self.width),
+        }
+    }
+
+    /// Mark of each: "B", or "B1", "B2" of a bank.
+    pub fn marks(&self) -> Vec<String> {
+        match *self.count {
+            0 | 1 => vec![self.mark.value.clone()],
+            count => (1..=count).map(|n| format!("{}{n}", *self.mark)).collect(),
+        }
+    }
+
+    /// Mark of the battery whose plus is the bank's.
+    pub fn at_plus(&self) -> String {
+        self.marks().into_iter().next().unwrap_or_default()
+    }
+
+    /// Mark of the battery whose minus is the bank's: the far corner, so that all strings share alike.
+    pub fn at_minus(&self) -> String {
+        self.marks().into_iter().next_back().unwrap_or_default()
+    }
 }
 
 /// What keeps a battery from being charged in the cold.

@@ -1,5 +1,6 @@
 //! `[entry]`, `[controller]`, `[supply]`, `[isolator]`, `[earth]`, `[[circuit]]`.
 
+use super::Centre;
 use crate::source::{Span, Stated};
 use crate::tables::{Adhesive, CableSize, area_words};
 use crate::units::{Area, Current, Length, Mass, Ratio, Temperature, Torque, Voltage};
@@ -38,6 +39,8 @@ pub struct Controller {
     pub kind: Stated<ControllerKind>,
     /// Its mass.
     pub mass: Option<Stated<Mass>>,
+    /// Its middle.
+    pub centre: Option<Centre>,
     /// Torque of its clamps by its manual.
     pub torque: Option<Stated<Torque>>,
     /// Highest input voltage.
@@ -57,6 +60,13 @@ pub struct Controller {
 }
 
 impl Controller {
+    /// How the panels are joined, where that is written in the build file: the key and its place.
+    pub fn joined_as(&self) -> Option<(&'static str, Span)> {
+        let connection = Some(&self.connection).filter(|own| !own.is_default());
+        let by_length = || self.in_series.as_ref().map(|own| ("in-series", own.span));
+        connection.map(|own| ("connection", own.span)).or_else(by_length)
+    }
+
     /// Panels in each string of so many panels.
     pub fn string_length(&self, panels: u32) -> u32 {
         match (&self.in_series, *self.connection) {
@@ -162,6 +172,10 @@ pub struct Circuit {
     pub size: Option<Stated<CableSize>>,
     /// Rating of the fuse at its source that is on hand or in place.
     pub fuse: Option<Stated<Current>>,
+    /// What a switch in it opens; absent where none is in it.
+    pub switched: Option<Stated<Switched>>,
+    /// Current that the switch on hand may carry and break.
+    pub switch_rating: Option<Stated<Current>>,
     /// Insulation of the cable.
     pub insulation: Stated<Insulation>,
     /// How it lies, which decides what it may carry.
@@ -172,6 +186,24 @@ pub struct Circuit {
     pub ambient: Stated<Temperature>,
     /// Greatest voltage drop from the battery or the panels to its far end, a share.
     pub drop_limit: Stated<Ratio>,
+    /// Place of the table.
+    pub span: Span,
+}
+
+/// What a switch in a run opens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Switched {
+    /// Its plus.
+    Plus,
+    /// Plus and minus together.
+    Both,
+}
+
+/// Panels one behind the other.
+#[derive(Debug, Clone)]
+pub struct StringOf {
+    /// Their marks, from the plus end.
+    pub panels: Vec<Stated<String>>,
     /// Place of the table.
     pub span: Span,
 }

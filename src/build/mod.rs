@@ -34,12 +34,12 @@ mod weather;
 
 pub use actions::{Actions, CrashClass, StormPressure, Uplift};
 pub use battery::{
-    Anchor, Battery, Centre, ColdCharging, HoldBy, Restraint, SpreaderPlate, ThroughBolt, WoodScrew,
+    Anchor, Battery, ColdCharging, HoldBy, Restraint, RowWay, SpreaderPlate, ThroughBolt, WoodScrew,
 };
 pub use bracket::{Fold, Wedge};
 pub use circuit::{
     Bond, Circuit, Controller, ControllerKind, Earth, Entry, Insulation, Isolator, IsolatorKind,
-    Laid, PanelConnection, Supply, Terminal,
+    Laid, PanelConnection, StringOf, Supply, Switched, Terminal,
 };
 pub use corner::{Corner, CornerAngle, CornerCut, CornerFastener, CornerJoin, Through, TubeCorner};
 pub use cutting::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
@@ -58,7 +58,7 @@ pub use prop::Prop;
 pub use record::{Batch, Measured, Photo, Record};
 pub use roof::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 pub use row_use::RowUse;
-pub use vehicle::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
+pub use vehicle::{Balance, Finish, RoofLimit, RoofSkin, Centre, Vehicle};
 pub use weather::{Air, Crew, HourAir, RateChange, Sky, Weather};
 
 /// One whole build file.
@@ -107,6 +107,8 @@ pub struct Build {
     pub isolator: Option<Isolator>,
     /// Whether the minus is joined to the vehicle's body.
     pub earth: Option<Earth>,
+    /// Panels of each string by their marks; empty: they fill strings in the order of the file.
+    pub strings: Vec<StringOf>,
     /// Cable runs.
     pub circuits: Vec<Circuit>,
     /// Parts stated directly.

@@ -35,6 +35,21 @@ pub struct Balance {
     pub mass: Stated<Mass>,
     /// Ground to its centre of gravity.
     pub centre_height: Stated<Length>,
+    /// Its centre of gravity behind the datum.
+    pub centre_x: Option<Stated<Length>>,
+    /// Its centre of gravity right of the centre line; on it where not stated.
+    pub centre_y: Stated<Length>,
+}
+
+/// Middle of a thing inside the vehicle.
+#[derive(Debug, Clone, Copy)]
+pub struct Centre {
+    /// Behind the datum.
+    pub x: Stated<Length>,
+    /// Right of the centre line.
+    pub y: Stated<Length>,
+    /// Over the ground.
+    pub over_ground: Stated<Length>,
 }
 
 /// Roof skin.

@@ -6,7 +6,7 @@
 use crate::build::{
     Anchor, Build, Circuit, ControllerKind, Corner, CornerCut, CornerJoin, HoldBy, Insulation,
     IsolatorKind, Laid, LengthUnit, LongSide, MarkingBy, MountKind, PanelConnection, Restraint,
-    Sky, Terminal, Through, ThroughBolt,
+    RowWay, Sky, Terminal, Through, ThroughBolt,
 };
 use crate::compute::electrics::{SUPPLY_FEEDS, prospective, supply_current};
 use crate::source::Stated;
@@ -119,6 +119,7 @@ pub fn defaults(build: &Build) -> Vec<Taken> {
     if let Some(held) = &build.restraint {
         restraint(held, &mut list);
     }
+    places(build, &mut list);
     if let Some(controller) = &build.controller {
         let kind = controller.kind.as_ref().map(|kind| match kind {
             ControllerKind::Solar => "solar",
@@ -255,6 +256,25 @@ fn electrics(build: &Build, list: &mut List) {
             let ground = "a large starter battery, ABYC E-11: its data sheet wins";
             list.tell("supply.short-circuit", "", Some(SUPPLY_FEEDS), ground);
         }
+    }
+}
+
+/// Where batteries and the vehicle's own weight stand.
+fn places(build: &Build, list: &mut List) {
+    if let Some(battery) = &build.battery {
+        list.add("battery.count", "", &battery.count);
+        if *battery.count > 1 {
+            list.add("battery.in-series", "", &battery.in_series);
+            let row = battery.row.as_ref().map(|row| match row {
+                RowWay::Across => "across",
+                RowWay::Along => "along",
+            });
+            list.add("battery.row", "", &row);
+            list.add("battery.row-gap", "", &battery.row_gap);
+        }
+    }
+    if let Some(balance) = build.vehicle.as_ref().and_then(|vehicle| vehicle.balance) {
+        list.add("vehicle.balance.centre-y", "", &balance.centre_y);
     }
 }
 

@@ -1,14 +1,16 @@
-//! `[entry]`, `[controller]`, `[supply]`, `[isolator]`, `[earth]` and `[[circuit]]`.
+//! `[entry]`, `[controller]`, `[supply]`, `[isolator]`, `[earth]`, `[[string]]` and `[[circuit]]`.
 
 use super::codes;
 use super::cursor::Cursor;
 use super::field::Field;
 use super::reader::{Group, Reader};
 use super::shape::Shape;
-use super::take::{Choice, Row, Take, mark, measure, name, piece_size, place, stated_size, whole};
+use super::take::{
+    Choice, Row, Take, mark, measure, name, piece_size, place, stated_size, whole, words,
+};
 use crate::build::{
     Bond, Circuit, Controller, ControllerKind, Earth, Entry, Insulation, Isolator, IsolatorKind,
-    Laid, PanelConnection, Supply, Terminal,
+    Laid, PanelConnection, StringOf, Supply, Switched, Terminal,
 };
 use crate::source::{Span, Stated};
 use crate::tables::Tables;
@@ -75,8 +77,15 @@ pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Co
         r.raise(codes::one_or_the_other::both(first, second));
     }
     let charge_voltage = table.need(r, "charge-voltage", volts);
+    let centre =
+        table.table(r, "centre").map(|centre| super::battery::centre(r, centre));
     table.close(r);
+    let centre = match centre {
+        Some(centre) => Some(centre?),
+        None => None,
+    };
     Some(Controller {
+        centre,
         mark: letter,
         kind,
         mass,
@@ -166,6 +175,14 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
     let wrong_current = current.is_none() && table.has("current");
     let size = table.may(r, "size", Row(|tables| &tables.cable_sizes));
     let fuse = table.may(r, "fuse", measure(Current::a(0.1), Current::a(1000.0)).positive());
+    let switched = table.may(r, "switched", SWITCHED);
+    let switch_rating =
+        table.may(r, "switch-rating", measure(Current::a(0.1), Current::a(1000.0)).positive());
+    if let (None, Some(rating)) = (&switched, &switch_rating)
+        && !table.has("switched")
+    {
+        table.lacks("switched", Some((rating.span, "of a switch, which is stated so".to_owned())));
+    }
     let insulation = table.or(
         r,
         "insulation",
@@ -197,6 +214,8 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
         current,
         size,
         fuse,
+        switched,
+        switch_rating,
         insulation,
         laid,
         bundled,
@@ -204,6 +223,19 @@ pub(super) fn circuit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Circu
         drop_limit,
         span,
     })
+}
+
+const SWITCHED: Choice<Switched> = Choice(&[("plus", Switched::Plus), ("both", Switched::Both)]);
+
+/// Panels in a string.
+const MOST_IN_STRING: usize = 200;
+
+/// `[[string]]`.
+pub(super) fn string(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<StringOf> {
+    let span = table.span();
+    let panels = table.need_list(r, "panels", MOST_IN_STRING, words(20));
+    table.close(r);
+    Some(StringOf { panels: panels?, span })
 }
 
 /// One end of a run: a known one, or the name of a load.

@@ -3,9 +3,9 @@
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::record::photos;
-use super::take::{Choice, Row, body_size, measure, name, sentence, thickness, whole};
+use super::take::{Choice, Row, body_size, measure, name, place, sentence, thickness, whole};
 use crate::build::{Balance, Finish, RoofLimit, RoofSkin, Vehicle};
-use crate::units::{Mass, Speed};
+use crate::units::{Length, Mass, Speed};
 
 const FINISHES: Choice<Finish> = Choice(&[
     ("paint", Finish::Paint),
@@ -48,10 +48,13 @@ fn roof_skin(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RoofSkin> {
 }
 
 fn read_balance(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Balance> {
+    const MIDDLE: &str = "on the centre line where nothing is stated: common practice, no source";
     let mass = table.need(r, "mass", measure(Mass::kg(100.0), Mass::kg(60_000.0)).positive());
     let centre_height = table.need(r, "centre-height", body_size());
+    let centre_x = table.may(r, "centre-x", place());
+    let centre_y = table.or(r, "centre-y", place(), Length::ZERO, MIDDLE);
     table.close(r);
-    Some(Balance { mass: mass?, centre_height: centre_height? })
+    Some(Balance { mass: mass?, centre_height: centre_height?, centre_x, centre_y })
 }
 
 fn roof_limit(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<RoofLimit> {

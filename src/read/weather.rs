@@ -53,7 +53,12 @@ const ALL_DAYS: [Weekday; 7] = [
 ];
 const DAYS_GROUND: &str = "work on every day of the week where none are stated";
 
-pub(super) fn weather(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Option<Weather> {
+/// `cures`: something here waits for air, so that it has to be stated.
+pub(super) fn weather(
+    r: &mut Reader<'_>,
+    table: Option<Cursor<'_>>,
+    cures: bool,
+) -> Option<Weather> {
     let Some(mut table) = table else {
         return Some(Weather {
             day: default_air(),
@@ -70,7 +75,7 @@ pub(super) fn weather(r: &mut Reader<'_>, table: Option<Cursor<'_>>) -> Option<W
         });
     };
     let span = table.span();
-    let air = air_over_time(r, &mut table);
+    let air = air_over_time(r, &mut table, cures);
     let sky = table.or(r, "sky", SKIES, Sky::Changing, SKY_GROUND);
     let rise = measure(TemperatureRise::ZERO, TemperatureRise::k(50.0));
     let sun_warms = table.or(r, "sun-warms", rise, SUN_WARMS, SUN_GROUND);
@@ -113,7 +118,11 @@ fn default_air() -> Air {
 
 /// The warmest and the coldest air, and what lies between by the hour where that is stated. Three
 /// ways to write it: by the hour, one air that stays, or day and night.
-fn air_over_time(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<(Air, Air, Vec<HourAir>)> {
+fn air_over_time(
+    r: &mut Reader<'_>,
+    table: &mut Cursor<'_>,
+    cures: bool,
+) -> Option<(Air, Air, Vec<HourAir>)> {
     let steady = ["temperature", "humidity"].into_iter().find(|key| table.has(key));
     let stated: Vec<&str> = ["hours"]
         .into_iter()
@@ -168,6 +177,13 @@ fn air_over_time(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<(Air, Air
         let humidity = table.need(r, "humidity", wetness());
         let air = Air { temperature: temperature?, humidity: humidity? };
         return Some((air.clone(), air, Vec::new()));
+    }
+    if !cures && !table.has("day") && !table.has("night") {
+        // Asked for, so that a misspelt key finds them.
+        for key in ["hours", "temperature", "humidity", "day", "night"] {
+            let _ = table.field(key);
+        }
+        return Some((default_air(), default_air(), Vec::new()));
     }
     let day = table.need_table(r, "day").and_then(|table| air(r, table));
     let night = table.need_table(r, "night").and_then(|table| air(r, table));

@@ -37,7 +37,9 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     let vehicle = top.table(r, "vehicle").map(|table| vehicle::vehicle(r, table));
     let roof = top.table(r, "roof").map(|table| roof::roof(r, table));
     let weather_table = top.table(r, "weather");
-    let weather = weather::weather(r, weather_table);
+    // Only what is bonded or sealed waits for air.
+    let cures = top.has("mount") || top.has("entry");
+    let weather = weather::weather(r, weather_table, cures);
     let actions_table = top.table(r, "loads");
     let actions = actions::actions(r, actions_table);
     let crew_table = top.table(r, "crew");
@@ -87,6 +89,16 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
     let supply = top.table(r, "supply").map(|table| circuit::supply(r, table));
     let isolator = top.table(r, "isolator").map(|table| circuit::isolator(r, table));
     let earth = top.table(r, "earth").map(|table| circuit::earth(r, table));
+    let strings: Vec<_> = top
+        .tables(r, "string", MOST_LINES)
+        .into_iter()
+        .map(|table| circuit::string(r, table))
+        .collect();
+    if let (Some(string), Some(own)) =
+        (top.place_of("string"), controller.iter().flatten().find_map(|own| own.joined_as()))
+    {
+        r.raise(codes::one_or_the_other::both(("string", string), own));
+    }
     let circuits: Vec<_> = top
         .tables(r, "circuit", MOST_LINES)
         .into_iter()
@@ -195,6 +207,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         supply: made(supply)?,
         isolator,
         earth: made(earth)?,
+        strings: all(strings)?,
         circuits: all(circuits)?,
         parts,
         plates,

@@ -3,7 +3,7 @@
 use super::scenes::battery_plan;
 use super::words::kg;
 use super::{Basis, Kind};
-use crate::build::{Anchor, Battery, HoldBy, Restraint};
+use crate::build::{Anchor, Battery, HoldBy, Restraint, RowWay};
 use crate::compute::restraint::{BlockScrew, RestraintUse, floor_bolts};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
@@ -45,7 +45,7 @@ pub(super) fn battery(basis: &Basis) -> Vec<Sheet> {
                 .aside("bold: what is asked here; the others for information"),
         ));
         blocks.push(Block::Table(levels(uses)));
-        blocks.push(Block::Bullets(told(uses, held)));
+        blocks.push(Block::Bullets(told(uses, held, Some(battery).filter(|own| *own.count > 1))));
     }
     blocks.push(Block::Heading(Heading::new("Air and temperature")));
     blocks.push(Block::Bullets(needs(basis, battery)));
@@ -65,14 +65,36 @@ fn dotted(rows: Vec<(&str, String)>) -> Dotted {
 }
 
 fn about(battery: &Battery) -> Dotted {
-    dotted(vec![
-        ("mark", battery.mark.value.clone()),
+    let bank = *battery.count > 1;
+    let mut rows = vec![
+        (if bank { "marks" } else { "mark" }, battery.marks().join(", ")),
         ("kind", battery.chemistry.words.clone()),
-        ("voltage", (*battery.voltage).to_string()),
-        ("capacity", (*battery.capacity).to_string()),
-        ("mass", kg(*battery.mass)),
+    ];
+    if bank {
+        let (series, beside) = (*battery.in_series, battery.strings());
+        let joined = match (series, beside) {
+            (1, _) => format!("{beside} side by side"),
+            (_, 1) => format!("{series} one behind the other"),
+            _ => format!("{beside} strings of {series}"),
+        };
+        let row = match *battery.row {
+            RowWay::Across => "in a row across",
+            RowWay::Along => "in a row along",
+        };
+        let whole = format!("{}, {}", battery.bank_voltage(), battery.bank_capacity());
+        rows.extend([
+            ("joined", joined),
+            ("together", whole),
+            ("mass of all", kg(battery.bank_mass())),
+            ("stand", format!("{row}, {} apart", short(*battery.row_gap))),
+        ]);
+    }
+    rows.extend([
+        (if bank { "voltage of one" } else { "voltage" }, (*battery.voltage).to_string()),
+        (if bank { "capacity of one" } else { "capacity" }, (*battery.capacity).to_string()),
+        (if bank { "mass of one" } else { "mass" }, kg(*battery.mass)),
         (
-            "size",
+            if bank { "size of one" } else { "size" },
             format!(
                 "{} × {} × {}",
                 short(*battery.length),
@@ -81,7 +103,8 @@ fn about(battery: &Battery) -> Dotted {
             ),
         ),
         ("place", battery.place.value.clone()),
-    ])
+    ]);
+    dotted(rows)
 }
 
 /// To the tenth, as steps tell it.
@@ -257,7 +280,7 @@ fn levels(uses: &RestraintUse) -> Table {
     }
 }
 
-fn told(uses: &RestraintUse, held: &Restraint) -> Vec<Text> {
+fn told(uses: &RestraintUse, held: &Restraint, bank: Option<&Battery>) -> Vec<Text> {
     let mut list: Vec<Text> = Vec::new();
     if uses.levels.iter().any(|level| !level.asked && level.most.1.to_fraction() > 1.0) {
         list.push("Above 1.00 what is fitted here does not hold that level.".into());
@@ -290,6 +313,15 @@ fn told(uses: &RestraintUse, held: &Restraint) -> Vec<Text> {
         )
         .into(),
     );
+    if let Some(battery) = bank {
+        list.push(
+            format!(
+                "The row is held as one: gaps of {} are filled with firm packers, two to a side.",
+                short(*battery.row_gap)
+            )
+            .into(),
+        );
+    }
     list.push("Friction and wood screws pulled along do not count in a crash.".into());
     list
 }

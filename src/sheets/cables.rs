@@ -4,7 +4,7 @@ use super::scenes::terminals;
 use super::words::{bare, bare_inches, mm};
 use super::{Basis, Kind};
 use crate::build::{Circuit, LengthUnit};
-use crate::compute::cables::{Cables, Cut, End, Laid, Passage, Piece, Pole, Seat, Tight};
+use crate::compute::cables::{Cables, End, Laid, Passage, Piece, Pole, Seat, Tight};
 use crate::compute::electrics::{Electrics, Run};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Dotted, Heading, Row, Table, TableColumn};
@@ -18,7 +18,7 @@ pub(super) fn cables(basis: &Basis) -> Vec<Sheet> {
     };
     let joined = Joined { basis, electrics, cables };
     let mut blocks = vec![
-        Block::Heading(Heading::new("Cut").aside("two conductors of each run, alike")),
+        Block::Heading(Heading::new("Cut").aside(alone(electrics))),
         Block::Table(cut(&joined)),
         Block::Heading(Heading::new("Laid").aside("bends by their inner radius")),
         Block::Table(laid(&joined)),
@@ -42,6 +42,16 @@ pub(super) fn cables(basis: &Basis) -> Vec<Sheet> {
     vec![cables_sheet, connections(&joined)]
 }
 
+/// How many conductors are cut to each length.
+fn alone(electrics: &Electrics) -> String {
+    let marks: Vec<&str> = electrics.singles().map(|single| single.mark.as_str()).collect();
+    if marks.is_empty() {
+        "two conductors of each run, alike".to_owned()
+    } else {
+        format!("two conductors of each run, alike; one of {}", marks.join(", "))
+    }
+}
+
 struct Joined<'a> {
     basis: &'a Basis<'a>,
     electrics: &'a Electrics,
@@ -57,8 +67,25 @@ impl Joined<'_> {
         Some((circuit, run))
     }
 
+    /// Insulation and size of a run or of what lies alone.
+    fn cable(&self, mark: &str) -> Option<String> {
+        let (insulation, conductor) = match self.run(mark) {
+            Some((circuit, run)) => (*circuit.insulation, run.conductor.as_ref()),
+            None => {
+                let single = self.electrics.singles().find(|single| single.mark == mark)?;
+                (single.insulation, Some(&single.conductor))
+            }
+        };
+        let size =
+            conductor.map_or(String::new(), |c| format!(", {}", crate::tables::area_words(c.area)));
+        Some(format!("{}{size}", insulation.words()))
+    }
+
     /// What an end is joined to, by its terminal.
     fn seat(&self, end: &End) -> String {
+        if let Seat::Named(id) = &end.seat {
+            return id.clone();
+        }
         let Some((circuit, _)) = self.run(&end.run) else { return String::new() };
         let pole = usize::from(end.pole == Pole::Minus);
         let [from, to] = terminals(self.basis, circuit);
@@ -66,6 +93,7 @@ impl Joined<'_> {
             Seat::From => from[pole].clone(),
             Seat::To => to[pole].clone(),
             Seat::Fuse(mark) | Seat::Isolator(mark) => format!("{mark}, both sides"),
+            Seat::Named(id) => id.clone(),
         }
     }
 
@@ -76,9 +104,11 @@ impl Joined<'_> {
 
 fn cut(joined: &Joined) -> Table {
     let hinge = joined.cables.laid.iter().any(|run| run.cut.hinge > Length::ZERO);
-    let line = |mark: &str, words: Cell, cut: &Cut| {
+    let row = |laid: &Laid| {
+        let words = joined.cable(&laid.mark).map_or(Cell::Dash, Cell::from);
+        let cut = &laid.cut;
         let mut cells = vec![
-            Cell::Head(mark.into()),
+            Cell::Head(laid.mark.clone().into()),
             words,
             bare(cut.route, 0).into(),
             bare(cut.routing, 0).into(),
@@ -98,16 +128,6 @@ fn cut(joined: &Joined) -> Table {
         cells.push(Cell::Tick);
         Row::new(cells)
     };
-    let row = |laid: &Laid| {
-        let words = joined.run(&laid.mark).map_or(Cell::Dash, |(circuit, run)| {
-            let size = run
-                .conductor
-                .as_ref()
-                .map_or(String::new(), |c| format!(", {}", crate::tables::area_words(c.area)));
-            format!("{}{size}", circuit.insulation.words()).into()
-        });
-        line(&laid.mark, words, &laid.cut)
-    };
     let mut columns = vec![
         TableColumn::left("run"),
         TableColumn::left("cable"),
@@ -123,16 +143,7 @@ fn cut(joined: &Joined) -> Table {
         columns.push(TableColumn::number("cut, in"));
     }
     columns.push(TableColumn::centre("done"));
-    let mut rows: Vec<Row> = joined.cables.laid.iter().map(row).collect();
-    if let Some(bond) = &joined.electrics.earth {
-        let words = format!(
-            "{}, {}; one conductor, to the body",
-            bond.insulation.words(),
-            crate::tables::area_words(bond.area)
-        );
-        rows.push(line(&bond.mark, words.into(), &bond.cut));
-    }
-    Table { columns, rows, ..Table::default() }
+    Table { columns, rows: joined.cables.laid.iter().map(row).collect(), ..Table::default() }
 }
 
 fn laid(joined: &Joined) -> Table {
@@ -169,7 +180,7 @@ fn laid(joined: &Joined) -> Table {
     columns.extend([
         TableColumn::number("clip every, mm"),
         TableColumn::number("clips"),
-        TableColumn::left("grommet for both in metal"),
+        TableColumn::left("grommet in metal"),
     ]);
     Table { columns, rows: joined.cables.laid.iter().map(row).collect(), ..Table::default() }
 }
@@ -203,41 +214,16 @@ fn laying(joined: &Joined) -> Vec<Text> {
 }
 
 fn ends(joined: &Joined) -> Table {
-    let mut rows: Vec<Row> = Vec::new();
-    let all = &joined.cables.ends;
-    let mut at = 0;
-    while let Some(end) = all.get(at) {
-        let alike = all[at..].iter().take_while(|next| *next == end).count();
-        at += alike;
-        let row = Row::new(vec![
-            Cell::Head(conductor(end).into()),
-            joined.seat(end).into(),
+    let rows = by_end(joined, |end, alike| {
+        Some(vec![
             piece(end).into(),
             alike.to_string().into(),
             end.sleeve.map_or(Cell::Dash, |(bore, length)| {
                 format!("{} × {}", bare(bore, 0), bare(length, 0)).into()
             }),
             Cell::Tick,
-        ]);
-        rows.push(grouped(row, end, all.get(at)));
-    }
-    if let Some(bond) = &joined.electrics.earth {
-        let battery = joined.basis.build.battery.as_ref();
-        let (mark, stud) = battery.map_or(("B", "M8"), |b| (b.mark.value.as_str(), *b.stud));
-        let size = crate::tables::area_words(bond.area);
-        for (seat, hole) in
-            [(format!("{mark}:\u{2212}"), stud), ("body".to_owned(), "as the body’s stud")]
-        {
-            rows.push(Row::new(vec![
-                Cell::Head(bond.mark.clone().into()),
-                seat.into(),
-                format!("lug {size}, {hole}").into(),
-                "1".into(),
-                Cell::Dash,
-                Cell::Tick,
-            ]));
-        }
-    }
+        ])
+    });
     Table {
         columns: vec![
             TableColumn::left("conductor"),
@@ -252,14 +238,35 @@ fn ends(joined: &Joined) -> Table {
     }
 }
 
-/// The last row of a conductor ends its group.
-fn grouped(row: Row, end: &End, next: Option<&End>) -> Row {
-    let last = next.is_none_or(|next| (&next.run, next.pole) != (&end.run, end.pole));
-    if last { row.ends_group() } else { row }
+/// A row for each end of each conductor, ends alike in one; the last of a conductor ends its group.
+/// `cells` follow conductor and terminal, from the end and how many are alike; none: no row.
+fn by_end(joined: &Joined, cells: impl Fn(&End, usize) -> Option<Vec<Cell>>) -> Vec<Row> {
+    let mut rows: Vec<(&End, Row)> = Vec::new();
+    let all = &joined.cables.ends;
+    let mut at = 0;
+    while let Some(end) = all.get(at) {
+        let alike = all[at..].iter().take_while(|next| *next == end).count();
+        at += alike;
+        let Some(more) = cells(end, alike) else { continue };
+        let mut row = vec![Cell::Head(conductor(end).into()), joined.seat(end).into()];
+        row.extend(more);
+        rows.push((end, Row::new(row)));
+    }
+    let of = |end: &End| (end.run.clone(), end.pole);
+    let last: Vec<bool> = (0..rows.len())
+        .map(|k| rows.get(k + 1).is_none_or(|(next, _)| of(next) != of(rows[k].0)))
+        .collect();
+    let ended = rows.into_iter().zip(last);
+    ended.map(|((_, row), last)| if last { row.ends_group() } else { row }).collect()
 }
 
 fn conductor(end: &End) -> String {
-    format!("{}{}", end.run, if end.pole == Pole::Plus { "+" } else { "\u{2212}" })
+    let sign = match end.pole {
+        Pole::Plus => "+",
+        Pole::Minus => "\u{2212}",
+        Pole::Only => "",
+    };
+    format!("{}{sign}", end.run)
 }
 
 fn piece(end: &End) -> String {
@@ -321,7 +328,7 @@ fn connections(joined: &Joined) -> Sheet {
         Block::Heading(
             Heading::new("Measured before anything is closed").aside("loads off, fuses out"),
         ),
-        Block::Table(measured(joined, &before(joined))),
+        Block::Table(measured(&before(joined))),
         Block::Heading(Heading::new("Joined").aside("plus on plus, then turned tight")),
         Block::Table(tightened(joined)),
     ];
@@ -330,7 +337,7 @@ fn connections(joined: &Joined) -> Sheet {
         blocks.push(Block::Heading(
             Heading::new("Measured in use").aside("at less current in proportion"),
         ));
-        blocks.push(Block::Table(measured(joined, &under_load)));
+        blocks.push(Block::Table(measured(&under_load)));
     }
     blocks.push(Block::Paragraph(
         "A minus sign on the meter means swapped leads: nothing is closed until both are found."
@@ -356,7 +363,7 @@ struct Check {
     unit: &'static str,
 }
 
-fn measured(_: &Joined, checks: &[Check]) -> Table {
+fn measured(checks: &[Check]) -> Table {
     let bound = |bound: &Option<String>| bound.clone().map_or(Cell::Dash, Cell::from);
     let rows = checks
         .iter()
@@ -412,12 +419,34 @@ fn before(joined: &Joined) -> Vec<Check> {
     }
     if let Some(battery) = &joined.basis.build.battery {
         let (from, to) = range("battery.volts");
-        let mark = &battery.mark.value;
-        let between = format!("{mark}:+ to {mark}:\u{2212}");
+        if *battery.count > 1 {
+            let cells = f64::from(battery.chemistry.cells(*battery.voltage));
+            let volts = |cell: Voltage| display::number(cell.to_v() * cells, 1);
+            for mark in battery.marks() {
+                list.push(Check {
+                    what: "battery, unlinked".into(),
+                    between: format!("{mark}:+ to {mark}:\u{2212}"),
+                    from: Some(volts(battery.chemistry.cut_off)),
+                    to: Some(volts(battery.chemistry.full)),
+                    unit: "V",
+                });
+            }
+        }
+        let between = format!("{}:+ to {}:\u{2212}", battery.at_plus(), battery.at_minus());
         list.push(Check { what: "battery, open".into(), between, from, to, unit: "V" });
     }
     if let (Some(_), Some(isolator)) = (joined.electrics.field, &joined.electrics.isolator) {
         let (from, to) = range("voc");
+        let strings = &joined.electrics.strings;
+        for (number, string) in strings.iter().enumerate().filter(|_| strings.len() > 1) {
+            list.push(Check {
+                what: format!("string {}, open", number + 1),
+                between: format!("{}, before it is joined", string.marks.join(", ")),
+                from: from.clone(),
+                to: to.clone(),
+                unit: "V",
+            });
+        }
         let between = format!("{}, side of the panels", isolator.mark);
         list.push(Check { what: "panels, open".into(), between, from, to, unit: "V" });
     }
@@ -459,23 +488,10 @@ fn under_load(joined: &Joined) -> Vec<Check> {
 }
 
 fn tightened(joined: &Joined) -> Table {
-    let mut rows: Vec<Row> = Vec::new();
-    let all = &joined.cables.ends;
-    let mut at = 0;
-    while let Some(end) = all.get(at) {
-        at += all[at..].iter().take_while(|next| *next == end).count();
-        if end.torque == Tight::None && end.piece != Piece::Plug {
-            continue;
-        }
-        let row = Row::new(vec![
-            Cell::Head(conductor(end).into()),
-            joined.seat(end).into(),
-            torque(&end.torque).into(),
-            Cell::Tick,
-            Cell::Tick,
-        ]);
-        rows.push(grouped(row, end, all.get(at)));
-    }
+    let rows = by_end(joined, |end, _| {
+        let turned = end.torque != Tight::None || end.piece == Piece::Plug;
+        turned.then(|| vec![torque(&end.torque).into(), Cell::Tick, Cell::Tick])
+    });
     Table {
         columns: vec![
             TableColumn::left("conductor"),

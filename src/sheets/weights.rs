@@ -1,16 +1,17 @@
 //! The sheet of masses: what is added, what the roof carries, where the weight lies, and the height.
 
-use super::words::{kg, mm};
+use super::words::{bare, kg, mm};
 use super::{Basis, Kind};
 use crate::build::LengthUnit;
-use crate::compute::weights::{RoofUse, WeightLine, Weights};
+use crate::compute::weights::{Placed, RoofUse, WeightLine, Weights};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Dotted, Heading, KeyFigure, Row, Table, TableColumn};
 use crate::units::{Length, Mass, Ratio, display};
 
-/// The sheet; none without an array on the roof.
+/// The sheet; none where nothing is on a roof and nothing heavy has its place stated.
 pub(super) fn weights(basis: &Basis) -> Vec<Sheet> {
-    if basis.work.arrays.is_empty() {
+    let on_roof = !basis.work.arrays.is_empty();
+    if !on_roof && basis.results.weights.placed.is_empty() {
         return Vec::new();
     }
     let weights = &basis.results.weights;
@@ -31,40 +32,7 @@ pub(super) fn weights(basis: &Basis) -> Vec<Sheet> {
         ));
         blocks.push(Block::Table(carried(weights.roof, limits)));
     }
-    if let Some(centre) = weights.centre {
-        blocks.push(Block::Heading(
-            Heading::new("Where the weight lies").aside("middle of what is added on the roof"),
-        ));
-        let side = |y: Length| if y < Length::ZERO { "left" } else { "right" };
-        let seen = |y: Length| y.abs() >= Length::mm(0.5);
-        let mut rows = vec![("behind the datum".to_owned(), mm(centre.x, 0))];
-        if seen(centre.y) {
-            rows.push((format!("{} of the centre line", side(centre.y)), mm(centre.y.abs(), 0)));
-        }
-        if let Some(shift) = &weights.shift {
-            if let Some(added) = shift.added {
-                rows.push(("over the ground".into(), mm(added, 0)));
-            }
-            if let Some(battery) = shift.battery {
-                rows.push(("middle of the battery, over the ground".into(), mm(battery, 0)));
-            }
-            rows.push(("vehicle's centre of gravity, before".into(), mm(shift.before, 0)));
-            rows.push(("it rises by".into(), mm(shift.up, 0)));
-            if seen(shift.right) {
-                rows.push((format!("it moves {} by", side(shift.right)), mm(shift.right.abs(), 0)));
-            }
-        } else {
-            rows.push(("over the roof's zero height".into(), mm(centre.z, 0)));
-        }
-        let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
-        blocks.push(Block::Dotted(Dotted { groups: vec![rows] }));
-    }
-    let unplaced = basis.build.battery.as_ref().is_some_and(|battery| battery.centre.is_none());
-    if unplaced && weights.shift.is_some() {
-        blocks.push(Block::Paragraph(
-            "The battery’s place is not stated (`centre`): its weight is not in the move.".into(),
-        ));
-    }
+    blocks.extend(places(weights));
     let lacks: Vec<&str> = [
         ("the controller", basis.build.controller.as_ref().is_some_and(|own| own.mass.is_none())),
         ("the entry’s housing", basis.build.entry.as_ref().is_some_and(|own| own.mass.is_none())),
@@ -77,13 +45,29 @@ pub(super) fn weights(basis: &Basis) -> Vec<Sheet> {
             format!("No mass is stated for {}: not counted.", lacks.join(" and ")).into(),
         ));
     }
+    if let (Some(battery), true) = (&basis.build.battery, weights.shift.is_some()) {
+        if battery.centre.is_none() {
+            let words = "The battery has no place stated: it is not in the shift.";
+            blocks.push(Block::Paragraph(words.into()));
+        }
+    }
+    let leans = if on_roof {
+        "A higher, heavier vehicle leans more in bends and side wind, and stops later. "
+    } else {
+        ""
+    };
     blocks.push(Block::Paragraph(
-        "A higher, heavier vehicle leans more in bends and side wind, and stops later. Axle loads and papers: by the vehicle's maker and the local codes.".into(),
+        format!("{leans}Axle loads and papers: by the vehicle's maker and the local codes.").into(),
     ));
     vec![Sheet {
         anchor: "weights".into(),
-        title: "Weights and height".into(),
-        purpose: "What is added, what the roof carries, how high the vehicle stands.".into(),
+        title: if on_roof { "Weights and height" } else { "Weights" }.into(),
+        purpose: if on_roof {
+            "What is added, what the roof carries, how high the vehicle stands."
+        } else {
+            "What is added, and where it lies."
+        }
+        .into(),
         tab: Some(Kind::Weights.tab()),
         steps: None,
         blocks,
@@ -100,11 +84,106 @@ fn key_figures(basis: &Basis, weights: &Weights) -> Vec<KeyFigure> {
         }
         list.push(KeyFigure::new(display::clearance_height(after), words));
     }
-    list.push(KeyFigure::new(kg(weights.roof), "added on the roof"));
+    if weights.roof > Mass::ZERO {
+        list.push(KeyFigure::new(kg(weights.roof), "added on the roof"));
+    }
     if weights.inside > Mass::ZERO {
         list.push(KeyFigure::new(kg(weights.inside), "added inside"));
     }
     list
+}
+
+/// Where what is added lies, and how far the vehicle's own centre of gravity moves by it.
+fn places(weights: &Weights) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    if weights.placed.is_empty() && weights.centre.is_none() {
+        return blocks;
+    }
+    let side = |y: Length| if y < Length::ZERO { "left" } else { "right" };
+    let seen = |y: Length| y.abs() >= Length::mm(0.5);
+    blocks.push(Block::Heading(
+        Heading::new("Where the weight lies")
+            .aside("middle of each; minus: left of the centre line"),
+    ));
+    if !weights.placed.is_empty() {
+        blocks.push(Block::Table(moments(weights)));
+    }
+    let mut rows = Vec::new();
+    if let Some(shift) = &weights.shift {
+        rows.push((
+            "vehicle's centre of gravity over the ground, before".to_owned(),
+            mm(shift.before, 0),
+        ));
+        let way = if shift.up < Length::ZERO { "it sinks by" } else { "it rises by" };
+        rows.push((way.to_owned(), mm(shift.up.abs(), 0)));
+        if seen(shift.right) {
+            rows.push((format!("it moves {} by", side(shift.right)), mm(shift.right.abs(), 0)));
+        }
+        if let Some(rear) = shift.rear.filter(|rear| seen(*rear)) {
+            let way = if rear < Length::ZERO { "forward" } else { "rearward" };
+            rows.push((format!("it moves {way} by"), mm(rear.abs(), 0)));
+        }
+    } else if let Some(centre) = weights.centre.filter(|_| weights.placed.is_empty()) {
+        rows.push(("roof’s part behind the datum".to_owned(), mm(centre.x, 0)));
+        if seen(centre.y) {
+            rows.push((format!("{} of the centre line", side(centre.y)), mm(centre.y.abs(), 0)));
+        }
+        rows.push(("over the roof's zero height".to_owned(), mm(centre.z, 0)));
+    }
+    if !rows.is_empty() {
+        let rows = rows.into_iter().map(|(label, value)| (label.into(), value.into())).collect();
+        blocks.push(Block::Dotted(Dotted { groups: vec![rows] }));
+    }
+    blocks
+}
+
+/// Each thing with its place, and its moments about datum, centre line and ground.
+fn moments(weights: &Weights) -> Table {
+    let moment =
+        |mass: Mass, lever: Length| Cell::from(display::number(mass.to_kg() * lever.to_m(), 1));
+    let placed = &weights.placed;
+    let mut rows: Vec<Row> = placed
+        .iter()
+        .map(|one| {
+            let (x, y, z) = one.at;
+            Row::new(vec![
+                one.name.into(),
+                display::number(one.mass.to_kg(), 1).into(),
+                bare(x, 0).into(),
+                bare(y, 0).into(),
+                bare(z, 0).into(),
+                moment(one.mass, x),
+                moment(one.mass, y),
+                moment(one.mass, z),
+            ])
+        })
+        .collect();
+    if placed.len() > 1 {
+        let all: Mass = placed.iter().map(|one| one.mass).sum();
+        let sum = |of: fn(&Placed) -> Length| -> Length {
+            placed.iter().map(|one| of(one) * (one.mass / all)).sum()
+        };
+        let at = [sum(|one| one.at.0), sum(|one| one.at.1), sum(|one| one.at.2)];
+        let mut cells =
+            vec![Cell::Head("together".into()), Cell::Bold(display::number(all.to_kg(), 1).into())];
+        cells.extend(at.map(|place| Cell::from(bare(place, 0))));
+        cells.extend(at.map(|place| moment(all, place)));
+        rows.push(Row::new(cells));
+    }
+    Table {
+        columns: vec![
+            TableColumn::left("what"),
+            TableColumn::number("mass, kg"),
+            TableColumn::number("behind datum, mm"),
+            TableColumn::number("right, mm"),
+            TableColumn::number("over ground, mm"),
+            TableColumn::number("moment along, kg·m"),
+            TableColumn::number("across"),
+            TableColumn::number("up"),
+        ],
+        rows,
+        ..Table::default()
+    }
 }
 
 /// What is added in one of the two places.

@@ -4,11 +4,12 @@ use super::scenes::{circuit, terminals};
 use super::words::{bare, mm};
 use super::{Basis, Kind};
 use crate::build::{Bond, Insulation, Terminal};
-use crate::compute::electrics::{Electrics, PanelString, Run};
+use crate::compute::electrics::{Bank, Electrics, Fuse, PanelString, Run};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Area, Current, Voltage, display};
+use std::fmt::Write as _;
 
 /// The sheet; none where nothing is connected.
 pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
@@ -44,9 +45,11 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
             ));
             blocks.extend(found);
         }
-        if let Some(table) = isolator(electrics) {
+        if let Some(table) = switches(electrics) {
+            let several = table.rows.len() > 1 || electrics.isolator.is_none();
+            let title = if several { "Switches" } else { "Isolator" };
             blocks.push(Block::Heading(
-                Heading::new("Isolator").aside("for direct current, IEC\u{a0}60947-3 DC-21B"),
+                Heading::new(title).aside("for direct current, IEC\u{a0}60947-3 DC-21B"),
             ));
             blocks.push(Block::Table(table));
         }
@@ -100,7 +103,7 @@ fn decimals(values: impl Iterator<Item = f64>) -> usize {
 
 fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
     let areas = electrics.runs.iter().filter_map(|run| run.conductor.as_ref()).map(|c| c.area);
-    let areas = areas.chain(electrics.earth.as_ref().map(|bond| bond.area));
+    let areas = areas.chain(electrics.singles().map(|single| single.conductor.area));
     let fine = decimals(areas.map(Area::to_mm2));
     let mut rows = Vec::new();
     for (index, circuit) in basis.build.circuits.iter().enumerate() {
@@ -112,11 +115,9 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
             let row = Row::new(vec![
                 Cell::Head(format!("{}{sign}", run.mark).into()),
                 from[pole].clone().into(),
-                if electrics.isolator.as_ref().is_some_and(|isolator| isolator.run == mark) {
-                    format!("{} by S1", to[pole]).into()
-                } else {
-                    to[pole].clone().into()
-                },
+                by_switch(electrics, run, pole)
+                    .map_or_else(|| to[pole].clone(), |by| format!("{} by {by}", to[pole]))
+                    .into(),
                 colour.into(),
                 run.conductor.as_ref().map_or(Cell::Dash, |c| number(c.area.to_mm2(), fine).into()),
                 run.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
@@ -127,17 +128,17 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
             rows.push(if pole == 1 { row.ends_group() } else { row });
         }
     }
-    if let Some(bond) = &electrics.earth {
-        let mark = basis.build.battery.as_ref().map_or("B", |battery| battery.mark.value.as_str());
+    for single in electrics.singles() {
+        let [from, to] = single.ends.clone();
         rows.push(Row::new(vec![
-            Cell::Head(bond.mark.clone().into()),
-            format!("{mark}:\u{2212}").into(),
-            "body".into(),
-            bond.colour.into(),
-            number(bond.area.to_mm2(), fine).into(),
-            bond.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
-            bare(bond.length, 0).into(),
-            bare(bond.cut.all, 0).into(),
+            Cell::Head(single.mark.clone().into()),
+            from.into(),
+            to.into(),
+            single.colour.into(),
+            number(single.conductor.area.to_mm2(), fine).into(),
+            single.gauge.as_ref().map_or(Cell::Dash, |gauge| gauge.clone().into()),
+            bare(single.length, 0).into(),
+            bare(single.cut.all, 0).into(),
             Cell::Tick,
         ]));
     }
@@ -158,11 +159,25 @@ fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
     }
 }
 
+/// The switch that a conductor of a run passes.
+fn by_switch<'a>(electrics: &'a Electrics, run: &'a Run, pole: usize) -> Option<&'a str> {
+    let isolator = electrics.isolator.as_ref().filter(|isolator| isolator.run == run.mark);
+    let switch = run.switch.as_ref().filter(|switch| pole == 0 || switch.poles > 1);
+    isolator.map(|own| own.mark).or_else(|| switch.map(|own| own.mark.as_str()))
+}
+
 /// What is to be read off the drawings.
 fn symbols(electrics: &Electrics) -> String {
     let mut words = "Circles: terminals by their id.".to_owned();
     if electrics.isolator.is_some() {
         words.push_str(" S1: two-pole isolator for direct current.");
+    }
+    for (run, switch) in electrics.switches() {
+        let what = if switch.main { "main switch" } else { "switch" };
+        let _ = write!(words, " {}: {what} of {}.", switch.mark, run.mark);
+    }
+    if let Some((bank, _)) = bank_fuse(electrics) {
+        let _ = write!(words, " {}: fuses of the battery strings.", bank.fuses.join(", "));
     }
     if electrics.string_fuse.as_ref().is_some_and(|fuse| !fuse.certain) {
         words.push_str(" Z: string fuses, if a label asks for them.");
@@ -271,12 +286,19 @@ fn fuse_marks(run: &Run) -> Cell {
     if marks.is_empty() { Cell::Dash } else { marks.join(", ").into() }
 }
 
+/// The fuse of each string of batteries.
+fn bank_fuse(electrics: &Electrics) -> Option<(&Bank, &Fuse)> {
+    let bank = electrics.bank.as_ref()?;
+    Some((bank, bank.fuse.as_ref()?))
+}
+
 fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
     let mut rows = Vec::new();
     let mut places: Vec<Text> = Vec::new();
     let fitted = electrics.runs.iter().flat_map(|run| [&run.fuse, &run.load_fuse]).flatten();
     let ratings = fitted.map(|fuse| fuse.rating);
     let ratings = ratings.chain(electrics.string_fuse.as_ref().map(|fuse| fuse.rating));
+    let ratings = ratings.chain(bank_fuse(electrics).map(|(_, fuse)| fuse.rating));
     let fine = decimals(ratings.map(Current::to_a));
     let amps = |rating: Current| Cell::from(number(rating.to_a(), fine));
     for run in &electrics.runs {
@@ -295,6 +317,18 @@ fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
             );
             places.push(format!("{}: {}; {place}.", fuse.mark, fuse.holder).into());
         }
+    }
+    if let Some((bank, fuse)) = bank_fuse(electrics) {
+        let marks = bank.fuses.join(", ");
+        rows.push(Row::new(vec![
+            Cell::Head(marks.clone().into()),
+            "plus of each string of the bank".into(),
+            amps(fuse.rating),
+            fuse.kind.clone().into(),
+            number(fuse.breaking.to_ka(), 1).into(),
+            number(fuse.feeds.to_ka(), 1).into(),
+        ]));
+        places.push(format!("{marks}: {}; on the battery’s plus itself.", fuse.holder).into());
     }
     if let Some(fuse) = &electrics.string_fuse {
         let marks =
@@ -333,14 +367,37 @@ fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
     Some(vec![Block::Table(table), Block::Bullets(places)])
 }
 
-/// The switch between panels and controller.
-fn isolator(electrics: &Electrics) -> Option<Table> {
-    let isolator = electrics.isolator.as_ref()?;
-    let poles = match isolator.poles {
+/// The switch between panels and controller, and those of the battery.
+fn switches(electrics: &Electrics) -> Option<Table> {
+    let opens = |poles: u32| match poles {
         1 => "plus".to_owned(),
         2 => "plus and minus, together".to_owned(),
         more => more.to_string(),
     };
+    let row = |mark: &str,
+               run: &str,
+               poles: u32,
+               (voltage, needs, rating): (Voltage, Current, Current)| {
+        Row::new(vec![
+            Cell::Head(mark.into()),
+            run.into(),
+            opens(poles).into(),
+            number(voltage.to_v().ceil(), 0).into(),
+            number(needs.to_a(), 1).into(),
+            display::number_short(rating.to_a(), 1).into(),
+        ])
+    };
+    let mut rows: Vec<Row> = electrics
+        .isolator
+        .iter()
+        .map(|own| row(own.mark, &own.run, own.poles, (own.voltage, own.needs, own.rating)))
+        .collect();
+    rows.extend(electrics.switches().map(|(run, own)| {
+        row(&own.mark, &run.mark, own.poles, (own.voltage, own.needs, own.rating))
+    }));
+    if rows.is_empty() {
+        return None;
+    }
     Some(Table {
         columns: vec![
             TableColumn::left("switch"),
@@ -350,14 +407,7 @@ fn isolator(electrics: &Electrics) -> Option<Table> {
             TableColumn::number("needs, A"),
             TableColumn::number("rating, A"),
         ],
-        rows: vec![Row::new(vec![
-            Cell::Head(isolator.mark.into()),
-            isolator.run.clone().into(),
-            poles.into(),
-            number(isolator.voltage.to_v().ceil(), 0).into(),
-            number(isolator.needs.to_a(), 1).into(),
-            display::number_short(isolator.rating.to_a(), 1).into(),
-        ])],
+        rows,
         ..Table::default()
     })
 }
@@ -453,8 +503,15 @@ fn joining(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
     let mut list: Vec<Text> = Vec::new();
     let switched = electrics.isolator.is_some();
     let covered = if build.panels.is_empty() { "Every" } else { "Panels covered, every" };
-    let open = if switched { ", S1 open" } else { "" };
+    let mut open: Vec<&str> = electrics.isolator.iter().map(|own| own.mark).collect();
+    open.extend(electrics.switches().map(|(_, own)| own.mark.as_str()));
+    let open = if open.is_empty() { String::new() } else { format!(", {} open", open.join(", ")) };
     list.push(format!("{covered} fuse out{open}.").into());
+    if let Some(bank) = &electrics.bank {
+        list.push(
+            bank_order(bank, build.battery.as_ref().is_some_and(|own| own.strings() > 1)).into(),
+        );
+    }
     if let Some(bond) = &electrics.earth {
         list.push(format!("{} to bare metal of the body.", bond.mark).into());
     }
@@ -479,6 +536,20 @@ fn joining(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
     list
 }
 
+/// How batteries become one.
+fn bank_order(bank: &Bank, beside: bool) -> String {
+    let links: Vec<&str> = bank.links.iter().map(|link| link.mark.as_str()).collect();
+    let links = links.join(", ");
+    if beside {
+        let fuses = if bank.fuse.is_some() { "; then a fuse on each string" } else { "" };
+        format!(
+            "Each battery charged full, all within 0.1\u{a0}V of each other; links {links}{fuses}."
+        )
+    } else {
+        format!("Each battery charged full; links {links}, from the minus end on.")
+    }
+}
+
 /// The way back.
 fn parting(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
     let build = basis.build;
@@ -491,7 +562,13 @@ fn parting(basis: &Basis, electrics: &Electrics) -> Vec<Text> {
         list.push("Engine stopped; then the fuse at the vehicle’s battery out.".into());
     }
     if build.battery.is_some() {
-        list.push("The battery’s fuses out; then its minus off, then its plus.".into());
+        let main: Vec<&str> = electrics.switches().map(|(_, own)| own.mark.as_str()).collect();
+        let open =
+            if main.is_empty() { String::new() } else { format!("{} open; ", main.join(", ")) };
+        let fuses = if open.is_empty() { "The" } else { "the" };
+        list.push(
+            format!("{open}{fuses} battery’s fuses out; then its minus off, then its plus.").into(),
+        );
     }
     if build.earth.as_ref().is_some_and(|earth| *earth.bond == Bond::Nothing) {
         list.push("Both poles count as live: neither is joined to the body.".into());

@@ -17,6 +17,8 @@ fn circuit(metres: f64, celsius: f64, bundled: u32, insulation: Insulation) -> C
         current: None,
         size: None,
         fuse: None,
+        switched: None,
+        switch_rating: None,
         insulation: said(insulation),
         laid: said(Laid::Open),
         bundled: said(bundled),

@@ -1,4 +1,5 @@
 //! Laws of the computing chapters: what must hold for any build.
+mod banks;
 mod cables;
 mod circuits;
 mod cures;

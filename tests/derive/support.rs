@@ -535,6 +535,7 @@ impl Van {
             supply: None,
             isolator: None,
             earth: None,
+            strings: Vec::new(),
             circuits: Vec::new(),
             parts: Vec::new(),
             holes: Vec::new(),

@@ -291,5 +291,5 @@ fn the_bond_to_the_body_outlasts_the_fuse() {
     let bond = electrics(&made).earth.as_ref().expect("a bond");
     let fuse = electrics(&made).runs[0].fuse.as_ref().expect("a fuse");
     assert_eq!((bond.mark.as_str(), bond.fuse), ("W2", fuse.rating));
-    assert!(bond.ampacity >= fuse.rating);
+    assert!(bond.conductor.ampacity >= fuse.rating);
 }

@@ -131,10 +131,11 @@ fn the_bond_to_the_body_is_weighed_and_cut() {
         lines.iter().find(|line| line.name == "other cables").expect("cables").all.to_kg()
     };
     let mass = cables(&made) - cables(&without);
-    let each = mass * 1000.0 / bond.cut.all.to_m() / bond.area.to_mm2();
+    let area = bond.conductor.area.to_mm2();
+    let each = mass * 1000.0 / bond.cut.all.to_m() / area;
     assert!((10.0..14.0).contains(&each), "{each} g/(m mm²)");
     // Off a reel of its own kind.
-    let size = format!("{}mm2", bond.area.to_mm2());
+    let size = format!("{area}mm2");
     let reel = format!(
         "\n[[stock]]\ncable = \"{size}\"\ninsulation = \"pvc-70\"\ncolour = \"black\"\nlength = 10000\n"
     );
@@ -153,22 +154,30 @@ fn the_centre_of_gravity_moves_by_the_lever_law() {
     let weights = &made.results.weights;
     let (kg, shift) = (weights.roof.to_kg(), weights.shift.expect("a balance is stated"));
     let centre = weights.centre.expect("an array");
-    let added = shift.added.expect("an array").to_mm();
+    let [roof, cell, own] = weights.placed.as_slice() else { panic!("{:?}", weights.placed) };
+    let added = roof.at.2.to_mm();
     near(added, 2610.0 + centre.z.to_mm(), 1e-12, "over the ground");
     // Frame and panels lie between their lower and upper faces.
     assert!((15.0..70.0).contains(&centre.z.to_mm()), "{centre:?}");
-    let battery = made.build.battery.as_ref().expect("a battery");
-    let at = battery.centre.expect("its place is stated");
-    let (heavy, high, right) = (battery.mass.to_kg(), at.over_ground.to_mm(), at.right.to_mm());
-    let whole = 2480.0 + kg + heavy;
-    let by_hand = (kg * (added - 880.0) + heavy * (high - 880.0)) / whole;
+    // A battery of 17.5 kg and a controller of 0.6 kg at the places that the file states.
+    assert_eq!((cell.mass.to_kg(), own.mass.to_kg()), (17.5, 0.6));
+    let whole = 2480.0 + kg + 17.5 + 0.6;
+    let by_hand =
+        (kg * (added - 880.0) + 17.5 * (690.0 - 880.0) + 0.6 * (1150.0 - 880.0)) / whole;
     near(shift.up.to_mm(), by_hand, 1e-9, "rise");
     near(made.figure("weights.centre.rise"), by_hand, 1e-9, "figure");
-    let aside = (kg * centre.y.to_mm() + heavy * right) / whole;
+    let aside = (kg * centre.y.to_mm() + 17.5 * -520.0 + 0.6 * -690.0) / whole;
     near(made.figure("weights.centre.right"), aside, 1e-9, "aside");
+    // Along: 1350 mm is the van's own place.
+    let rear =
+        (kg * (centre.x.to_mm() - 1350.0) + 17.5 * (2150.0 - 1350.0) + 0.6 * (2380.0 - 1350.0)) / whole;
+    near(shift.rear.expect("a place along is stated").to_mm(), rear, 1e-9, "rearward");
     // The middle of all masses: moments about it are nothing.
     let middle = 880.0 + shift.up.to_mm();
-    let moments = 2480.0 * (880.0 - middle) + kg * (added - middle) + heavy * (high - middle);
+    let moments = 2480.0 * (880.0 - middle)
+        + kg * (added - middle)
+        + 17.5 * (690.0 - middle)
+        + 0.6 * (1150.0 - middle);
     assert!(moments.abs() < 1e-6 * 2480.0 * 880.0, "{moments}");
     // Three panels side by side from 780 to 2420 mm.
     near(centre.x.to_mm(), f64::midpoint(780.0, 2420.0), 0.02, "along");

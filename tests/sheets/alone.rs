@@ -94,13 +94,20 @@ fn tables<'a>(sheets: &'a [Sheet], anchor: &str) -> Vec<&'a Table> {
 /// of both its conductors are ended, joined and labelled.
 #[test]
 fn every_cable_is_cut_ended_joined_and_labelled() {
-    for contents in [TENDER, include_str!("../../examples/field-van.toml")] {
+    let examples = [
+        TENDER,
+        include_str!("../../examples/field-van.toml"),
+        include_str!("../../examples/forest-pod.toml"),
+    ];
+    for contents in examples {
         with(contents, |_, results, sheets| {
-            let runs = &results.electrics.as_ref().expect("runs").runs;
+            let electrics = results.electrics.as_ref().expect("runs");
+            let runs = &electrics.runs;
             let cables = results.cables.as_ref().expect("cables");
             let cut = tables(sheets, "cables")[0];
             let marks: Vec<String> = cut.rows.iter().map(|row| head(&row.cells[0])).collect();
-            let known: Vec<String> = runs.iter().map(|run| run.mark.clone()).collect();
+            let alone = electrics.singles().map(|single| single.mark.clone());
+            let known: Vec<String> = runs.iter().map(|run| run.mark.clone()).chain(alone).collect();
             assert_eq!(marks, known);
             let schedule = tables(sheets, "wiring")[0];
             for run in runs {
@@ -136,6 +143,20 @@ fn every_cable_is_cut_ended_joined_and_labelled() {
                     let told = labels.matches(&format!("\"{}{sign}  ", run.mark)).count();
                     assert_eq!(told, 4, "{}{sign}", run.mark);
                 }
+            }
+            // The bond to the body and the links of a bank are one conductor each.
+            for single in electrics.singles() {
+                let all = rungsheet::units::display::number(single.cut.all.to_mm(), 0);
+                for table in [cut, schedule] {
+                    let mut rows = table.rows.iter();
+                    let row = rows.find(|row| head(&row.cells[0]) == single.mark);
+                    let row = row.unwrap_or_else(|| panic!("no row {}", single.mark));
+                    assert!(row.cells.iter().any(|cell| head(cell) == all), "{all}");
+                }
+                let ends = cables.ends.iter().filter(|end| end.run == single.mark).count();
+                assert_eq!(ends, 2, "{}", single.mark);
+                let told = labels.matches(&format!("\"{}  ", single.mark)).count();
+                assert_eq!(told, 4, "{}", single.mark);
             }
         });
     }

@@ -33,6 +33,8 @@ pub enum Pole {
     Plus,
     /// Minus.
     Minus,
+    /// The only one of a conductor alone.
+    Only,
 }
 
 /// What an end is joined to.
@@ -46,6 +48,8 @@ pub enum Seat {
     Fuse(String),
     /// A switch in its way, by mark.
     Isolator(String),
+    /// A terminal by its id.
+    Named(String),
 }
 
 /// What is crimped on an end.
@@ -78,17 +82,47 @@ pub enum Tight {
     None,
 }
 
-/// All ends, run by run, plus before minus, from the source on.
+/// Stud of the body that the bond is bolted to, and of switches; common practice, the stud in hand wins.
+const BODY_STUD: &str = "M8";
+
+/// Shrinking sleeve over a crimp: bore as sold, and its length.
+fn sleeve(conductor: &Conductor, tables: &Tables) -> Option<(Length, Length)> {
+    let row = tables.heat_shrinks.sleeve_for(conductor.outer?)?;
+    Some((row.before, super::allowance(tables, "sleeve")))
+}
+
+/// Both ends of each conductor that lies alone.
+fn of_singles(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec<End> {
+    let mut list = Vec::new();
+    for single in electrics.singles() {
+        for id in &single.ends {
+            let (piece, torque) = match id.as_str() {
+                "body" => (Piece::Lug(BODY_STUD.to_owned()), stud_torque(BODY_STUD, tables)),
+                _ => at(build, &Terminal::Battery, tables),
+            };
+            list.push(End {
+                run: single.mark.clone(),
+                pole: Pole::Only,
+                seat: Seat::Named(id.clone()),
+                piece,
+                size: single.conductor.name.clone(),
+                area: single.conductor.area,
+                sleeve: sleeve(&single.conductor, tables),
+                torque,
+            });
+        }
+    }
+    list
+}
+
+/// All ends, run by run, plus before minus, from the source on; those of conductors alone last.
 pub(super) fn ends(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec<End> {
     let mut list = Vec::new();
     for (circuit, run, conductor) in joined(build, electrics) {
         for pole in [Pole::Plus, Pole::Minus] {
             let mut add = |seat: Seat, piece: Piece, torque: Tight| {
                 let shrinks = matches!(piece, Piece::Lug(_) | Piece::Joint);
-                let sleeve = conductor.outer.filter(|_| shrinks).and_then(|outer| {
-                    let row = tables.heat_shrinks.sleeve_for(outer)?;
-                    Some((row.before, super::allowance(tables, "sleeve")))
-                });
+                let sleeve = if shrinks { sleeve(conductor, tables) } else { None };
                 list.push(End {
                     run: run.mark.clone(),
                     pole,
@@ -129,10 +163,19 @@ pub(super) fn ends(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec
                     add(Seat::Isolator(isolator.mark.to_string()), Piece::Sleeve, Tight::Maker);
                 }
             }
+            if let Some(switch) = run.switch.as_ref()
+                && (switch.poles > 1 || pole == Pole::Plus)
+            {
+                for _ in 0..2 {
+                    let lug = Piece::Lug(BODY_STUD.to_owned());
+                    add(Seat::Isolator(switch.mark.clone()), lug, Tight::Maker);
+                }
+            }
             let (piece, torque) = at(build, &circuit.to, tables);
             add(Seat::To, piece, torque);
         }
     }
+    list.extend(of_singles(build, electrics, tables));
     list
 }
 

@@ -6,7 +6,7 @@ pub mod length;
 pub mod rules;
 
 use crate::build::{Build, Circuit, Terminal};
-use crate::compute::electrics::{Conductor, Electrics, Run};
+use crate::compute::electrics::{Conductor, Electrics, Single};
 use crate::derive::Work;
 use crate::source::{Figure, Finding, Ledger, Seen};
 use crate::tables::{Gland, Grommet, Tables};
@@ -21,7 +21,7 @@ pub(crate) use length::{allowance, share};
 /// What was worked out of the cables.
 #[derive(Debug, Clone)]
 pub struct Cables {
-    /// Each run, in file order.
+    /// Each run, in file order; then what lies alone.
     pub laid: Vec<Laid>,
     /// Each end of each conductor.
     pub ends: Vec<End>,
@@ -117,7 +117,12 @@ pub fn cables(
                 tables.grommets.grommet_for(outer * round_bundle(2)).map(|row| (row.hole, row.bore))
             }),
         };
-        record(&made, run, ledger);
+        record(&made, run.conductor.as_ref(), ledger);
+        laid_runs.push(made);
+    }
+    for single in electrics.singles() {
+        let made = laid_alone(single, tables);
+        record(&made, Some(&single.conductor), ledger);
         laid_runs.push(made);
     }
     let entry = passage(build, work, electrics, tables, ledger, findings);
@@ -129,18 +134,38 @@ pub fn cables(
     })
 }
 
-/// Way round a conductor, up to half a millimetre.
-pub fn way_round(outer: Length) -> Length {
-    Length::mm((outer.to_mm() * PI * 2.0).ceil() / 2.0)
-}
-
 /// Farthest from clip to clip on a run.
 pub fn clip_pitch(circuit: &Circuit, tables: &Tables) -> Length {
     let at_battery = [&circuit.from, &circuit.to].iter().any(|end| ***end == Terminal::Battery);
     allowance(tables, if at_battery { "clip-pitch-battery" } else { "clip-pitch" })
 }
 
-fn record(laid: &Laid, run: &Run, ledger: &mut Ledger) {
+/// How a conductor lies that lies alone.
+fn laid_alone(single: &Single, tables: &Tables) -> Laid {
+    let pitch = allowance(tables, "clip-pitch-battery");
+    let outer = single.conductor.outer;
+    let lay = outer.zip(length::lay(single.insulation, tables));
+    Laid {
+        mark: single.mark.clone(),
+        cut: single.cut,
+        outer,
+        round: outer.map(way_round),
+        bend: lay.map(|(outer, lay)| lay.fixed(outer)),
+        moving: None,
+        pitch,
+        clips: (single.length / pitch.max(Length::mm(1.0))).ceil() as u32 + 1,
+        grommet: outer
+            .and_then(|outer| tables.grommets.grommet_for(outer))
+            .map(|row| (row.hole, row.bore)),
+    }
+}
+
+/// What a label folds about, up to half a millimetre.
+fn way_round(outer: Length) -> Length {
+    Length::mm((outer.to_mm() * PI * 2.0).ceil() / 2.0)
+}
+
+fn record(laid: &Laid, conductor: Option<&Conductor>, ledger: &mut Ledger) {
     let told = |length: Length| display::in_unit_short(length, Unit::MM, 0);
     let Cut { route, routing, ends, hinge, all } = laid.cut;
     ledger.push(
@@ -158,8 +183,7 @@ fn record(laid: &Laid, run: &Run, ledger: &mut Ledger) {
         .source("allowances: common practice; hinge: geometry", Seen::CommonPractice)
         .decides(),
     );
-    let Some(((bend, outer), conductor)) = laid.bend.zip(laid.outer).zip(run.conductor.as_ref())
-    else {
+    let Some(((bend, outer), conductor)) = laid.bend.zip(laid.outer).zip(conductor) else {
         return;
     };
     ledger.push(

@@ -144,15 +144,15 @@ fn wanted(build: &Build, work: &Work, electrics: Option<&Electrics>) -> Vec<Grou
             }
         }
     }
-    if let (Some(bond), Some(earth)) = (electrics.and_then(|e| e.earth.as_ref()), &build.earth) {
-        let name = bond.insulation.core(bond.area, colour(bond.colour));
+    for single in electrics.iter().flat_map(|electrics| electrics.singles()) {
+        let name = single.insulation.core(single.conductor.area, colour(single.colour));
         if has_named(build, &name) {
             let piece = Wanted {
-                mark: bond.mark.clone(),
-                name: "bond to the body".into(),
-                length: bond.cut.all,
+                mark: single.mark.clone(),
+                name: single.name.to_owned(),
+                length: single.cut.all,
                 ends: Ends::SQUARE,
-                span: earth.span,
+                span: build.battery.as_ref().map_or(Span::NONE, |battery| battery.span),
             };
             add(Stuff { words: name.clone(), name, sawn: false }, vec![piece]);
         }

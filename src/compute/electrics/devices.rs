@@ -7,8 +7,15 @@ use crate::source::{Figure, Finding, Ledger, Seen, Severity, Span};
 use crate::tables::{FusePlace, Tables};
 use crate::units::{Current, Voltage};
 
-/// Preferred currents of switches, A (IEC 60059).
+/// Preferred currents of switches, A (IEC 60059), as isolators of panels are sold.
 const SWITCHES: [f64; 11] = [10.0, 16.0, 20.0, 25.0, 32.0, 40.0, 50.0, 63.0, 80.0, 100.0, 125.0];
+/// The same beyond, as switches of batteries are sold (from memory).
+const LARGE_SWITCHES: [f64; 6] = [160.0, 200.0, 250.0, 315.0, 400.0, 630.0];
+
+/// The next switch for a battery's run.
+pub(super) fn next_switch(needs: Current) -> Option<Current> {
+    SWITCHES.iter().chain(&LARGE_SWITCHES).map(|amps| Current::a(*amps)).find(|it| *it >= needs)
+}
 /// Both conductors of panels whose minus is not tied to the vehicle body stay live: both are opened
 /// (IEC 62548; IEC 60364-7-712; from memory).
 const POLES: u32 = 2;

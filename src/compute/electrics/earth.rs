@@ -1,39 +1,12 @@
 //! The bond from the battery's minus to the vehicle's body.
 
-use super::Run;
-use super::conductor::{self, Asked};
-use crate::build::{Bond, Build, Circuit, Insulation, Terminal};
+use super::single::Single;
+use super::{Run, single};
+use crate::build::{Bond, Build};
 use crate::compute::cables::Cut;
 use crate::source::{Figure, Ledger, Seen};
 use crate::tables::Tables;
-use crate::units::{Area, Current, Length, Ratio};
-
-/// One conductor from the battery's minus to the body.
-#[derive(Debug, Clone)]
-pub struct EarthBond {
-    /// Number on the sheets and on the labels at both ends, after the runs'.
-    pub mark: String,
-    /// Name of its size.
-    pub name: String,
-    /// Copper.
-    pub area: Area,
-    /// The smallest gauge that does.
-    pub gauge: Option<String>,
-    /// Rating of the largest fuse at the battery, which it must outlast.
-    pub fuse: Current,
-    /// What it may carry.
-    pub ampacity: Current,
-    /// Route.
-    pub length: Length,
-    /// What its cut length is made of.
-    pub cut: Cut,
-    /// Insulation.
-    pub insulation: Insulation,
-    /// Diameter over it.
-    pub outer: Option<Length>,
-    /// Colour letters (IEC 60757).
-    pub colour: &'static str,
-}
+use crate::units::Length;
 
 /// The bond: it carries a fault to the body until the largest fuse of the battery blows.
 pub(super) fn earth(
@@ -41,37 +14,13 @@ pub(super) fn earth(
     runs: &[Run],
     tables: &Tables,
     ledger: &mut Ledger,
-) -> Option<EarthBond> {
+) -> Option<Single> {
     let earth = build.earth.as_ref().filter(|earth| *earth.bond == Bond::Chassis)?;
     let length = **earth.length.as_ref()?;
-    let at_battery = build.circuits.iter().enumerate().filter(|(_, circuit)| {
-        *circuit.from == Terminal::Battery || *circuit.to == Terminal::Battery
-    });
-    let largest = at_battery
-        .filter_map(|(index, _)| runs.iter().find(|run| run.mark == format!("W{}", index + 1)))
-        .filter_map(|run| run.fuse.as_ref())
-        .map(|fuse| fuse.rating)
-        .reduce(Current::max)?;
-    // Laid as the first cable at the battery, on its own.
-    let like = build
-        .circuits
-        .iter()
-        .find(|circuit| *circuit.from == Terminal::Battery || *circuit.to == Terminal::Battery)?;
-    let alone = Circuit {
-        length: crate::source::Stated::written(length, earth.span),
-        size: None,
-        fuse: None,
-        bundled: crate::source::Stated::written(2, earth.span),
-        ..like.clone()
-    };
-    let asked = Asked {
-        design: largest,
-        working: largest,
-        voltage: build.battery.as_ref().map(|battery| *battery.voltage)?,
-        drop: Ratio::ONE,
-    };
-    let choice = conductor::choose(&alone, asked, &|_| true, tables);
-    let conductor = choice.metric?;
+    let battery = build.battery.as_ref()?;
+    let largest = single::largest_fuse(build, runs)?;
+    let (alone, conductor, gauge) =
+        single::beside_battery(build, largest, (length, earth.span), tables)?;
     let mark = format!("W{}", build.circuits.len() + 1);
     ledger.push(
         Figure::new(
@@ -87,17 +36,16 @@ pub(super) fn earth(
         .assume("no current of loads returns over the body: every load has its own minus")
         .decides(),
     );
-    Some(EarthBond {
+    Some(Single {
         mark,
-        name: conductor.name,
-        area: conductor.area,
-        gauge: choice.gauge,
-        fuse: largest,
-        ampacity: conductor.ampacity,
-        length,
+        name: "bond to the body",
+        ends: [format!("{}:\u{2212}", battery.at_minus()), "body".to_owned()],
         cut: Cut::of(&alone, conductor.outer, Length::ZERO, tables),
+        conductor,
+        gauge,
+        fuse: largest,
         insulation: *alone.insulation,
-        outer: conductor.outer,
+        length,
         colour: "BK",
     })
 }

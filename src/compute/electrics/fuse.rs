@@ -63,6 +63,17 @@ impl Source {
         Self { voltage, feeds }
     }
 
+    /// So many strings of a bank.
+    pub(super) fn of_strings(battery: &Battery, strings: f64) -> Self {
+        let all = f64::from(battery.strings());
+        Self { voltage: charged(battery), feeds: prospective(battery) * (strings / all) }
+    }
+
+    /// Into a short circuit at its terminals.
+    pub(super) const fn feeds(self) -> Current {
+        self.feeds
+    }
+
     pub(super) fn of_supply(supply: &Supply) -> Self {
         Self {
             voltage: *supply.voltage * LEAD_ON_CHARGE,
@@ -86,23 +97,24 @@ impl Source {
 
 /// A charged battery's voltage.
 fn charged(battery: &Battery) -> Voltage {
-    battery.chemistry.full_in_use * f64::from(battery.chemistry.cells(*battery.voltage))
+    battery.chemistry.full_in_use * f64::from(battery.bank_cells())
 }
 
-/// Resistance of a battery between its terminals: stated, or of its chemistry and size.
+/// Resistance of a bank between its terminals: stated of one battery, or of its chemistry and size.
 fn inner(battery: &Battery) -> Resistance {
-    battery.internal_resistance.as_ref().map_or_else(
+    let one = battery.internal_resistance.as_ref().map_or_else(
         || battery.chemistry.inner_resistance(*battery.voltage, *battery.capacity),
         |stated| **stated,
-    )
+    );
+    one * (f64::from(*battery.in_series) / f64::from(battery.strings()))
 }
 
-/// Current of a battery into a short circuit at its terminals: stated, or U / R.
+/// Current of a battery or bank into a short circuit at its terminals: stated of one, or U / R.
 pub(in crate::compute) fn prospective(battery: &Battery) -> Current {
-    battery
-        .short_circuit
-        .as_ref()
-        .map_or_else(|| Current::a(charged(battery).to_v() / inner(battery).to_ohm()), |it| **it)
+    battery.short_circuit.as_ref().map_or_else(
+        || Current::a(charged(battery).to_v() / inner(battery).to_ohm()),
+        |one| **one * f64::from(battery.strings()),
+    )
 }
 
 /// Enters what the battery drives into a fault.
@@ -114,7 +126,15 @@ pub(super) fn record_source(battery: &Battery, ledger: &mut Ledger) {
         feeds.to_a(),
         "A",
     );
-    let figure = if battery.short_circuit.is_some() {
+    let figure = if let Some(one) = &battery.short_circuit {
+        let figure = if *battery.count > 1 {
+            figure
+                .formula("I = n I_one")
+                .input("I_one", format!("{:.1}\u{a0}kA", one.to_ka()))
+                .input("n side by side", battery.strings().to_string())
+        } else {
+            figure
+        };
         figure.source("battery's data sheet", Seen::DataSheet)
     } else {
         let figure = figure
@@ -124,7 +144,7 @@ pub(super) fn record_source(battery: &Battery, ledger: &mut Ledger) {
         if battery.internal_resistance.is_some() {
             figure.source("internal resistance of the battery's data sheet", Seen::DataSheet)
         } else {
-            let cells = battery.chemistry.cells(*battery.voltage);
+            let cells = battery.bank_cells();
             figure
                 .input("cells", cells.to_string())
                 .source("resistance of charged cells by their capacity", Seen::Memory)
@@ -166,12 +186,45 @@ pub(super) fn fit(
             at: at.to_owned(),
         })
     };
-    tables.fuses.iter().filter(|row| row.place == FusePlace::Battery).filter_map(fitting).min_by(
-        |a, b| {
-            let by_rating = a.rating.total_cmp(&b.rating);
-            by_rating.then(a.breaking.total_cmp(&b.breaking)).then(a.name.cmp(&b.name))
-        },
-    )
+    let for_batteries = tables.fuses.iter().filter(|row| row.place == FusePlace::Battery);
+    for_batteries.filter_map(fitting).min_by(smallest)
+}
+
+/// A fuse that stands at a battery by itself, from a current up to another.
+pub(super) fn fit_plain(
+    source: Source,
+    (mark, at): (&str, &str),
+    least: Current,
+    most: Current,
+    tables: &Tables,
+) -> Option<Fuse> {
+    let fitting = |row: &FuseSize| {
+        Some(Fuse {
+            mark: mark.to_owned(),
+            name: row.name.clone(),
+            kind: row.words.clone(),
+            holder: row.holder.clone(),
+            bolt: row.bolt.clone(),
+            breaking: source.broken_by(row)?,
+            rating: row.rating_at_or_above(least).filter(|rating| *rating <= most)?,
+            feeds: source.feeds,
+            on_hand: false,
+            within: Some(WITHIN),
+            at: at.to_owned(),
+        })
+    };
+    tables
+        .fuses
+        .iter()
+        .filter(|row| row.place == FusePlace::Battery)
+        .filter_map(fitting)
+        .min_by(smallest)
+}
+
+/// The smallest rating first, then the type that breaks no more than it must.
+fn smallest(a: &Fuse, b: &Fuse) -> std::cmp::Ordering {
+    let by_rating = a.rating.total_cmp(&b.rating);
+    by_rating.then(a.breaking.total_cmp(&b.breaking)).then(a.name.cmp(&b.name))
 }
 
 /// A smaller fuse before what a run feeds, where the one at the battery is larger than it needs: the

@@ -4,6 +4,7 @@
 //! the hottest day, the smallest conductor of each run by ampacity and by voltage drop, and the fuse
 //! between load and conductor.
 
+mod bank;
 mod chain;
 mod conductor;
 mod devices;
@@ -14,6 +15,8 @@ mod nodes;
 mod panels;
 pub mod rules;
 mod run;
+mod single;
+mod switch;
 
 use crate::build::{Build, ControllerKind, Terminal};
 use crate::source::{Finding, Ledger, Severity, Span};
@@ -21,15 +24,17 @@ use crate::tables::Tables;
 use crate::units::Length;
 
 pub use crate::tables::area_words;
+pub use bank::Bank;
 pub use chain::ChainRun;
 pub use conductor::{Conductor, DecidedBy, assess};
 pub use devices::{Isolator, StringFuse};
-pub use earth::EarthBond;
 pub use fuse::Fuse;
 pub(in crate::compute) use fuse::{SUPPLY_FEEDS, prospective};
 pub use nodes::supply_current;
-pub use panels::{PanelField, PanelString, open_at};
+pub use panels::{PanelField, PanelString, open_at, string_of};
 pub use run::Run;
+pub use single::Single;
+pub use switch::Switch;
 
 /// What was worked out of the electrics.
 #[derive(Debug, Clone)]
@@ -47,7 +52,21 @@ pub struct Electrics {
     /// The runs from the panels to the battery, with the drop that adds up along them.
     pub chain: Vec<ChainRun>,
     /// The bond from the battery's minus to the body.
-    pub earth: Option<EarthBond>,
+    pub earth: Option<Single>,
+    /// Batteries joined to one.
+    pub bank: Option<Bank>,
+}
+
+impl Electrics {
+    /// Conductors that lie alone: the bond to the body, then the links of a bank.
+    pub fn singles(&self) -> impl Iterator<Item = &Single> {
+        self.earth.iter().chain(self.bank.iter().flat_map(|bank| &bank.links))
+    }
+
+    /// Switches in the plus of runs.
+    pub fn switches(&self) -> impl Iterator<Item = (&Run, &Switch)> {
+        self.runs.iter().filter_map(|run| Some((run, run.switch.as_ref()?)))
+    }
 }
 
 /// Current that a cable and its fuse are chosen for over one that flows for hours (NEC 210.20 (A),
@@ -66,6 +85,10 @@ pub fn electrics(
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Option<Electrics> {
+    if let Some(battery) = &build.battery {
+        bank::judge(battery, findings);
+    }
+    panels::judge_strings(build, findings);
     let strings = panels::strings(build);
     let field = panels::field(build, &strings, tables, ledger, findings);
     if build.circuits.is_empty() && field.is_none() {
@@ -96,7 +119,8 @@ pub fn electrics(
         devices::string_fuse((&strings, at_panels), field, tables, ledger, findings)
     });
     let earth = earth::earth(build, &runs, tables, ledger);
-    Some(Electrics { field, strings, isolator, string_fuse, runs, chain, earth })
+    let bank = bank::bank(build, &runs, earth.is_some(), tables, ledger, findings);
+    Some(Electrics { field, strings, isolator, string_fuse, runs, chain, earth, bank })
 }
 
 /// Where the first labelled panel stands in the file.

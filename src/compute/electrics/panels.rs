@@ -2,7 +2,7 @@
 
 use super::rules;
 use crate::build::{Build, Panel};
-use crate::source::{Figure, Finding, Ledger, Seen, Severity};
+use crate::source::{Figure, Finding, Ledger, Seen, Severity, Stated};
 use crate::tables::Tables;
 use crate::units::{Current, Power, Ratio, Temperature, Voltage};
 
@@ -110,14 +110,70 @@ fn imp(panel: &Panel) -> Current {
     panel.imp.as_ref().map_or(isc(panel) * 0.94, |imp| **imp)
 }
 
-/// Panels of each string, in the order of the file.
-fn in_strings<'a, 'b>(
-    build: &Build,
-    panels: &'a [(String, &'b Panel)],
-) -> std::slice::Chunks<'a, (String, &'b Panel)> {
+/// Panels of each string: as stated, or in the order of the file.
+fn in_strings<'b>(build: &Build, panels: &[(String, &'b Panel)]) -> Vec<Vec<(String, &'b Panel)>> {
+    let named = |mark: &String| panels.iter().find(|(known, _)| known == mark).cloned();
+    let stated: Vec<Vec<(String, &Panel)>> = build
+        .strings
+        .iter()
+        .map(|string| string.panels.iter().filter_map(|mark| named(mark)).collect())
+        .filter(|string: &Vec<_>| !string.is_empty())
+        .collect();
+    if !stated.is_empty() {
+        return stated;
+    }
     let count = panels.len().max(1) as u32;
     let length = build.controller.as_ref().map_or(1, |it| it.string_length(count));
-    panels.chunks(length.max(1) as usize)
+    panels.chunks(length.max(1) as usize).map(<[_]>::to_vec).collect()
+}
+
+/// Number of the string that a panel is in, from 1; none where each panel is a string of its own and
+/// nothing was stated.
+pub fn string_of(build: &Build, mark: &str) -> Option<usize> {
+    let strings = strings(build);
+    let told = !build.strings.is_empty() || strings.iter().any(|string| string.marks.len() > 1);
+    if !told || strings.len() < 2 {
+        return None;
+    }
+    let at = strings.iter().position(|string| string.marks.iter().any(|own| own == mark))?;
+    Some(at + 1)
+}
+
+/// Marks of the stated strings against the panels that are there.
+pub(super) fn judge_strings(build: &Build, findings: &mut Vec<Finding>) {
+    let panels = labelled(build);
+    let Some(table) = build.strings.first().filter(|_| !panels.is_empty()) else { return };
+    let marks: Vec<&str> = panels.iter().map(|(mark, _)| mark.as_str()).collect();
+    let mut seen: Vec<&Stated<String>> = Vec::new();
+    for mark in build.strings.iter().flat_map(|string| &string.panels) {
+        if let Some(first) = seen.iter().find(|known| known.value == mark.value) {
+            findings.push(
+                Finding::new(&rules::STRING_MARKS, format!("panel {} is in two places", **mark))
+                    .at(mark.span, "here again")
+                    .also(first.span, "it is here already")
+                    .means("its plus would lead to two panels at once")
+                    .help("name each panel once"),
+            );
+        } else if !marks.contains(&mark.as_str()) {
+            findings.push(
+                Finding::new(&rules::STRING_MARKS, format!("there is no panel {}", **mark))
+                    .at(mark.span, "not among the panels")
+                    .means("the string would be a panel short")
+                    .help(format!("the panels are {}", marks.join(", "))),
+            );
+        }
+        seen.push(mark);
+    }
+    let free: Vec<&str> =
+        marks.into_iter().filter(|mark| seen.iter().all(|known| known.value != *mark)).collect();
+    if !free.is_empty() {
+        findings.push(
+            Finding::new(&rules::STRING_MARKS, format!("no string has panel {}", free.join(", ")))
+                .at(table.span, "the strings begin here")
+                .means("a panel in no string is carried on the roof for nothing")
+                .help("add it to a string, or a [[string]] of its own"),
+        );
+    }
 }
 
 /// The strings of a build.
@@ -125,6 +181,7 @@ pub fn strings(build: &Build) -> Vec<PanelString> {
     let panels = labelled(build);
     let low = *build.weather.record_low;
     in_strings(build, &panels)
+        .into_iter()
         .map(|string| {
             let sum = |volts: &dyn Fn(&Panel) -> Voltage| -> Voltage {
                 string.iter().map(|(_, panel)| volts(panel)).sum()
@@ -155,6 +212,7 @@ fn least(currents: impl Iterator<Item = Current>) -> Current {
 pub fn open_at(build: &Build, cell: Temperature) -> Option<Voltage> {
     let panels = labelled(build);
     in_strings(build, &panels)
+        .into_iter()
         .map(|string| {
             string.iter().map(|(_, it)| voc(it) * (1.0 + change(it, cell))).sum::<Voltage>()
         })
@@ -202,7 +260,20 @@ pub(super) fn field(
     if panels.iter().any(|(_, panel)| panel.span != first.span) {
         unlike(&panels, strings, (own, joined), ledger, findings);
     }
-    if let Some(controller) = &build.controller {
+    let longest = strings.iter().map(|string| string.marks.len()).max().unwrap_or(1);
+    let stated = build.strings.iter().zip(strings);
+    if let Some((short, it)) = stated.into_iter().find(|(_, it)| it.marks.len() < longest) {
+        findings.push(
+            Finding::new(
+                &rules::UNEVEN_STRINGS,
+                format!("a string has {} panels, another {longest}", it.marks.len()),
+            )
+            .at(short.span, "the short one")
+            .means("the short string pulls all others down to its voltage")
+            .help("give each string as many panels"),
+        );
+    } else if let Some(controller) = build.controller.as_ref().filter(|_| build.strings.is_empty())
+    {
         let length = controller.string_length(field.count);
         if !field.count.is_multiple_of(length) {
             let at = controller.in_series.as_ref().map_or(controller.span, |stated| stated.span);

@@ -25,6 +25,8 @@ pub static RULES: &[&Rule] = &[
     &SHORT_CIRCUIT_OVER_INPUT,
     &CHARGER_AND_SUPPLY,
     &TOUCH_VOLTAGE,
+    &UNEVEN_BANK,
+    &STRING_MARKS,
 ];
 
 /// More voltage on a cold morning than the controller stands.
@@ -277,4 +279,28 @@ pub static TOUCH_VOLTAGE: Rule = Rule {
     example: "[controller]\nin-series = 3   # of panels of 24.6 V",
     remedy: "Fewer panels in series, or a trained person for the strings.",
     source_limits: "60 V direct current, dry: decisive voltage class A of IEC 62548, from memory. Wet places allow less.",
+};
+
+/// Batteries that do not fill their strings.
+pub static UNEVEN_BANK: Rule = Rule {
+    code: "E022",
+    name: "uneven-bank",
+    severity: Severity::Stop,
+    checks: "That the batteries of a bank fill strings of `in-series` without one left over.",
+    why: "A string of another voltage beside the others drives its current into them without a limit.",
+    example: "[battery]\ncount = 3\nin-series = 2",
+    remedy: "A count that is a multiple of `in-series`.",
+    source_limits: "It follows from the voltages that strings side by side share. Batteries of one kind, age and charge alone may be joined: their makers say how many.",
+};
+
+/// Strings that name panels which are not there, or leave some out.
+pub static STRING_MARKS: Rule = Rule {
+    code: "E023",
+    name: "string-marks",
+    severity: Severity::Stop,
+    checks: "That each panel with a label stands in one [[string]] and in no other.",
+    why: "A panel in two strings can't be joined; one in none is on the roof for nothing.",
+    example: "[[panel]]\ncount = 3\n\n[[string]]\npanels = [\"P1\", \"P2\"]",
+    remedy: "Each mark of the roof plan once.",
+    source_limits: "Marks are the letter of the panel's table and its number, in the order of the file.",
 };

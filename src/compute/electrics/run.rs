@@ -4,6 +4,7 @@ use super::conductor::{self, Asked, Choice, Conductor, DecidedBy};
 use super::fuse::{self, Fuse};
 use super::nodes::{Network, Root};
 use super::panels::PanelField;
+use super::switch::Switch;
 use super::{BRIGHT, CONTINUOUS, end, rules};
 use crate::build::{Battery, Build, Circuit, Terminal};
 use crate::compute::cables::Cut;
@@ -42,6 +43,8 @@ pub struct Run {
     pub fuse: Option<Fuse>,
     /// A smaller fuse before what it feeds, where the battery's fuse is larger than that needs.
     pub load_fuse: Option<Fuse>,
+    /// The switch in it.
+    pub switch: Option<Switch>,
     /// Colour letters of plus and minus (IEC 60757).
     pub colours: (&'static str, &'static str),
 }
@@ -88,7 +91,9 @@ pub(super) fn runs(
     for own in ledgers {
         ledger.append(own);
     }
-    made.into_iter().flatten().map(|made| made.run).collect()
+    let mut runs: Vec<Run> = made.into_iter().flatten().map(|made| made.run).collect();
+    super::switch::switches(given.build, &mut runs, ledger, findings);
+    runs
 }
 
 impl Given<'_> {
@@ -171,7 +176,7 @@ impl Given<'_> {
             (field.working, field.short * (BRIGHT * CONTINUOUS), field.hot)
         } else {
             let current = network.current(index)?;
-            let of_battery = build.battery.as_ref().map(|battery| *battery.voltage);
+            let of_battery = build.battery.as_ref().map(Battery::bank_voltage);
             let of_supply = build.supply.as_ref().map(|supply| *supply.voltage);
             let voltage = if root == Root::Supply { of_supply } else { of_battery };
             (current, current * CONTINUOUS, voltage.unwrap_or(Voltage::v(12.0)))
@@ -250,6 +255,7 @@ impl Given<'_> {
             boat_wire,
             conductor: metric,
             fuse,
+            switch: None,
             load_fuse,
             // Red and black for a low-voltage pair; practice differs by country, so both letters and
             // the number stand at both ends.

@@ -1,10 +1,10 @@
 //! Cables, what goes on their ends, fuses, isolator, entry, labels.
 
 use super::{ShopLine, Tool, ToolGroup, packs, pieces};
-use crate::build::{Build, Terminal};
+use crate::build::{Build, Insulation, Terminal};
 use crate::compute::cables::{Cables, Piece, joined};
 use crate::compute::cut_list::CutList;
-use crate::compute::electrics::{Electrics, area_words};
+use crate::compute::electrics::{Electrics, Switch, area_words};
 use crate::tables::Tables;
 use crate::units::{Area, Length, Unit, display};
 use std::collections::BTreeMap;
@@ -26,7 +26,7 @@ pub(super) fn lines(
     lines.extend(connectors(build, electrics));
     lines.extend(fuses(electrics));
     lines.extend(isolator(electrics));
-    lines.extend(earth(build, electrics, tables));
+    lines.extend(electrics.switches().map(|(_, switch)| self::switch(switch)));
     lines.extend(entry(build, laid, tables));
     lines.extend(marking(electrics, laid, tables));
     lines
@@ -55,25 +55,33 @@ fn cables(
         .map(|section| section.section.name.as_str())
         .collect();
     let mut wanted: Vec<(String, Length)> = Vec::new();
-    for (circuit, run, conductor) in joined(build, electrics) {
-        let gauge = run.gauge.as_ref().map_or(String::new(), |gauge| format!(" (or {gauge})"));
-        for letters in [run.colours.0, run.colours.1] {
+    let mut add =
+        |insulation: Insulation, area: Area, gauge: Option<&String>, letters: &str, cut: Length| {
             // What is cut from reels stands among the bars.
-            let core = circuit.insulation.core(conductor.area, colour(letters));
-            if from_reel.contains(&core.as_str()) {
-                continue;
+            if from_reel.contains(&insulation.core(area, colour(letters)).as_str()) {
+                return;
             }
+            let gauge = gauge.map_or(String::new(), |gauge| format!(" (or {gauge})"));
             let what = format!(
                 "{}, stranded, {}{gauge}, {}",
-                circuit.insulation.words(),
-                area_words(conductor.area),
+                insulation.words(),
+                area_words(area),
                 colour(letters)
             );
             match wanted.iter_mut().find(|(known, _)| *known == what) {
-                Some((_, length)) => *length += run.cut.all,
-                None => wanted.push((what, run.cut.all)),
+                Some((_, length)) => *length += cut,
+                None => wanted.push((what, cut)),
             }
+        };
+    for (circuit, run, conductor) in joined(build, electrics) {
+        for letters in [run.colours.0, run.colours.1] {
+            let insulation = *circuit.insulation;
+            add(insulation, conductor.area, run.gauge.as_ref(), letters, run.cut.all);
         }
+    }
+    for single in electrics.singles() {
+        let area = single.conductor.area;
+        add(single.insulation, area, single.gauge.as_ref(), single.colour, single.cut.all);
     }
     wanted
         .into_iter()
@@ -162,6 +170,15 @@ fn fuses(electrics: &Electrics) -> Vec<ShopLine> {
             lines.push(line(what, "1".into(), "1".into()));
         }
     }
+    if let Some((fuse, marks)) =
+        electrics.bank.as_ref().and_then(|bank| Some((bank.fuse.as_ref()?, &bank.fuses)))
+    {
+        let count = marks.len();
+        let what = format!("{}: {}, {}", marks.join(", "), fuse.kind, amps(fuse.rating));
+        lines.push(line(what, count.to_string(), (count + 1).to_string()));
+        let what = format!("{}: {}", marks.join(", "), fuse.holder);
+        lines.push(line(what, count.to_string(), count.to_string()));
+    }
     if let Some(fuse) = &electrics.string_fuse {
         let asked = if fuse.certain {
             String::new()
@@ -189,21 +206,17 @@ fn isolator(electrics: &Electrics) -> Option<ShopLine> {
     Some(line(what, "1".into(), "1".into()))
 }
 
-/// The bond from the battery's minus to the body, with a lug at each end.
-fn earth(build: &Build, electrics: &Electrics, tables: &Tables) -> Vec<ShopLine> {
-    let Some(bond) = &electrics.earth else { return Vec::new() };
-    let metres = bond.cut.all.to_m();
-    let size = area_words(bond.area);
-    let stud = build.battery.as_ref().map_or("M8", |battery| *battery.stud);
-    let cable =
-        format!("{}: cable to the body, stranded, {size}, {}", bond.mark, colour(bond.colour));
-    let (need, buy) = pieces(tables, "lugs", ENDS);
-    let lugs =
-        format!("{}: tinned copper lug {size}, hole {stud} and as the body’s stud", bond.mark);
-    vec![
-        line(cable, format!("{metres:.2}\u{a0}m"), format!("{:.0}\u{a0}m", metres.ceil())),
-        line(lugs, need, buy),
-    ]
+/// A switch of the battery's runs.
+fn switch(switch: &Switch) -> ShopLine {
+    let poles =
+        if switch.poles == 1 { "1 pole".to_owned() } else { format!("{} poles", switch.poles) };
+    let what = format!(
+        "{}: battery switch for direct current, {}\u{a0}A at {}\u{a0}V or more, {poles}",
+        switch.mark,
+        display::number_short(switch.rating.to_a(), 1),
+        display::number(switch.voltage.to_v().ceil(), 0)
+    );
+    line(what, "1".into(), "1".into())
 }
 
 /// Grommet and glands where cables pass the roof.
@@ -237,7 +250,10 @@ fn marking(electrics: &Electrics, laid: &Cables, tables: &Tables) -> Vec<ShopLin
         .iter()
         .map(|run| usize::from(run.fuse.is_some()) + usize::from(run.load_fuse.is_some()))
         .sum::<usize>()
-        + usize::from(electrics.isolator.is_some());
+        + usize::from(electrics.isolator.is_some())
+        + electrics.switches().count()
+        + electrics.bank.as_ref().map_or(0, |bank| bank.fuses.len());
+    let conductors = conductors + electrics.singles().count() as f64;
     let labels = conductors * ENDS + devices as f64;
     let ties: f64 = laid.laid.iter().map(|run| f64::from(run.clips)).sum();
     let (need, buy) = pieces(tables, "cable-ties", ties);

@@ -17,9 +17,12 @@ pub(super) fn lines(build: &Build, tables: &Tables) -> Vec<ShopLine> {
         one(
             format!(
                 "{}: battery, {}, {}, {}",
-                *battery.mark, battery.chemistry.words, *battery.voltage, *battery.capacity
+                battery.marks().join(", "),
+                battery.chemistry.words,
+                *battery.voltage,
+                *battery.capacity
             ),
-            1,
+            *battery.count,
         );
     }
     if let Some(controller) = &build.controller {

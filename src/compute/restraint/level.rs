@@ -64,7 +64,7 @@ impl<'a> Strengths<'a> {
         Self {
             battery,
             held,
-            weight: *battery.mass * STANDARD_GRAVITY,
+            weight: battery.bank_mass() * STANDARD_GRAVITY,
             screw,
             bolt: held.bolt.as_ref().map(|bolt| pull::bolt(bolt, held, tables)),
             anchor: pull::anchor(held, tables),
@@ -190,7 +190,7 @@ impl<'a> Strengths<'a> {
                 .map(|(name, pull)| used(name, self.weight * pull, self.level(name, level)))
                 .collect();
         list.push(used("up", self.weight * up, self.up(level)));
-        let (long, wide) = (*self.battery.length, *self.battery.width);
+        let (long, wide) = self.battery.row_size();
         list.extend(self.tipping("tipping forward", forward, (long, true), level));
         list.extend(self.tipping("tipping sideways", sideways, (wide, false), level));
         list

@@ -175,7 +175,7 @@ pub fn restraint(
     findings: &mut Vec<Finding>,
 ) -> Option<RestraintUse> {
     let battery = build.battery.as_ref()?;
-    let weight = *battery.mass * STANDARD_GRAVITY;
+    let weight = battery.bank_mass() * STANDARD_GRAVITY;
     let pulls = tables.restraint_level(CRASH).map_or([0.0; 4], |row| row.pulls);
     let crash = (weight * pulls[0], weight * pulls[2]);
     too_hot(battery, findings);
@@ -228,7 +228,7 @@ pub fn restraint(
     // Tipping about the block's upper edge: half the height against half the length.
     let lever: Length = (*battery.height * 0.5 - *held.block_height).max(Length::ZERO);
     let over_blocks = *held.straps > 0 && *held.kind != HoldBy::Cradle;
-    let tips = over_blocks && lever * held.level.pulls[0] > *battery.length * 0.5;
+    let tips = over_blocks && lever * held.level.pulls[0] > battery.row_size().0 * 0.5;
     Some(RestraintUse {
         directions,
         levels,

@@ -69,11 +69,11 @@ pub static TOO_HOT: Rule = Rule {
 };
 
 pub(super) fn loose(battery: &Battery, crash: f64) -> Finding {
-    Finding::new(&LOOSE, format!("nothing holds the battery of {:.1} kg", battery.mass.to_kg()))
+    Finding::new(&LOOSE, format!("nothing holds the battery of {:.1} kg", battery.bank_mass().to_kg()))
         .at(battery.span, "this battery")
         .means(format!(
             "in a crash at {crash:.0} g it flies forward with the weight of {:.0} kg",
-            battery.mass.to_kg() * crash
+            battery.bank_mass().to_kg() * crash
         ))
         .help("add a [restraint] table: blocks screwed to the floor round its foot and a strap over the top")
 }

@@ -21,8 +21,8 @@ const DRAUGHT: f64 = 28.0;
 /// By EN IEC 62485-2 (once EN 50272-2), 7.2 and 7.3; none for chemistries that give off none.
 pub(super) fn vent(battery: &Battery, ledger: &mut Ledger) -> Option<Vent> {
     let gas = battery.chemistry.gas.filter(|gas| *gas > 0.0)?;
-    let cells = f64::from(battery.chemistry.cells(*battery.voltage));
-    let flow = THIN * cells * gas * battery.capacity.to_ah() / 1000.0;
+    let cells = f64::from(battery.bank_cells());
+    let flow = THIN * cells * gas * battery.bank_capacity().to_ah() / 1000.0;
     let area = Area::cm2(DRAUGHT * flow);
     ledger.push(
         Figure::new(
@@ -34,7 +34,7 @@ pub(super) fn vent(battery: &Battery, ledger: &mut Ledger) -> Option<Vent> {
         .formula("A = 28 Q, Q = 0.05 n I C")
         .input("n", format!("{cells:.0} cells"))
         .input("I", format!("{gas:.0} mA/Ah"))
-        .input("C", battery.capacity.to_string())
+        .input("C", battery.bank_capacity().to_string())
         .source("EN IEC 62485-2, 7.2 and 7.3", Seen::Memory)
         .assume("charged at its full voltage, where it gives off most")
         .decides(),

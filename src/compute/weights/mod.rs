@@ -4,7 +4,7 @@
 pub mod rules;
 mod small;
 
-use crate::build::{Balance, Build, Terminal};
+use crate::build::{Balance, Build, Centre, Terminal};
 use crate::compute::electrics::Electrics;
 use crate::derive::{Part, Work};
 use crate::geometry::{Point2, Point3};
@@ -29,6 +29,8 @@ pub struct Weights {
     /// Middle of what is added on the roof: X behind the datum, Y to the right, Z over the roof's
     /// zero height.
     pub centre: Option<Point3>,
+    /// What has a place of its own: name, mass, its middle; the roof's part first.
+    pub placed: Vec<Placed>,
     /// How the vehicle's own centre of gravity moves, where it is stated.
     pub shift: Option<Shift>,
     /// Ground to the highest point before and after.
@@ -53,14 +55,23 @@ pub struct WeightLine {
 pub struct Shift {
     /// Ground to the vehicle's centre of gravity, before.
     pub before: Length,
-    /// Ground to the middle of what is added on the roof.
-    pub added: Option<Length>,
-    /// Ground to the middle of the battery.
-    pub battery: Option<Length>,
     /// How far the vehicle's centre of gravity rises.
     pub up: Length,
     /// How far it moves to the right.
     pub right: Length,
+    /// How far it moves rearward, where its place along the vehicle is stated.
+    pub rear: Option<Length>,
+}
+
+/// What has a place of its own in the sum of moments.
+#[derive(Debug, Clone)]
+pub struct Placed {
+    /// "on the roof", "battery".
+    pub name: &'static str,
+    /// Its mass.
+    pub mass: Mass,
+    /// Behind the datum, right of the centre line, over the ground.
+    pub at: (Length, Length, Length),
 }
 
 /// Use of the roof's limits.
@@ -163,25 +174,10 @@ pub fn weights(
     let height = before.map(|before| **before).zip(after);
     let centre = centre(work);
     let balance = build.vehicle.as_ref().and_then(|vehicle| vehicle.balance);
-    let shift = balance.and_then(|balance| {
-        let on_roof = centre.zip(height).map(|(centre, (before, _))| Added {
-            name: "roof",
-            mass: roof,
-            over_ground: before + centre.z,
-            right: centre.y,
-        });
-        let battery = build.battery.as_ref().and_then(|battery| {
-            let centre = battery.centre?;
-            Some(Added {
-                name: "battery",
-                mass: *battery.mass,
-                over_ground: *centre.over_ground,
-                right: *centre.right,
-            })
-        });
-        shift(on_roof, battery, &balance, ledger)
-    });
-    Weights { lines, roof, inside, limits, centre, shift, height }
+    let placed = placed(build, centre.zip(before.map(|before| **before)), roof);
+    let shift =
+        balance.filter(|_| !placed.is_empty()).map(|balance| shift(&placed, &balance, ledger));
+    Weights { lines, roof, inside, limits, centre, placed, shift, height }
 }
 
 fn lines(
@@ -211,15 +207,19 @@ fn lines(
             lines.push(WeightLine { name: name.to_owned(), count: None, all, on_roof });
         }
     };
+    // Without anything on a roof all cables lie inside.
+    let on_roof = !work.arrays.is_empty() || build.entry.is_some();
     let from_panels = |mark: &str| {
-        build.circuits.iter().enumerate().any(|(index, circuit)| {
-            *circuit.from == Terminal::Panels && mark == format!("W{}", index + 1)
-        })
+        on_roof
+            && build.circuits.iter().enumerate().any(|(index, circuit)| {
+                *circuit.from == Terminal::Panels && mark == format!("W{}", index + 1)
+            })
     };
     stuff("bolts, nuts, screws, rivets", small::fasteners(work, tables), true);
     stuff("tape, adhesive, sealant", small::bonding(build, work), true);
     stuff("cables from the panels", small::cables(electrics, tables, from_panels), true);
-    stuff("other cables", small::cables(electrics, tables, |mark| !from_panels(mark)), false);
+    let words = if on_roof { "other cables" } else { "cables" };
+    stuff(words, small::cables(electrics, tables, |mark| !from_panels(mark)), false);
     let mut stated = |name: &str, mass: Option<Mass>, on_roof: bool| {
         if let Some(all) = mass {
             // A housing is part of the roof, not of what the frame carries.
@@ -233,9 +233,9 @@ fn lines(
     stated("controller", controller.map(|mass| **mass), false);
     if let Some(battery) = &build.battery {
         lines.push(WeightLine {
-            name: "battery".to_owned(),
-            count: Some(1),
-            all: *battery.mass,
+            name: if *battery.count > 1 { "batteries" } else { "battery" }.to_owned(),
+            count: Some(*battery.count as usize),
+            all: battery.bank_mass(),
             on_roof: false,
         });
     }
@@ -269,52 +269,61 @@ fn centre(work: &Work) -> Option<Point3> {
     (kg > 0.0).then(|| Point3::new(Length::mm(x / kg), Length::mm(y / kg), Length::mm(z / kg)))
 }
 
-/// What is added in one place.
-struct Added {
-    name: &'static str,
-    mass: Mass,
-    over_ground: Length,
-    right: Length,
+/// What the moments are summed over: `roof` its middle with the height of the roof's zero over the
+/// ground, then what stands inside at a stated place.
+fn placed(build: &Build, roof: Option<(Point3, Length)>, mass: Mass) -> Vec<Placed> {
+    let mut list = Vec::new();
+    if let Some((centre, zero)) = roof {
+        let at = (centre.x, centre.y, zero + centre.z);
+        list.push(Placed { name: "on the roof", mass, at });
+    }
+    let mut inside = |name, mass: Option<Mass>, at: Option<Centre>| {
+        if let (Some(mass), Some(at)) = (mass, at) {
+            list.push(Placed { name, mass, at: (*at.x, *at.y, *at.over_ground) });
+        }
+    };
+    if let Some(battery) = &build.battery {
+        let name = if *battery.count > 1 { "batteries" } else { "battery" };
+        inside(name, Some(battery.bank_mass()), battery.centre);
+    }
+    if let Some(own) = &build.controller {
+        inside("controller", own.mass.as_ref().map(|mass| **mass), own.centre);
+    }
+    list
 }
 
-/// How far the vehicle's centre of gravity moves.
-fn shift(
-    on_roof: Option<Added>,
-    battery: Option<Added>,
-    balance: &Balance,
-    ledger: &mut Ledger,
-) -> Option<Shift> {
+/// How far the vehicle's centre of gravity moves by all that has a place.
+fn shift(placed: &[Placed], balance: &Balance, ledger: &mut Ledger) -> Shift {
+    let added: Mass = placed.iter().map(|one| one.mass).sum();
+    let all = *balance.mass + added;
+    let moved = |from: Length, of: fn(&Placed) -> Length| -> Length {
+        placed.iter().map(|one| (of(one) - from) * (one.mass / all)).sum()
+    };
     let own = *balance.centre_height;
-    let added: Vec<&Added> = on_roof.iter().chain(&battery).collect();
-    if added.is_empty() {
-        return None;
+    let up = moved(own, |one| one.at.2);
+    let right = moved(*balance.centre_y, |one| one.at.1);
+    let rear = balance.centre_x.as_ref().map(|x| moved(**x, |one| one.at.0));
+    let mut tell =
+        |id: &str, label: &str, value: Length, own: Length, of: fn(&Placed) -> Length| {
+            let mut figure = Figure::new(
+                format!("weights.centre.{id}"),
+                format!("{label} of the vehicle's centre of gravity"),
+                value.to_mm(),
+                "mm",
+            )
+            .formula("Δ = Σ m (p − p_0) / (M + Σ m)")
+            .input("M", format!("{:.0} kg", balance.mass.to_kg()))
+            .input("p_0", format!("{:.0} mm", own.to_mm()));
+            for one in placed {
+                let words = format!("{:.1} kg at {:.0} mm", one.mass.to_kg(), of(one).to_mm());
+                figure = figure.input(one.name, words);
+            }
+            ledger.push(figure.source("statics; the vehicle's papers", Seen::DataSheet).decides());
+        };
+    tell("rise", "rise", up, own, |one| one.at.2);
+    tell("right", "move to the right", right, *balance.centre_y, |one| one.at.1);
+    if let (Some(rear), Some(x)) = (rear, &balance.centre_x) {
+        tell("rear", "move rearward", rear, **x, |one| one.at.0);
     }
-    let whole = *balance.mass + added.iter().map(|one| one.mass).sum();
-    let moved = |lever: &dyn Fn(&Added) -> Length| -> Length {
-        added.iter().map(|one| lever(one) * (one.mass / whole)).sum()
-    };
-    let up = moved(&|one| one.over_ground - own);
-    let right = moved(&|one| one.right);
-    let figure = |key: &str, words: &str, value: Length| {
-        let mut figure = Figure::new(format!("weights.centre.{key}"), words, value.to_mm(), "mm")
-            .input("M", format!("{:.0} kg", balance.mass.to_kg()));
-        for one in &added {
-            figure = figure.input(format!("m_{}", one.name), format!("{:.1} kg", one.mass.to_kg()));
-        }
-        figure.source("statics; the vehicle's papers", Seen::DataSheet)
-    };
-    let mut rise = figure("rise", "rise of the vehicle's centre of gravity", up)
-        .formula("Δh = Σ m (h_m − h_0) / (M + Σ m)")
-        .input("h_0", format!("{:.0} mm", own.to_mm()));
-    let mut side = figure("right", "move of the vehicle's centre of gravity to the right", right)
-        .formula("Δy = Σ m y / (M + Σ m)");
-    for one in &added {
-        let words = |length: Length| format!("{:.0} mm", length.to_mm());
-        rise = rise.input(format!("h_{}", one.name), words(one.over_ground));
-        side = side.input(format!("y_{}", one.name), words(one.right));
-    }
-    ledger.push(rise.decides());
-    ledger.push(side);
-    let height = |one: &Option<Added>| one.as_ref().map(|one| one.over_ground);
-    Some(Shift { before: own, added: height(&on_roof), battery: height(&battery), up, right })
+    Shift { before: own, up, right, rear }
 }

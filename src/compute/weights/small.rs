@@ -1,7 +1,7 @@
 //! What is too small to have a part of its own: fasteners, tape, adhesive, cables.
 
 use crate::build::{Build, MountKind};
-use crate::compute::electrics::Electrics;
+use crate::compute::electrics::{Conductor, Electrics};
 use crate::compute::quantities::{self, packer_sealant};
 use crate::derive::{Screw, Work};
 use crate::tables::{Adhesive, Tables, Thread};
@@ -110,23 +110,30 @@ fn adhesives<'a>(build: &'a Build, work: &'a Work) -> Vec<&'a Adhesive> {
     beads.chain(entry).chain(feet).chain(packer_sealant(build)).collect()
 }
 
-/// Both conductors of the runs that are asked for: copper and what is round it.
+/// Both conductors of the runs that are asked for, and what lies alone: copper and what is round it.
 pub(super) fn cables(
     electrics: Option<&Electrics>,
     tables: &Tables,
     wanted: impl Fn(&str) -> bool,
 ) -> Mass {
     let (copper, around_it) = (density(tables, "copper"), density(tables, "cable-insulation"));
-    let one = |area: Area, outer: Option<Length>, length: Length| -> Mass {
-        let around = outer.map_or(Area::ZERO, |outer| (round(outer) - area).max(Area::ZERO));
-        copper * (area * length) + around_it * (around * length)
+    let one = |conductor: &Conductor, cut: Length| {
+        let around = conductor
+            .outer
+            .map_or(Area::ZERO, |outer| (round(outer) - conductor.area).max(Area::ZERO));
+        copper * (conductor.area * cut) + around_it * (around * cut)
     };
     let Some(electrics) = electrics else { return Mass::ZERO };
-    let runs = electrics.runs.iter().filter(|run| wanted(&run.mark)).filter_map(|run| {
-        let conductor = run.conductor.as_ref()?;
-        Some(one(conductor.area, conductor.outer, run.cut.all) * 2.0)
-    });
-    // The bond to the body is one conductor.
-    let bond = electrics.earth.iter().filter(|bond| wanted(&bond.mark));
-    runs.chain(bond.map(|bond| one(bond.area, bond.outer, bond.cut.all))).sum()
+    let pairs: Mass = electrics
+        .runs
+        .iter()
+        .filter(|run| wanted(&run.mark))
+        .filter_map(|run| Some(one(run.conductor.as_ref()?, run.cut.all) * 2.0))
+        .sum();
+    let alone: Mass = electrics
+        .singles()
+        .filter(|single| wanted(&single.mark))
+        .map(|single| one(&single.conductor, single.cut.all))
+        .sum();
+    pairs + alone
 }

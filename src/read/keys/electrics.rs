@@ -2,6 +2,11 @@
 
 use super::{Key, Table, key, must, table};
 
+const SPOT: &[Key] = &[
+    must("x", "2400", "behind the datum"),
+    must("y", "-300", "right of the centre line, left of it with a minus"),
+    must("over-ground", "620", "over the ground"),
+];
 const SCREW: &[Key] =
     &[must("diameter", "6", "diameter of the screw"), must("length", "60", "length of the screw")];
 const BOLT: &[Key] = &[
@@ -32,11 +37,6 @@ pub(super) const TABLES: &[Table] = &[
             must("width", "172", "its size across"),
             must("height", "216", "its height, terminals included"),
             must("place", "\"under the bench, on the floor\"", "where it stands"),
-            key(
-                "centre",
-                "{ right = -420, over-ground = 690 }",
-                "where its middle is, for the vehicle's balance",
-            ),
             key("short-circuit", "\"2.4 kA\"", "short-circuit current by its data sheet"),
             key("stud", "\"M8\"", "thread of its terminals"),
             key("torque", "\"9 N·m\"", "torque of its terminals by its label"),
@@ -47,17 +47,14 @@ pub(super) const TABLES: &[Table] = &[
             ),
             key("hottest", "\"40 °C\"", "hottest air at its place"),
             key("cold-charging", "\"stopped\"", "what keeps it from being charged in frost"),
+            key("count", "2", "batteries alike in a row, joined to one bank; all else is of one"),
+            key("in-series", "1", "how many of them lie one behind the other"),
+            key("row", "\"across\"", "which way the row runs"),
+            key("row-gap", "10", "free room from one to the next"),
+            key("centre", "{ x = 2400, y = -300, over-ground = 620 }", "middle of all of them"),
         ],
     ),
-    table(
-        "battery.centre",
-        "centre",
-        "where the battery's middle is",
-        &[
-            must("right", "-420", "right of the vehicle's centre line; left is minus"),
-            must("over-ground", "690", "over the ground"),
-        ],
-    ),
+    table("battery.centre", "centre", "middle of the batteries in the vehicle", SPOT),
     table(
         "restraint",
         "[restraint]",
@@ -129,8 +126,10 @@ pub(super) const TABLES: &[Table] = &[
             key("torque", "\"1.6 N·m\"", "torque of its clamps by its manual"),
             key("in-series", "2", "panels in each string; the strings lie side by side"),
             must("charge-voltage", "\"14.4 V\"", "charging voltage"),
+            key("centre", "{ x = 2400, y = -300, over-ground = 620 }", "its middle"),
         ],
     ),
+    table("controller.centre", "centre", "middle of the controller in the vehicle", SPOT),
     table(
         "supply",
         "[supply]",
@@ -162,6 +161,12 @@ pub(super) const TABLES: &[Table] = &[
         ],
     ),
     table(
+        "string",
+        "[[string]]",
+        "panels one behind the other, by their marks",
+        &[must("panels", "[\"P1\", \"P2\"]", "their marks, from the plus end")],
+    ),
+    table(
         "circuit",
         "[[circuit]]",
         "one cable run",
@@ -173,6 +178,8 @@ pub(super) const TABLES: &[Table] = &[
             key("current", "\"20 A\"", "current in use"),
             key("size", "\"6mm2\"", "conductor that is there already, to be checked"),
             key("fuse", "\"30 A\"", "fuse that is there already, to be checked"),
+            key("switched", "\"plus\"", "what a switch in it opens"),
+            key("switch-rating", "\"100 A\"", "current of the switch that is on hand"),
             key("insulation", "\"pvc-70\"", "insulation printed on the cable"),
             key("laid", "\"open\"", "how the cable lies"),
             key("bundled", "2", "loaded conductors in the same bundle"),

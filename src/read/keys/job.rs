@@ -37,6 +37,7 @@ pub(super) const TABLES: &[Table] = &[
             key("controller", "", "the charge controller"),
             key("supply", "", "the vehicle’s own battery, which feeds the charger"),
             key("isolator", "", "the switch between panels and controller"),
+            key("string", "", "which panels are in which string"),
             key("earth", "", "whether the minus is joined to the body"),
             key("circuit", "", "one cable run"),
             key("part", "", "a part cut from stock, stated directly"),
@@ -120,6 +121,8 @@ pub(super) const TABLES: &[Table] = &[
         &[
             must("mass", "\"2480 kg\"", "mass as it is driven"),
             must("centre-height", "\"880 mm\"", "ground to its centre of gravity"),
+            key("centre-x", "1450", "its centre of gravity behind the datum"),
+            key("centre-y", "0", "its centre of gravity right of the centre line"),
         ],
     ),
     table(

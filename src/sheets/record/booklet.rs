@@ -13,7 +13,7 @@ use crate::page::block::{
 use crate::page::text::Text;
 use crate::sheets::words::{clock, kg, mm};
 use crate::sheets::{Basis, Kind, steps_of};
-use crate::units::{Unit, display};
+use crate::units::{Mass, Unit, display};
 
 /// Steps that are signed for: what they leave behind can't be seen later.
 const SIGNED: &[&str] =
@@ -61,7 +61,9 @@ fn front(basis: &Basis) -> Vec<Block> {
     if let Some((_, after)) = basis.results.weights.height {
         rows.push((Text::bold("height now"), Text::bold(mm(after, 0))));
     }
-    rows.push(("added on roof".into(), kg(basis.results.weights.roof).into()));
+    if basis.results.weights.roof > Mass::ZERO {
+        rows.push(("added on roof".into(), kg(basis.results.weights.roof).into()));
+    }
     blocks.extend(dotted(rows));
     blocks.push(Block::Paragraph(
         "Folded: in half on each line of dots; cut on the full line; pushed together to a book of \
@@ -99,10 +101,10 @@ fn fitted(basis: &Basis) -> Vec<Block> {
     }
     if let Some(battery) = &build.battery {
         rows.push((
-            format!("battery {}", battery.mark.value).into(),
-            display::in_unit_short(*battery.capacity, Unit::AH, 0).into(),
+            format!("battery {}", battery.marks().join(", ")).into(),
+            display::in_unit_short(battery.bank_capacity(), Unit::AH, 0).into(),
         ));
-        rows.push(("its mass".into(), kg(*battery.mass).into()));
+        rows.push(("its mass".into(), kg(battery.bank_mass()).into()));
     }
     if let Some(controller) = &build.controller {
         rows.push((
@@ -153,10 +155,12 @@ fn limits(basis: &Basis) -> Vec<Block> {
         rows.push(("roof bears, moving".into(), kg(limits.moving.0).into()));
         rows.push(("roof bears, standing".into(), kg(limits.standing.0).into()));
     }
-    rows.push((
-        "storm, parked".into(),
-        display::in_unit_short(*build.actions.storm_wind, Unit::M_PER_S, 0).into(),
-    ));
+    if !build.mounts.is_empty() {
+        rows.push((
+            "storm, parked".into(),
+            display::in_unit_short(*build.actions.storm_wind, Unit::M_PER_S, 0).into(),
+        ));
+    }
     let uses = basis.results.bonds.iter().map(|bond| (bond.governing().share, bond.mark.as_str()));
     let metal = basis.results.metal.uses.iter().map(|part| (part.share, part.at.as_str()));
     if let Some((share, at)) = uses.chain(metal).max_by(|a, b| a.0.total_cmp(&b.0)) {
@@ -220,6 +224,20 @@ fn electrics(basis: &Basis) -> Vec<Block> {
             ));
         }
     }
+    if let Some(bank) = &electrics.bank
+        && let Some(fuse) = &bank.fuse
+    {
+        rows.push((
+            format!("fuses {}, batteries", bank.fuses.join(", ")).into(),
+            display::in_unit_short(fuse.rating, Unit::A, 1).into(),
+        ));
+    }
+    for (run, switch) in electrics.switches() {
+        rows.push((
+            format!("switch {}, {}", switch.mark, run.name).into(),
+            display::in_unit_short(switch.rating, Unit::A, 1).into(),
+        ));
+    }
     if let Some(isolator) = &electrics.isolator {
         rows.push((
             format!("isolator {}", isolator.mark).into(),
@@ -233,10 +251,16 @@ fn electrics(basis: &Basis) -> Vec<Block> {
         ));
     }
     let mut blocks = dotted(rows);
-    blocks.push(Block::Paragraph(
-        "Panels are live in any light. Off: isolator first, then the battery. On: battery first."
-            .into(),
-    ));
+    let words = match (electrics.field.is_some(), electrics.isolator.is_some()) {
+        (true, true) => {
+            "Panels are live in any light. Off: isolator first, then the battery. On: battery first."
+        }
+        (true, false) => {
+            "Panels are live in any light: they are covered before anything is touched."
+        }
+        _ => "Off: loads first, then the battery’s fuses. On: the battery’s fuses first.",
+    };
+    blocks.push(Block::Paragraph(words.into()));
     blocks
 }
 

@@ -1,6 +1,6 @@
 //! The battery from above and from its side, with blocks and strap.
 
-use crate::build::{Battery, HoldBy, Restraint};
+use crate::build::{Battery, HoldBy, Restraint, RowWay};
 use crate::page::scene::{Fill, Line, Place, Scene, Side, Style};
 use crate::sheets::words::bare;
 use crate::units::Length;
@@ -14,7 +14,7 @@ const STRAP: f64 = 25.0;
 
 /// Plan at the left, side view at the right, one scale.
 pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
-    let (length, width) = (battery.length.to_mm(), battery.width.to_mm());
+    let (length, width) = row(battery);
     let mut scene = Scene::new(format!(
         "battery {} from above and from the rear, {} blocks, {} straps",
         battery.mark.value, *held.blocks, *held.straps
@@ -59,14 +59,45 @@ pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
     };
     let barred = *held.kind == HoldBy::Cradle;
     let name_at = if middles.len() == 1 || barred { length * 0.2 } else { length / 2.0 };
-    scene.words((name_at, width / 2.0), battery.mark.value.clone(), Place::Centre, Style::BOLD);
-    scene.dimension(Side::Below, (0.0, 0.0), (length, 0.0), bare(*battery.length, 0));
+    apart(&mut scene, battery, name_at);
+    scene.dimension(Side::Below, (0.0, 0.0), (length, 0.0), bare(battery.row_size().0, 0));
     rear(&mut scene, battery, held, length + thick + 50.0 + reach(battery, held).max(thick));
     if let Some(first) = middles.first() {
         scene.label_on((*first, width + reach(battery, held)), Side::Above, "strap");
     }
     scene.view("left: from above, front at left; right: from the rear");
     scene
+}
+
+/// Along and across, of the whole row, mm.
+fn row(battery: &Battery) -> (f64, f64) {
+    let (length, width) = battery.row_size();
+    (length.to_mm(), width.to_mm())
+}
+
+/// Each battery of the row with its mark; `along` is where there is room for words in the first.
+fn apart(scene: &mut Scene, battery: &Battery, along: f64) {
+    let (length, width) = row(battery);
+    let marks = battery.marks();
+    let (across, gap) = (*battery.row == RowWay::Across, battery.row_gap.to_mm());
+    let one = if across { battery.width.to_mm() } else { battery.length.to_mm() };
+    for (number, mark) in marks.iter().enumerate() {
+        let start = number as f64 * (one + gap);
+        if number > 0 {
+            let (corner, size) = if across {
+                ((0.0, start - gap), (length, gap))
+            } else {
+                ((start - gap, 0.0), (gap, width))
+            };
+            scene.filled_rectangle(corner, size, Fill::White, Some(Line::THIN));
+        }
+        let at = if across {
+            (along, start + one / 2.0)
+        } else {
+            (start + one * along / length, width / 2.0)
+        };
+        scene.words(at, mark.clone(), Place::Centre, Style::BOLD);
+    }
 }
 
 /// Diameter of what holds a block, or of a cradle's bolt.
@@ -85,7 +116,7 @@ fn reach(battery: &Battery, held: &Restraint) -> f64 {
 
 /// Straps across the top; gives where they lie.
 fn over(scene: &mut Scene, battery: &Battery, held: &Restraint) -> Vec<f64> {
-    let (length, width) = (battery.length.to_mm(), battery.width.to_mm());
+    let (length, width) = row(battery);
     let straps = f64::from(*held.straps);
     let middles: Vec<f64> =
         (0..*held.straps).map(|s| length * (f64::from(s) + 0.5) / straps).collect();
@@ -101,7 +132,7 @@ fn over(scene: &mut Scene, battery: &Battery, held: &Restraint) -> Vec<f64> {
 
 /// Straps from the corners out to the floor, as many as there are, corner by corner.
 fn from_each_side(scene: &mut Scene, battery: &Battery, held: &Restraint) {
-    let (length, width) = (battery.length.to_mm(), battery.width.to_mm());
+    let (length, width) = row(battery);
     let out = reach(battery, held);
     let (along, across) = (held.strap_turn.cos() * out, held.strap_turn.sin() * out);
     let corners = [
@@ -121,7 +152,7 @@ fn from_each_side(scene: &mut Scene, battery: &Battery, held: &Restraint) {
 
 /// The cradle's foot round the battery with its bolts.
 fn cradle(scene: &mut Scene, battery: &Battery, held: &Restraint) {
-    let (length, width) = (battery.length.to_mm(), battery.width.to_mm());
+    let (length, width) = row(battery);
     scene.rectangle(
         (-CRADLE, -CRADLE),
         (length + 2.0 * CRADLE, width + 2.0 * CRADLE),
@@ -141,7 +172,7 @@ fn cradle(scene: &mut Scene, battery: &Battery, held: &Restraint) {
 }
 
 fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
-    let (width, height) = (battery.width.to_mm(), battery.height.to_mm());
+    let (width, height) = (row(battery).1, battery.height.to_mm());
     let (thick, _) = BLOCK;
     let block = held.block_height.to_mm();
     let floor = held.floor_thickness.to_mm();
@@ -202,14 +233,23 @@ fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
         scene.label_on((start + width * 0.5, height + 3.0), Side::Above, "strap");
     }
     let below = Side::Below;
-    scene.dimension(below, (start, 0.0), (start + width, 0.0), bare(*battery.width, 0));
+    scene.dimension(below, (start, 0.0), (start + width, 0.0), bare(battery.row_size().1, 0));
     let side = Side::Right;
     let edge = start + width;
     scene.dimension(side, (edge, 0.0), (edge, height), bare(*battery.height, 0));
-    scene.words(
-        (start + width / 2.0, height * 0.6),
-        battery.mark.value.clone(),
-        Place::Centre,
-        Style::BOLD,
-    );
+    let marks = battery.marks();
+    // Side by side across they stand beside each other here, along behind each other.
+    let shown =
+        if *battery.row == RowWay::Across { marks } else { vec![battery.mark.value.clone()] };
+    let one = battery.width.to_mm();
+    let pitch = one + battery.row_gap.to_mm();
+    for (number, mark) in shown.iter().enumerate() {
+        let left = start + number as f64 * pitch;
+        if number > 0 {
+            scene.line(&[(left, 0.0), (left, height)], Line::THIN);
+            let before = left - battery.row_gap.to_mm();
+            scene.line(&[(before, 0.0), (before, height)], Line::THIN);
+        }
+        scene.words((left + one / 2.0, height * 0.6), mark.clone(), Place::Centre, Style::BOLD);
+    }
 }

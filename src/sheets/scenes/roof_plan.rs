@@ -2,6 +2,7 @@
 
 use super::{corner_size, on_vehicle, outline, piece_at};
 use crate::build::{Build, Edge};
+use crate::compute::electrics::string_of;
 use crate::derive::{Array, MountPlace, MountShape, PartKind, Work};
 use crate::geometry::{Point2, Rect};
 use crate::page::scene::{At, Fill, Lettering, Line, Place, Scene, Side, Style};
@@ -174,11 +175,11 @@ fn rails(scene: &mut Scene, on: &Plan<'_>) {
 
 fn array(scene: &mut Scene, on: &Plan<'_>, view: PlanView) {
     for array in &on.work.arrays {
-        one_array(scene, array, view);
+        one_array(scene, on, array, view);
     }
 }
 
-fn one_array(scene: &mut Scene, array: &Array, view: PlanView) {
+fn one_array(scene: &mut Scene, on: &Plan<'_>, array: &Array, view: PlanView) {
     let strong = view.about.is_empty() || view.frame;
     outline(scene, array.outline, if strong { Line::HEAVY } else { Line::THIN });
     for panel in &array.panels {
@@ -192,6 +193,11 @@ fn one_array(scene: &mut Scene, array: &Array, view: PlanView) {
             // Beside the centre line, not on it.
             let at = (middle.x.to_mm(), middle.y.to_mm() + panel.outline.height().to_mm() * 0.2);
             scene.name(at, panel.mark.clone());
+            if let Some(number) = string_of(on.build, &panel.mark).filter(|_| view.whole) {
+                let at =
+                    (middle.x.to_mm(), middle.y.to_mm() - panel.outline.height().to_mm() * 0.2);
+                scene.words(at, format!("string {number}"), Place::Centre, Style::CAPTION);
+            }
         }
     }
 }

@@ -31,10 +31,9 @@ pub(super) fn wiring(basis: &StepBasis<'_>, narrow: bool) -> Option<Scene> {
                 format!("controller {}", *controller.mark)
             })
         }
-        Terminal::Battery => build
-            .battery
-            .as_ref()
-            .map_or("battery".to_owned(), |battery| format!("battery {}", *battery.mark)),
+        Terminal::Battery => build.battery.as_ref().map_or("battery".to_owned(), |battery| {
+            format!("battery {}", battery.marks().join(", "))
+        }),
         Terminal::Supply => "vehicle’s battery".to_owned(),
         Terminal::Load(load) => load.clone(),
     };
@@ -149,7 +148,8 @@ fn rows_of_loads(circuits: &[Circuit]) -> BTreeMap<&str, (f64, f64)> {
 /// The battery from above between its blocks, strap over it.
 pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
     let battery = basis.build.battery.as_ref()?;
-    let (long, wide) = (battery.length.to_mm(), battery.width.to_mm());
+    let (length, width) = battery.row_size();
+    let (long, wide) = (length.to_mm(), width.to_mm());
     let mut scene = Scene::new("battery from above between its blocks with its straps");
     scene.rectangle((0.0, 0.0), (long, wide), Line::HEAVY);
     // Beside the straps, not under them.
@@ -158,7 +158,7 @@ pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
         if straps > 0.0 { long * straps / (straps + 1.0) + 12.0 } else { 0.0 }
     });
     let middle = (f64::midpoint(last, long), wide / 2.0);
-    scene.name(middle, battery.mark.to_string());
+    scene.name(middle, battery.marks().join(", "));
     if let Some(restraint) = &basis.build.restraint {
         let thick = restraint.block_height.to_mm().clamp(20.0, 60.0);
         // One a side in turn: left, right, front, rear, and round again.
@@ -186,8 +186,8 @@ pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
             scene.leader((long * 0.3, -thick), "block");
         }
     }
-    scene.dimension(Side::Below, (0.0, 0.0), (long, 0.0), number(*battery.length));
-    scene.dimension(Side::Left, (0.0, 0.0), (0.0, wide), number(*battery.width));
+    scene.dimension(Side::Below, (0.0, 0.0), (long, 0.0), number(length));
+    scene.dimension(Side::Left, (0.0, 0.0), (0.0, wide), number(width));
     scene.front((long * 1.4, wide * 1.1), 180.0);
     scene.view("from above, front at left");
     Some(scene)

@@ -3,7 +3,7 @@
 use super::printed::Printed;
 use super::{Head, sheet};
 use crate::build::LengthUnit;
-use crate::compute::cables::{Pole, way_round};
+use crate::compute::cables::Pole;
 use crate::page::Sheet;
 use crate::sheets::Basis;
 use crate::sheets::scenes::{ROOM, Shown, terminals};
@@ -106,6 +106,29 @@ fn devices(basis: &Basis) -> Vec<Label> {
             });
         }
     }
+    if let Some((bank, fuse)) =
+        electrics.bank.as_ref().and_then(|bank| Some((bank, bank.fuse.as_ref()?)))
+    {
+        for (mark, string) in bank.fuses.iter().zip(&bank.strings) {
+            list.push(Label::Plain {
+                lines: [
+                    format!("{mark}  {}", amps(fuse.rating)),
+                    "fuse of the battery string".to_owned(),
+                    string.join(", "),
+                ],
+            });
+        }
+    }
+    for (run, switch) in electrics.switches() {
+        let what = if switch.main { "battery off" } else { "off" };
+        list.push(Label::Plain {
+            lines: [
+                format!("{}  {what}", switch.mark),
+                format!("switch in {}{}", run.mark, if switch.poles > 1 { "" } else { "+" }),
+                run.name.clone(),
+            ],
+        });
+    }
     if let Some(isolator) = &electrics.isolator {
         list.push(Label::Plain {
             lines: [
@@ -114,6 +137,23 @@ fn devices(basis: &Basis) -> Vec<Label> {
                 "cover the panels first".into(),
             ],
         });
+    }
+    let strings = &electrics.strings;
+    if strings.len() > 1 && strings.iter().any(|string| string.marks.len() > 1) {
+        for (number, string) in strings.iter().enumerate() {
+            let end = |mark: Option<&String>| mark.cloned().unwrap_or_default();
+            list.push(Label::Plain {
+                lines: [
+                    format!("string {}", number + 1),
+                    format!("panels {}", string.marks.join(", ")),
+                    format!(
+                        "plus at {}, minus at {}",
+                        end(string.marks.first()),
+                        end(string.marks.last())
+                    ),
+                ],
+            });
+        }
     }
     list
 }
@@ -146,15 +186,20 @@ fn flags(basis: &Basis) -> Vec<Label> {
             }
         }
     }
-    if let Some(bond) = &electrics.earth {
-        let battery = basis.build.battery.as_ref().map_or("B", |battery| &battery.mark.value);
-        let ends = [format!("{battery}:\u{2212}"), "body".to_owned()];
-        let round = bond.outer.map_or(20.0, |outer| way_round(outer).to_mm());
-        for (here, there) in [(&ends[0], &ends[1]), (&ends[1], &ends[0])] {
+    for single in electrics.singles() {
+        let laid = cables.laid.iter().find(|laid| laid.mark == single.mark);
+        let round = laid.and_then(|laid| laid.round).unwrap_or(Length::mm(20.0)).to_mm();
+        let [from, to] = &single.ends;
+        for (here, there) in [(from, to), (to, from)] {
             list.push(Label::Flag {
                 round,
                 lines: [
-                    format!("{}  {}  {}", bond.mark, bond.colour, area_words(bond.area)),
+                    format!(
+                        "{}  {}  {}",
+                        single.mark,
+                        single.colour,
+                        area_words(single.conductor.area)
+                    ),
                     format!("on {here}"),
                     format!("other end {there}"),
                 ],

@@ -22,10 +22,14 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.count("block-screws", 0);
     facts.count("block-screw.sunk", 0);
     facts.count("battery.heavy", 0);
+    facts.count("battery.bank", 0);
+    facts.count("batteries", 0);
     facts.count("battery.lithium", 0);
     let Some(battery) = &from.build.battery else { return };
     facts.list("battery", vec![item([("mark", battery.mark.value.clone())])]);
-    facts.set("battery.mark", battery.mark.value.clone());
+    facts.set("battery.mark", battery.marks().join(", "));
+    facts.count("batteries", *battery.count as usize);
+    facts.count("battery.bank", usize::from(*battery.count > 1));
     facts.set("battery.place", battery.place.value.clone());
     facts.set("battery.mass", say::with(battery.mass.to_kg(), "kg"));
     let heavy = battery.mass.to_kg() > ALONE;
@@ -34,15 +38,25 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("people.battery", people);
     facts.set("people.battery-count", if heavy { "2 people" } else { "1 person" });
     facts.range("battery", from.size("battery length"));
+    let (row, _) = battery.row_size();
+    if *battery.count > 1 {
+        // Each may be off as one alone; the row is marked by its longest outline.
+        let one = from.size("battery length");
+        let more = (row - *battery.length).to_mm();
+        let add = |words: &String| {
+            words.parse::<f64>().map_or(words.clone(), |v| display::number(v + more, 1))
+        };
+        facts.range("battery", (add(&one.0), add(&one.1)));
+    }
     let chemistry = &battery.chemistry;
     facts.count("battery.lithium", usize::from(!chemistry.name.starts_with("lead")));
-    let cells = f64::from(chemistry.cells(*battery.voltage));
+    let cells = f64::from(battery.bank_cells());
     let volts = |cell: crate::units::Voltage| cell.to_v() * cells;
     facts.range("battery.volts", say::range(volts(chemistry.cut_off), volts(chemistry.full)));
     let kiloamperes = |value: f64| display::with_unit(&display::number_short(value, 1), "kA");
     let short = battery.short_circuit.as_ref().map_or_else(
         || format!("up to {}", kiloamperes(chemistry.short_circuit[1].to_ka())),
-        |current| kiloamperes(current.to_ka()),
+        |current| kiloamperes(current.to_ka() * f64::from(battery.strings())),
     );
     facts.set("battery.short", short);
     let Some(restraint) = &from.build.restraint else { return };

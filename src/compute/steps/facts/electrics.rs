@@ -44,6 +44,13 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
     });
     let fed: Vec<Item> = fed.map(|circuit| item([("name", circuit.name.value.clone())])).collect();
     facts.list("fed", fed);
+    let switched = build
+        .circuits
+        .iter()
+        .filter(|circuit| circuit.switched.is_some() && *circuit.from != Terminal::Panels);
+    let rows = switched.map(|circuit| item([("name", circuit.name.value.clone())]));
+    facts.list("switched", rows.collect());
+    facts.set("bank.links", links(build));
     let purpose = if build.panels.is_empty() {
         "Battery first, then each load; values are measured before anything is closed."
     } else {
@@ -87,6 +94,29 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         format!("volts, over {}", display::with_unit(high, "V"))
     });
     facts.set("meter.range", range);
+}
+
+/// Marks of the links of a bank, as the wiring sheet numbers them; empty where there are none.
+fn links(build: &Build) -> String {
+    let Some(battery) = build.battery.as_ref().filter(|own| *own.count > 1) else {
+        return String::new();
+    };
+    let at_it = |circuit: &crate::build::Circuit| {
+        *circuit.from == Terminal::Battery || *circuit.to == Terminal::Battery
+    };
+    if !build.circuits.iter().any(at_it) {
+        return String::new();
+    }
+    let bonded = build.earth.as_ref().is_some_and(|earth| *earth.bond == Bond::Chassis);
+    let strings = battery.strings();
+    let count = strings * (*battery.in_series - 1) + (strings - 1) * 2;
+    let first = build.circuits.len() as u32 + 1 + u32::from(bonded);
+    match count {
+        0 => String::new(),
+        1 => format!("W{first}"),
+        2 => format!("W{first} and W{}", first + 1),
+        _ => format!("W{first} to W{}", first + count - 1),
+    }
 }
 
 fn end(terminal: &Terminal) -> String {

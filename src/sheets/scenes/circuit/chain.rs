@@ -1,8 +1,8 @@
 //! Panels over controller to battery, the vehicle's battery under the panels.
 
 use super::symbols::{
-    amps, battery, body, conductor_words, fuse, more_panels, named_terminal, over, panel,
-    single_words, switch, terminal, two_lines, upright_fuse,
+    amps, battery, body, conductor_words, fuse, level_switch, more_panels, named_terminal, over,
+    panel, single_words, switch, terminal, two_lines, upright_fuse,
 };
 use super::{Joined, terminals};
 use crate::build::Terminal;
@@ -24,6 +24,8 @@ const TO_CONTROLLER: f64 = 56.0;
 const TO_JUNCTION: f64 = 36.0;
 const TO_BATTERY: f64 = 38.0;
 const CONTROLLER: f64 = 18.0;
+/// A switch on the way to the battery.
+const SWITCH: f64 = 14.0;
 
 /// The runs of the chain.
 pub(super) struct Chain<'a> {
@@ -275,9 +277,9 @@ fn charging(
     (x, gap): At,
 ) {
     let names = terminals(basis, one.circuit);
-    let end = x + TO_BATTERY;
-    let middle = gap / 2.0;
     let run: &Run = one.run;
+    let end = x + TO_BATTERY + if run.switch.is_some() { SWITCH } else { 0.0 };
+    let middle = gap / 2.0;
     for (y, pole) in [(gap, 0), (0.0, 1)] {
         let toward = if pole == 0 { middle + 3.0 } else { middle - 3.0 };
         if *one.circuit.to == Terminal::Battery {
@@ -302,7 +304,13 @@ fn charging(
         }
     }
     if let Some(at_battery) = &run.fuse {
-        fuse(scene, (x + 27.0, gap), &amps(&at_battery.mark, at_battery.rating));
+        fuse(scene, (end - 11.0, gap), &amps(&at_battery.mark, at_battery.rating));
+    }
+    if let Some(own) = &run.switch {
+        level_switch(scene, (x + 26.0, gap), &own.mark);
+        if own.poles > 1 {
+            level_switch(scene, (x + 26.0, 0.0), &own.mark);
+        }
     }
     if let Terminal::Load(name) = &*one.circuit.to {
         let words = two_lines(name, 14);
@@ -310,12 +318,14 @@ fn charging(
         return;
     }
     battery(scene, (end, middle));
-    let mark = basis.build.battery.as_ref().map_or("B", |b| b.mark.value.as_str());
-    let words = format!("{mark} battery");
+    let own = basis.build.battery.as_ref();
+    let mark = own.map_or("B", |own| own.mark.value.as_str());
+    let bank = own.is_some_and(|own| *own.count > 1);
+    let words = format!("{mark} {}", if bank { "bank" } else { "battery" });
     scene.words((end - 7.0, middle), words, Place::Beside(Side::Left), Style::BOLD);
     if let Some(bond) = &electrics.earth {
         body(scene, (end, 0.0));
-        let words = single_words(&bond.mark, bond.colour, bond.area);
+        let words = single_words(bond);
         let words = format!("{words}\nbody");
         scene.words((end - 6.0, -8.0), words, Place::Beside(Side::Below), Style::PLAIN);
     }

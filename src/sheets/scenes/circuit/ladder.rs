@@ -2,7 +2,8 @@
 //! crosses another.
 
 use super::symbols::{
-    amps, body, conductor_words, fuse, over, room_above, single_words, terminal, two_lines,
+    amps, body, conductor_words, fuse, level_switch, over, room_above, single_words, terminal,
+    two_lines,
 };
 use super::{Joined, terminals};
 use crate::build::Terminal;
@@ -14,7 +15,7 @@ use crate::sheets::Basis;
 const BARS: (f64, f64) = (17.0, 153.0);
 const BOX: (f64, f64) = (65.0, 107.0);
 const AT_BAR: f64 = 28.0;
-const AT_BOX: f64 = 53.0;
+const AT_BOX: f64 = 52.0;
 /// From rung to rung.
 const RUNG: f64 = 19.0;
 /// Rungs of one drawing.
@@ -94,7 +95,7 @@ fn ladder(
         if let Some(bond) = electrics.earth.as_ref().filter(|_| battery && *bond_open) {
             *bond_open = false;
             body(&mut scene, (BOX.1 + 5.0, y));
-            let words = single_words(&bond.mark, bond.colour, bond.area);
+            let words = single_words(bond);
             let at = (BOX.1 + 10.0, y - 5.0);
             let words = format!("{words}, body");
             scene.words(at, words, Place::Beside(Side::Right), Style::PLAIN);
@@ -105,7 +106,7 @@ fn ladder(
     {
         *bond_open = false;
         body(&mut scene, (BARS.1, foot));
-        let words = single_words(&bond.mark, bond.colour, bond.area);
+        let words = single_words(bond);
         let words = format!("{words}, body");
         scene.words((BARS.1 - 5.0, foot - 5.0), words, Place::Beside(Side::Left), Style::PLAIN);
         below = 9.0;
@@ -118,7 +119,9 @@ fn bar_names(basis: &Basis, bar: &Terminal) -> [String; 2] {
     let marked = |mark: &str| ["+", "\u{2212}"].map(|pole| format!("{mark}:{pole}"));
     match bar {
         Terminal::Battery => {
-            marked(basis.build.battery.as_ref().map_or("B", |b| b.mark.value.as_str()))
+            let battery = basis.build.battery.as_ref();
+            let marks = battery.map_or_else(Default::default, |b| [b.at_plus(), b.at_minus()]);
+            [format!("{}:+", marks[0]), format!("{}:\u{2212}", marks[1])]
         }
         Terminal::Supply => marked("V"),
         Terminal::Panels => ["P+".to_owned(), "P\u{2212}".to_owned()],
@@ -152,7 +155,9 @@ fn draw_rung(scene: &mut Scene, basis: &Basis, rung: Rung<'_>, y: f64) {
     scene.words((middle, y), two_lines(&name, LETTERS.0), Place::Centre, Style::BOLD);
     for (x, id, side) in [(BOX.0, &ids[0], -1.0), (BOX.1, &ids[1], 1.0)] {
         terminal(scene, (x, y));
-        let beside = (x + side * 3.2, y + 0.8);
+        // Longer ids begin at the box, too.
+        let out = (id.chars().count() as f64 * 1.05).max(3.2);
+        let beside = (x + side * out, y + 0.8);
         scene.words(beside, id.clone(), Place::Beside(Side::Above), Style::PLAIN);
     }
     // The fuse stands by what drives a fault: the bar, or the battery that feeds it.
@@ -163,6 +168,14 @@ fn draw_rung(scene: &mut Scene, basis: &Basis, rung: Rung<'_>, y: f64) {
     }
     if let Some(at_load) = &run.load_fuse {
         fuse(scene, (AT_BOX, y), &amps(&at_load.mark, at_load.rating));
+    }
+    if let Some(own) = &run.switch {
+        // Where no fuse of the run stands.
+        let x = if by_box { AT_BAR } else { AT_BOX };
+        level_switch(scene, (x - 4.0, y), &own.mark);
+        if own.poles > 1 {
+            level_switch(scene, (BOX.1 + 8.0, y), &own.mark);
+        }
     }
     let plus = f64::midpoint(BARS.0, BOX.0) - 1.5;
     over(scene, (plus, y), Side::Above, conductor_words(run, 0));

@@ -1,6 +1,7 @@
 //! The circuit: panels, entry, isolator, controller, battery from left to right; what hangs on battery
 //! and bus bars as rungs between their plus and minus bars.
 
+mod bank;
 mod chain;
 mod ladder;
 mod symbols;
@@ -35,6 +36,7 @@ pub fn circuit(basis: &Basis, electrics: &Electrics) -> Vec<(Scene, f64)> {
         joined.iter().copied().filter(|one| !chain.has(&one.run.mark)).collect();
     let mut drawings: Vec<(Scene, f64)> = Vec::new();
     drawings.extend(chain.draw(basis, electrics));
+    drawings.extend(electrics.bank.iter().flat_map(bank::draw));
     drawings.extend(ladder::draw(basis, electrics, &rest, chain.ends_at_battery()));
     drawings
 }
@@ -59,8 +61,9 @@ fn poles_of(basis: &Basis, terminal: &Terminal, incoming: bool, supplied: bool) 
             numbers.map(|number| format!("{mark}:{number}"))
         }
         Terminal::Battery => {
-            let mark = basis.build.battery.as_ref().map_or("B", |b| b.mark.value.as_str());
-            poles.map(|pole| format!("{mark}:{pole}"))
+            let marks = basis.build.battery.as_ref();
+            let marks = marks.map_or_else(Default::default, |b| [b.at_plus(), b.at_minus()]);
+            [0, 1].map(|pole| format!("{}:{}", marks[pole], poles[pole]))
         }
         Terminal::Supply => poles.map(|pole| format!("V:{pole}")),
         Terminal::Load(name) => poles.map(|pole| format!("{name} {pole}")),

@@ -2,9 +2,9 @@
 //! gap with a slanted blade for a switch, a long and a short plate for a cell, a bar with slanted
 //! strokes for the body.
 
-use crate::compute::electrics::{Run, area_words};
+use crate::compute::electrics::{Run, Single, area_words};
 use crate::page::scene::{At, Fill, Line, Place, Scene, Side, Style};
-use crate::units::{Area, display};
+use crate::units::display;
 
 /// Clear of what sits on a conductor: a fuse, the ring of an entry, mm on paper.
 const LIFT: f64 = 2.2;
@@ -24,6 +24,13 @@ pub(super) fn named_terminal(scene: &mut Scene, at: At, id: &str, (upper, side):
 pub(super) fn switch(scene: &mut Scene, at: At) {
     scene.line(&[at, (at.0 + 7.4, at.1 + 3.4)], Line::VISIBLE);
     scene.disc((at.0 + 8.0, at.1), 0.6, Fill::White, Some(Line::VISIBLE));
+}
+
+/// A switch in a level conductor, from its left contact on, with its mark.
+pub(super) fn level_switch(scene: &mut Scene, at: At, mark: &str) {
+    scene.filled_rectangle((at.0 + 0.2, at.1 - 0.8), (7.8, 1.6), Fill::White, None);
+    switch(scene, at);
+    scene.words((at.0 + 4.0, at.1 - 0.6), mark, Place::Beside(Side::Below), Style::BOLD);
 }
 
 /// A fuse in a level conductor.
@@ -89,8 +96,8 @@ pub(super) fn conductor_words(run: &Run, pole: usize) -> String {
 }
 
 /// The same of a conductor alone.
-pub(super) fn single_words(mark: &str, colour: &str, area: Area) -> String {
-    format!("{mark} {colour} {}", area_words(area))
+pub(super) fn single_words(single: &Single) -> String {
+    format!("{} {} {}", single.mark, single.colour, area_words(single.conductor.area))
 }
 
 /// Words over a level conductor, or under it.
