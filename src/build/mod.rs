@@ -58,7 +58,7 @@ pub use prop::Prop;
 pub use record::{Batch, Measured, Photo, Record};
 pub use roof::{Crown, Gap, KeepOut, KeepOutKind, Lid, Roof, RoofShape, Station};
 pub use row_use::RowUse;
-pub use vehicle::{Balance, Finish, RoofLimit, RoofSkin, Centre, Vehicle};
+pub use vehicle::{Balance, Centre, Finish, RoofLimit, RoofSkin, Vehicle};
 pub use weather::{Air, Crew, HourAir, RateChange, Sky, Weather};
 
 /// One whole build file.

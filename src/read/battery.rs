@@ -4,10 +4,10 @@ use super::codes;
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::take::{
-    Choice, Measure, Row, mark, measure, piece_size, place, room, sentence, stated_place, stated_size,
-    whole,
+    Choice, Measure, Row, mark, measure, piece_size, place, room, sentence, stated_place,
+    stated_size, whole,
 };
-use crate::build::{Battery, ColdCharging, RowWay, Centre};
+use crate::build::{Battery, Centre, ColdCharging, RowWay};
 use crate::units::{Charge, Current, Length, Mass, Resistance, Temperature, Torque, Voltage};
 
 pub(super) fn battery(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Battery> {

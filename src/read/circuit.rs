@@ -77,8 +77,7 @@ pub(super) fn controller(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Co
         r.raise(codes::one_or_the_other::both(first, second));
     }
     let charge_voltage = table.need(r, "charge-voltage", volts);
-    let centre =
-        table.table(r, "centre").map(|centre| super::battery::centre(r, centre));
+    let centre = table.table(r, "centre").map(|centre| super::battery::centre(r, centre));
     table.close(r);
     let centre = match centre {
         Some(centre) => Some(centre?),

@@ -162,15 +162,15 @@ fn the_centre_of_gravity_moves_by_the_lever_law() {
     // A battery of 17.5 kg and a controller of 0.6 kg at the places that the file states.
     assert_eq!((cell.mass.to_kg(), own.mass.to_kg()), (17.5, 0.6));
     let whole = 2480.0 + kg + 17.5 + 0.6;
-    let by_hand =
-        (kg * (added - 880.0) + 17.5 * (690.0 - 880.0) + 0.6 * (1150.0 - 880.0)) / whole;
+    let by_hand = (kg * (added - 880.0) + 17.5 * (690.0 - 880.0) + 0.6 * (1150.0 - 880.0)) / whole;
     near(shift.up.to_mm(), by_hand, 1e-9, "rise");
     near(made.figure("weights.centre.rise"), by_hand, 1e-9, "figure");
     let aside = (kg * centre.y.to_mm() + 17.5 * -520.0 + 0.6 * -690.0) / whole;
     near(made.figure("weights.centre.right"), aside, 1e-9, "aside");
     // Along: 1350 mm is the van's own place.
     let rear =
-        (kg * (centre.x.to_mm() - 1350.0) + 17.5 * (2150.0 - 1350.0) + 0.6 * (2380.0 - 1350.0)) / whole;
+        (kg * (centre.x.to_mm() - 1350.0) + 17.5 * (2150.0 - 1350.0) + 0.6 * (2380.0 - 1350.0))
+            / whole;
     near(shift.rear.expect("a place along is stated").to_mm(), rear, 1e-9, "rearward");
     // The middle of all masses: moments about it are nothing.
     let middle = 880.0 + shift.up.to_mm();
