@@ -20,6 +20,7 @@ mod circuit;
 mod corner;
 mod cutting;
 mod direct;
+mod fixture;
 mod frame;
 mod job;
 mod latch;
@@ -46,6 +47,7 @@ pub use cutting::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
 pub use direct::{
     DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,
 };
+pub use fixture::{FixedOn, Fixture};
 pub use frame::{Arrangement, Frame, LongSide, Overhang, Packer, Place};
 pub use job::{HAND_ZONE, JIG_ZONE, Job, LengthUnit, Marking, MarkingBy, Paper};
 pub use latch::{Latch, LatchHoles, LatchKind};
@@ -85,6 +87,8 @@ pub struct Build {
     pub mounts: Vec<Mount>,
     /// Where the cables go through the roof.
     pub entry: Option<Entry>,
+    /// Other things bolted through a skin.
+    pub fixtures: Vec<Fixture>,
     /// Saw, trim and what counts as a useful leftover.
     pub cutting: Cutting,
     /// Lengths that can be bought.
@@ -163,6 +167,7 @@ impl Build {
             && self.roof.is_none()
             && self.frames.is_empty()
             && self.entry.is_none()
+            && self.fixtures.is_empty()
             && self.battery.is_none()
             && self.controller.is_none()
             && self.mounts.is_empty()

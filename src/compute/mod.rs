@@ -13,6 +13,7 @@ pub mod defaults;
 pub mod electrics;
 pub mod fasteners;
 pub mod figures;
+pub mod fixtures;
 pub mod loads;
 pub mod metal;
 pub mod photos;
@@ -47,6 +48,8 @@ pub struct Results {
     pub bonds: Vec<bonding::BondUse>,
     /// Use of everything made of metal.
     pub metal: metal::Metal,
+    /// Other things bolted through a skin.
+    pub fixtures: Vec<fixtures::FixtureUse>,
     /// What is left at lower speeds and with one mount gone.
     pub reserve: Option<reserve::Reserve>,
     /// Waits of every bond.
@@ -108,6 +111,7 @@ pub fn compute_by(
     let metal = loads.as_ref().map_or_else(metal::Metal::default, |loads| {
         metal::metal(build, work, loads, &bonds, &fasteners, tables, l, f)
     });
+    let fixed = fixtures::fixtures(build, tables, l, f);
     let reserve =
         loads.as_ref().and_then(|_| reserve::reserve(build, work, &fasteners, tables, l, f));
     let restraint = restraint::restraint(build, tables, l, f);
@@ -134,6 +138,7 @@ pub fn compute_by(
         loads,
         bonds,
         metal,
+        fixtures: fixed,
         reserve,
         cures,
         shopping,

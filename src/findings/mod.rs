@@ -54,6 +54,7 @@ static STAGES: &[&[&Rule]] = &[
     crate::compute::loads::rules::RULES,
     crate::compute::metal::rules::RULES,
     crate::compute::reserve::RULES,
+    crate::compute::fixtures::RULES,
     crate::compute::bonding::rules::RULES,
     crate::compute::cure::rules::RULES,
     crate::compute::electrics::rules::RULES,

@@ -18,6 +18,7 @@ mod cursor;
 mod cutting;
 mod direct;
 mod field;
+mod fixture;
 mod frame;
 mod job;
 mod mount;

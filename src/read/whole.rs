@@ -6,8 +6,8 @@ use super::reader::Reader;
 use super::shape::{Asked, Shape};
 use super::take::words;
 use super::{
-    actions, battery, circuit, codes, cutting, direct, frame, job, mount, panel, record, restraint,
-    roof, vehicle, weather,
+    actions, battery, circuit, codes, cutting, direct, fixture, frame, job, mount, panel, record,
+    restraint, roof, vehicle, weather,
 };
 use crate::build::{Build, Circuit, Frame, Mount, MountKind, Panel, Terminal};
 use crate::source::Span;
@@ -71,6 +71,11 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         .map(|table| mount::mount(r, table))
         .collect();
     let entry = top.table(r, "entry").map(|table| circuit::entry(r, table));
+    let fixtures: Vec<_> = top
+        .tables(r, "fixture", MOST_LINES)
+        .into_iter()
+        .map(|table| fixture::fixture(r, table, vehicle.as_ref().and_then(Option::as_ref)))
+        .collect();
     let cutting_table = top.table(r, "cutting");
     let cutting = cutting::cutting(r, cutting_table);
     let stock: Vec<_> = top
@@ -133,6 +138,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         frame: framed,
         mount: top.place_of("mount"),
         entry: top.place_of("entry"),
+        fixture: top.place_of("fixture"),
         bond: feet.map(|mount| mount.span).or(top.place_of("entry")),
         roof: top.place_of("roof"),
         restraint: top.place_of("restraint"),
@@ -151,6 +157,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         "frame",
         "mount",
         "entry",
+        "fixture",
         "battery",
         "restraint",
         "controller",
@@ -196,6 +203,7 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         frames: all(frames)?,
         mounts: all(mounts)?,
         entry: made(entry)?,
+        fixtures: all(fixtures)?,
         cutting: cutting?,
         stock,
         leftovers,
@@ -261,6 +269,7 @@ struct Needs<'b> {
     frame: Option<Span>,
     mount: Option<Span>,
     entry: Option<Span>,
+    fixture: Option<Span>,
     bond: Option<Span>,
     roof: Option<Span>,
     restraint: Option<Span>,
@@ -292,11 +301,15 @@ impl Needs<'_> {
         let frame = by(self.frame, "the frame needs it");
         let mount = by(self.mount, "these mounts need it");
         let entry = by(self.entry, "the cable entry needs it");
+        let fixture = by(self.fixture, "the fixture needs it");
         let controller = by(self.controller, "the controller needs it");
         let rows: [(&'static str, Option<(Span, &'static str)>); 9] = [
             ("panel", frame.or(controller).or(touching(&Terminal::Panels))),
             ("roof", frame.or(mount).or(entry)),
-            ("vehicle", by(self.roof, "the roof needs it").or(frame).or(mount).or(entry)),
+            (
+                "vehicle",
+                by(self.roof, "the roof needs it").or(frame).or(mount).or(entry).or(fixture),
+            ),
             ("frame", mount),
             ("mount", by(self.frame, "nothing holds this frame")),
             (

@@ -10,6 +10,7 @@ mod cables;
 pub mod compare;
 mod cover;
 mod cut;
+mod fixture;
 pub mod handover;
 mod kind;
 mod loads;
@@ -95,6 +96,7 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     sheets.extend(part::part(basis));
     sheets.extend(template::template(basis, printed));
     sheets.extend(loads::loads(basis));
+    sheets.extend(fixture::fixture(basis));
     sheets.extend(bond::bond(basis));
     sheets.extend(wiring::wiring(basis));
     sheets.extend(cables::cables(basis));

@@ -11,8 +11,8 @@ mod roof;
 use super::bond::{bead_word, day_table};
 use super::photos;
 use super::scenes::{
-    FootShows, Plan, PlanView, entry_section, foot_apart, foot_section, hinge_section, roof_plan,
-    stack_apart,
+    FootShows, Plan, PlanView, entry_section, fixture_view, foot_apart, foot_section,
+    hinge_section, roof_plan, stack_apart,
 };
 use crate::build::Build;
 use crate::compute::cure::JointCure;
@@ -232,6 +232,7 @@ fn drawing(basis: &StepBasis<'_>, step: &Step, narrow: bool) -> Option<Scene> {
         View::Mounts => roof::across(basis, step),
         View::Wiring => inside::wiring(basis, narrow),
         View::Battery => inside::battery(basis),
+        View::Fixture => basis.build.fixtures.first().map(|own| fixture_view(basis.build, own)),
         View::Nothing => None,
     }
 }

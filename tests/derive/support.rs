@@ -359,6 +359,7 @@ impl Van {
             humidity: said(Ratio::percent(humidity)),
         };
         Build {
+            fixtures: Vec::new(),
             job: Job {
                 title: said("Trial".to_owned()),
                 number: said("T-1".to_owned()),

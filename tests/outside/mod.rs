@@ -8,6 +8,7 @@ mod cure;
 mod electrics;
 mod electrics_cases;
 mod electrics_library;
+mod fixtures;
 mod geometry;
 mod holding;
 mod joints;

@@ -110,6 +110,8 @@ fn every_example_on_a_vehicle_has_one_that_fits_on_both_papers() {
         (include_str!("../../examples/forest-pod.toml"), true),
         (include_str!("../../examples/rescue-minibus.toml"), true),
         (include_str!("../../examples/galley-shelf.toml"), false),
+        (include_str!("../../examples/roof-fan.toml"), true),
+        (include_str!("../../examples/wheel-carrier.toml"), true),
     ] {
         let mut packet = booklet(contents);
         assert_eq!(packet.sheets.len(), usize::from(wanted));

@@ -7,13 +7,15 @@ use rungsheet::sheets::handover::{find, hand_over, handed_back, names, starts};
 use rungsheet::sheets::{self};
 use rungsheet::units::{Duration, Unit, display};
 
-const EXAMPLES: [&str; 6] = [
+const EXAMPLES: [&str; 8] = [
     include_str!("../../examples/field-van.toml"),
     include_str!("../../examples/harbour-trailer.toml"),
     include_str!("../../examples/forest-pod.toml"),
     include_str!("../../examples/rescue-minibus.toml"),
     include_str!("../../examples/galley-shelf.toml"),
     include_str!("../../examples/canal-tender.toml"),
+    include_str!("../../examples/roof-fan.toml"),
+    include_str!("../../examples/wheel-carrier.toml"),
 ];
 
 fn handed(made: &Worked, key: &str, with_sheets: bool) -> Packet {

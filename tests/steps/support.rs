@@ -54,6 +54,8 @@ pub fn all() -> Vec<Made> {
         "rescue-minibus.toml",
         "forest-pod.toml",
         "canal-tender.toml",
+        "roof-fan.toml",
+        "wheel-carrier.toml",
     ];
     let mut all: Vec<Made> = examples.iter().map(|name| make(name, &example(name))).collect();
     all.push(make("minibus on wedges", &wedged()));
@@ -78,6 +80,14 @@ pub fn all() -> Vec<Made> {
     let bolted =
         tender.replace("screw = { diameter = 5, length = 60 }", "bolt = { thread = \"M6\" }");
     all.push(make("tender, blocks bolted", &bolted));
+    let fan = example("roof-fan.toml")
+        .replace(
+            "steel-dc01\", thickness = \"0.9 mm\", finish = \"paint",
+            "gfrp-laminate\", thickness = \"4 mm\", finish = \"gelcoat",
+        )
+        .replace("hybrid-sealant", "polyurethane-sealant");
+    assert!(fan.contains("gfrp-laminate"));
+    all.push(make("fan in a fibre roof", &fan));
     all.push(make("disc", &PARTS.replace("hacksaw", "angle-grinder")));
     all
 }

@@ -103,7 +103,8 @@ fn no_step_speaks_to_anybody() {
 #[test]
 fn every_action_ends_in_a_state_or_a_measure() {
     for made in all() {
-        for step in &made.steps.steps {
+        // What ends the reader's own actions only the reader can tell.
+        for step in made.steps.steps.iter().filter(|step| step.span.is_none()) {
             for action in step.actions() {
                 let done = action.done.as_ref();
                 assert!(done.is_some_and(|done| !done.words.is_empty()), "{}", action.text);

@@ -6,6 +6,7 @@
 
 mod bonding_stuff;
 pub(crate) mod electrical;
+mod fixtures;
 mod locker;
 mod metal;
 mod restraint;
@@ -99,11 +100,14 @@ pub fn quantities(
     let locked = locker::locked(work, tables);
     let mut fasteners = small_parts::lines(work, tables);
     fasteners.extend(locker::lines(&locked, tables, ledger));
+    fasteners.extend(fixtures::fasteners(build, tables));
+    let mut bonded = bonding_stuff::lines(build, work, cures, &bonding, tables, ledger);
+    bonded.extend(fixtures::sealants(build));
     let shelves: Vec<Shelf> = [
         ("bars and sheets", metal::lines(cuts)),
         ("bought parts", metal::bought(work, cuts)),
         ("fasteners", fasteners),
-        ("bonding and sealing", bonding_stuff::lines(build, work, cures, &bonding, tables, ledger)),
+        ("bonding and sealing", bonded),
         ("battery and what holds it", restraint::lines(build, tables)),
         ("electrical", electrical::lines(build, electrics.zip(cables), cuts, tables)),
     ]

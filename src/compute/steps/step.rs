@@ -272,6 +272,8 @@ pub enum View {
     Battery,
     /// Mounts under the frame, cut across.
     Mounts,
+    /// Fixtures from the side, on their skin.
+    Fixture,
     /// No drawing.
     Nothing,
 }

@@ -35,6 +35,8 @@ const FILES: &[(&str, &str)] = &[
     file!("10-prepare.toml"),
     file!("11-bond.toml"),
     file!("12-entry.toml"),
+    file!("12-fixture-holes.toml"),
+    file!("12-fixture-fit.toml"),
     file!("12-roof-holes.toml"),
     file!("12-roof-bolts.toml"),
     file!("13-seal.toml"),
@@ -261,7 +263,7 @@ names!(
     /// [`View`](super::View) as written.
     ViewName => super::View {
         Roof, Bars, DrilledParts, Foot, Frame, MountPlaces, Panels, Hinge, Bond, Entry, Wiring,
-        Battery, Mounts, Nothing,
+        Battery, Mounts, Fixture, Nothing,
     }
 );
 

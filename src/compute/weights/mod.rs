@@ -4,7 +4,7 @@
 pub mod rules;
 mod small;
 
-use crate::build::{Balance, Build, Centre, Terminal};
+use crate::build::{Balance, Build, Centre, FixedOn, Terminal};
 use crate::compute::electrics::Electrics;
 use crate::derive::{Part, Work};
 use crate::geometry::{Point2, Point3};
@@ -171,6 +171,7 @@ pub fn weights(
     });
     let before = build.vehicle.as_ref().and_then(|vehicle| vehicle.height.as_ref());
     let after = work.height_after();
+    let after = height_with_fixtures(build).into_iter().chain(after).reduce(Length::max);
     let height = before.map(|before| **before).zip(after);
     let centre = centre(work);
     let balance = build.vehicle.as_ref().and_then(|vehicle| vehicle.balance);
@@ -178,6 +179,14 @@ pub fn weights(
     let shift =
         balance.filter(|_| !placed.is_empty()).map(|balance| shift(&placed, &balance, ledger));
     Weights { lines, roof, inside, limits, centre, placed, shift, height }
+}
+
+/// Ground to the top of the highest fixture on the roof; it may sit on the highest point.
+pub fn height_with_fixtures(build: &Build) -> Option<Length> {
+    let before = build.vehicle.as_ref()?.height.as_ref()?;
+    let on_roof = build.fixtures.iter().filter(|fixture| *fixture.on == FixedOn::Roof);
+    let top = on_roof.map(|fixture| *fixture.depth).reduce(Length::max)?;
+    Some(**before + top)
 }
 
 fn lines(
@@ -229,6 +238,9 @@ fn lines(
     };
     let housing = build.entry.as_ref().and_then(|entry| entry.mass.as_ref());
     stated("cable entry", housing.map(|mass| **mass), true);
+    for fixture in &build.fixtures {
+        stated(&fixture.name, Some(*fixture.mass), *fixture.on == FixedOn::Roof);
+    }
     let controller = build.controller.as_ref().and_then(|controller| controller.mass.as_ref());
     stated("controller", controller.map(|mass| **mass), false);
     if let Some(battery) = &build.battery {

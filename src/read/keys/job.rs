@@ -29,6 +29,7 @@ pub(super) const TABLES: &[Table] = &[
             key("frame", "", "one frame and how the panels lie on it"),
             key("mount", "", "a line of mounts along an edge of the frame"),
             key("entry", "", "where the cables go through the roof"),
+            key("fixture", "", "another thing bolted through a skin: a fan, a carrier"),
             key("cutting", "", "saw, trim and useful leftovers"),
             key("stock", "", "a length that can be bought"),
             key("leftover", "", "a length on hand"),

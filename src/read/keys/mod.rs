@@ -7,6 +7,7 @@ mod air;
 mod array;
 mod direct;
 mod electrics;
+mod fixture;
 mod job;
 mod mount;
 mod roof;
@@ -86,6 +87,7 @@ pub fn tables() -> impl Iterator<Item = &'static Table> {
         air::TABLES,
         array::TABLES,
         mount::TABLES,
+        fixture::TABLES,
         stock::TABLES,
         electrics::TABLES,
         direct::TABLES,

@@ -17,7 +17,7 @@ use crate::units::{Mass, Unit, display};
 
 /// Steps that are signed for: what they leave behind can't be seen later.
 const SIGNED: &[&str] =
-    &["hinges", "clamps", "bond", "roof-bolts", "entry", "bolt", "connect", "check"];
+    &["hinges", "clamps", "bond", "roof-bolts", "entry", "fixture-fit", "bolt", "connect", "check"];
 
 /// The booklet; none where nothing is left on a vehicle.
 pub(in crate::sheets) fn booklet(basis: &Basis) -> Option<Sheet> {
@@ -96,6 +96,10 @@ fn fitted(basis: &Basis) -> Vec<Block> {
             .collect();
         rows.push((mount.name.as_str().into(), marks(&own).into()));
     }
+    for fixture in &build.fixtures {
+        rows.push((fixture.name.as_str().into(), fixture.mark.as_str().into()));
+        rows.push(("its mass".into(), kg(*fixture.mass).into()));
+    }
     if let Some(entry) = &basis.work.entry {
         rows.push(("cable entry".into(), entry.mark.as_str().into()));
     }
@@ -128,6 +132,7 @@ fn bonded_with(basis: &Basis) -> Vec<String> {
         all.extend(bond.tape.iter().map(|(tape, _)| tape.words.clone()));
         all.extend(bond.adhesive.iter().map(|adhesive| adhesive.words.clone()));
     }
+    all.extend(basis.build.fixtures.iter().map(|fixture| fixture.sealing.words.clone()));
     all.extend(basis.build.entry.iter().map(|entry| entry.sealing.words.clone()));
     let mut once: Vec<String> = Vec::new();
     for one in all {
@@ -163,7 +168,12 @@ fn limits(basis: &Basis) -> Vec<Block> {
     }
     let uses = basis.results.bonds.iter().map(|bond| (bond.governing().share, bond.mark.as_str()));
     let metal = basis.results.metal.uses.iter().map(|part| (part.share, part.at.as_str()));
-    if let Some((share, at)) = uses.chain(metal).max_by(|a, b| a.0.total_cmp(&b.0)) {
+    let fixed = basis
+        .results
+        .fixtures
+        .iter()
+        .flat_map(|found| found.uses.iter().map(|one| (one.share, found.mark.as_str())));
+    if let Some((share, at)) = uses.chain(metal).chain(fixed).max_by(|a, b| a.0.total_cmp(&b.0)) {
         rows.push((format!("most used: {at}").into(), display::capacity_used(share).into()));
     }
     if let Some(plan) = &basis.results.plan {
@@ -195,6 +205,14 @@ fn bolts(basis: &Basis) -> Vec<Block> {
             Cell::Head(tightening.thread.as_str().into()),
             display::number(torque * (1.0 - low / 100.0), 1).into(),
             display::number(torque * (1.0 + high / 100.0), 1).into(),
+        ]));
+    }
+    for (fixture, found) in basis.build.fixtures.iter().zip(&basis.results.fixtures) {
+        let torque = found.torque.to_nm();
+        table.rows.push(Row::new(vec![
+            Cell::Head(format!("{}, {}", fixture.thread.name, found.mark).into()),
+            display::number(torque * 0.5, 1).into(),
+            display::number(torque, 1).into(),
         ]));
     }
     let mut blocks = Vec::new();

@@ -1,5 +1,6 @@
 //! What is looked at, when, and what stops driving; from what the build has.
 
+use crate::build::FixedOn;
 use crate::compute::steps::Line;
 use crate::compute::steps::facts::marks;
 use crate::derive::{MountShape, Screw};
@@ -47,6 +48,15 @@ pub(super) fn looks(basis: &StepBasis<'_>) -> Vec<Look> {
             add(format!("{name}, {count}: none loose"), [false, true, false, true]);
         } else {
             add(format!("{name}, {count} × {thread}: lines of paint"), [true; 4]);
+        }
+    }
+    for fixture in &basis.build.fixtures {
+        let (name, thread) = (&fixture.name.value, &fixture.thread.name);
+        let count = fixture.holes(&basis.build.holes).count();
+        add(format!("bolts of the {name}, {count} × {thread}: lines of paint"), [true; 4]);
+        add(format!("skin round the {name}: no crack, dent or rust; seal whole"), [true; 4]);
+        if *fixture.on == FixedOn::RearDoor {
+            add("rear door: hinges, lock and stay without play".to_owned(), [true; 4]);
         }
     }
     let bonds: Vec<&str> = work.bonds.iter().map(|bond| bond.mark.as_str()).collect();
@@ -102,7 +112,13 @@ pub(super) fn stops(basis: &StepBasis<'_>) -> Vec<Text> {
     if !work.bonds.is_empty() {
         list.push("An edge of a bond lifts, or a foot moves by hand.".into());
     }
-    if !work.fastenings.is_empty() {
+    if !basis.build.fixtures.is_empty() {
+        list.push("A fixture moves by hand, or the skin round it is cracked or dented.".into());
+    }
+    if basis.build.fixtures.iter().any(|fixture| *fixture.on == FixedOn::RearDoor) {
+        list.push("The rear door hangs, rattles or does not lock by itself.".into());
+    }
+    if !work.fastenings.is_empty() || !basis.build.fixtures.is_empty() {
         list.push("A bolt is gone, or two lines of paint on one mount are broken.".into());
     }
     if work.mounts.iter().any(|mount| matches!(mount.kind, MountShape::Hinge { .. })) {

@@ -354,6 +354,7 @@ pub const NOT_MEASURED: &[(&str, &str, &str)] = &[
     ("mount.tape", "*", "from the tape's data sheet"),
     ("mount.bead", "*", "from the adhesive's data sheet"),
     ("entry", "*", "designed: hole and sealing follow from cable and housing"),
+    ("fixture", "*", "designed; its skin and sizes are read off the thing and the vehicle"),
     ("cutting", "*", "the builder's own saw, or the usual value holds"),
     ("stock", "*", "from a shop's list"),
     ("leftover", "*", "cable and other stuff by a name of the reader's own, written with it"),

@@ -161,6 +161,8 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
         "mitre-saw" | "bandsaw" | "jigsaw" | "chop-saw" | "angle-grinder" | "circular-saw"
     );
     facts.count("cuts.pieces", pieces);
+    let bars = from.work.parts.iter().filter(|part| matches!(part.body, Body::Bar { .. })).count();
+    facts.count("cuts.bars", bars);
     facts.count("cuts.powered", if powered { pieces } else { 0 });
     facts.count("cuts.aluminium", if powered { 0 } else { aluminium });
     facts.count("cuts.steel", if powered { 0 } else { steel });

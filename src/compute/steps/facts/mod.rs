@@ -11,6 +11,7 @@ mod cutting;
 mod drilling;
 mod electrics;
 mod entry;
+mod fixtures;
 mod frame;
 mod limits;
 mod mounts;
@@ -77,6 +78,7 @@ impl Facts {
         panels::set(&mut facts, from);
         bonds::set(&mut facts, from, ledger);
         entry::set(&mut facts, from);
+        fixtures::set(&mut facts, from, ledger);
         electrics::set(&mut facts, from, ledger);
         battery::set(&mut facts, from);
         facts

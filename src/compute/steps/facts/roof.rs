@@ -148,7 +148,8 @@ fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
         if words.is_empty() { "nothing there".to_owned() } else { say::list(&words) },
     );
     facts.list("behind", behind);
-    if let Some(after) = from.work.height_after() {
+    let fixed = crate::compute::weights::height_with_fixtures(from.build);
+    if let Some(after) = fixed.into_iter().chain(from.work.height_after()).reduce(Length::max) {
         facts.number("height", after.to_mm(), say::mm(after));
         let range = facts.about(after.to_mm(), "placing");
         facts.range("height", range);
