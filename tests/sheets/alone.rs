@@ -161,3 +161,32 @@ fn every_cable_is_cut_ended_joined_and_labelled() {
         });
     }
 }
+
+/// What is no panel: a fan in a roof, a carrier on a door. Everything that such a job asks for is there.
+#[test]
+fn fixtures_alone_make_a_packet() {
+    let fan = include_str!("../../examples/roof-fan.toml");
+    let carrier = include_str!("../../examples/wheel-carrier.toml");
+    for (contents, electric) in [(fan, true), (carrier, false)] {
+        let made = worked(contents);
+        assert!(made.findings.is_empty(), "{:#?}", made.findings);
+        let keys: Vec<&str> = made.results.steps.steps.iter().map(|s| s.key.as_str()).collect();
+        assert!(keys.contains(&"fixture-holes") && keys.contains(&"fixture-fit"), "{keys:?}");
+        with(contents, |_, _, sheets| {
+            let tabs = tabs(sheets);
+            for tab in ["Safety", "Shopping", "Cut", "Part", "Template", "Loads", "Step", "Record"] {
+                assert!(tabs.contains(tab), "{tab} in {tabs:?}");
+            }
+            assert_eq!(tabs.contains("Wiring"), electric);
+            assert!(sheets.iter().any(|sheet| sheet.anchor == "booklet"));
+            let told = format!("{:?}", made.results.shopping.shelves);
+            for what in ["hexagon bolt", "locking nut", "sealant"] {
+                assert!(told.contains(what), "{what} in {told}");
+            }
+        });
+        let door = made.results.steps.message("door-load").is_some();
+        assert_eq!(door, !electric, "lamps, plate, view, hinges and approval belong to a door");
+        let roof = made.results.steps.message("height").is_some();
+        assert_eq!(roof, electric, "nobody climbs for a door");
+    }
+}
