@@ -70,7 +70,7 @@ fn facts(fixture: &Fixture, found: &FixtureUse) -> Vec<Rows> {
             ("middle, over the door's lower edge".into(), mm(*fixture.y, 0)),
         ],
     };
-    rows.push(("pattern of the holes".into(), format!("part {}", *fixture.part)));
+    rows.push(("pattern of the holes".into(), format!("part {}, drilled", *fixture.part)));
     rows.push(("bolts".into(), format!("{} × {} A2-70", found.bolts, fixture.thread.name)));
     if let Some(sides) = &fixture.opening {
         let told = |side: Length| display::number(side.to_mm(), 0);

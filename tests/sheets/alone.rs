@@ -174,7 +174,8 @@ fn fixtures_alone_make_a_packet() {
         assert!(keys.contains(&"fixture-holes") && keys.contains(&"fixture-fit"), "{keys:?}");
         with(contents, |_, _, sheets| {
             let tabs = tabs(sheets);
-            for tab in ["Safety", "Shopping", "Cut", "Part", "Template", "Loads", "Step", "Record"] {
+            for tab in ["Safety", "Shopping", "Cut", "Part", "Template", "Loads", "Step", "Record"]
+            {
                 assert!(tabs.contains(tab), "{tab} in {tabs:?}");
             }
             assert_eq!(tabs.contains("Wiring"), electric);

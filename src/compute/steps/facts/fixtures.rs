@@ -43,16 +43,32 @@ fn bolts(from: &Sources<'_>, fixture: &Fixture) -> usize {
 fn row(facts: &Facts, from: &Sources<'_>, fixture: &Fixture, ledger: &Ledger) -> Item {
     let hole = fixture.holes(&from.build.holes).next();
     let side = |at: Length| if at < Length::ZERO { "left" } else { "right" };
-    let place = match *fixture.on {
-        FixedOn::Roof => {
-            let (x, y) = (say::mm(*fixture.x), say::mm(fixture.y.abs()));
-            format!("{x} behind the datum, {y} {} of the centre line", side(*fixture.y))
-        }
-        FixedOn::RearDoor => {
-            let (x, y) = (say::mm(fixture.x.abs()), say::mm(*fixture.y));
-            format!("{x} {} of the middle, {y} over the lower edge", side(*fixture.x))
+    // "on the centre line", "120 mm right of it".
+    let beside = |at: Length, line: &str| {
+        if at.is_near(Length::ZERO, Length::mm(0.5)) {
+            format!("on the {line}")
+        } else {
+            format!("{} {} of the {line}", say::mm(at.abs()), side(at))
         }
     };
+    let place = match *fixture.on {
+        FixedOn::Roof => {
+            format!(
+                "{} behind the datum, {}",
+                say::mm(*fixture.x),
+                beside(*fixture.y, "centre line")
+            )
+        }
+        FixedOn::RearDoor => {
+            format!("{} up, {}", say::mm(*fixture.y), beside(*fixture.x, "middle"))
+        }
+    };
+    let plate =
+        from.build.plates.iter().find(|plate| plate.mark.eq_ignore_ascii_case(&fixture.part));
+    let part = plate.map_or_else(
+        || fixture.part.value.clone(),
+        |plate| format!("{} {}", *plate.name, *plate.mark),
+    );
     let (seen, at) = match *fixture.on {
         FixedOn::Roof => ("datum to middle", *fixture.x),
         FixedOn::RearDoor => ("lower edge to middle", *fixture.y),
@@ -69,7 +85,7 @@ fn row(facts: &Facts, from: &Sources<'_>, fixture: &Fixture, ledger: &Ledger) ->
     item([
         ("mark", fixture.mark.value.clone()),
         ("name", fixture.name.value.clone()),
-        ("part", fixture.part.value.clone()),
+        ("part", part),
         ("place", place),
         ("seen", seen.to_owned()),
         ("low", low),
