@@ -218,6 +218,24 @@ pub fn names(basis: &Basis, step: &Step) -> Vec<Name> {
     list
 }
 
+/// Words of the packet that the step uses, told to one who has not read the rest.
+fn glossary(basis: &Basis, step: &Step) -> Vec<Name> {
+    let datum = basis.build.roof.as_ref().map_or("", |roof| roof.datum.value.as_str());
+    let words = [
+        ("array", "the frame with its panels", ""),
+        ("datum", "zero of X and Y on the roof", datum),
+        ("crown", "the highest part of the roof", ""),
+        ("flash-off", "waiting until its solvent is gone", ""),
+        ("isolator", "the switch between panels and controller", ""),
+    ];
+    let told = format!("{:?} {:?}", step.lines, step.ready);
+    let said =
+        |word: &str| told.split(|c: char| !c.is_alphanumeric() && c != '-').any(|w| w == word);
+    let used = words.into_iter().filter(|(word, ..)| said(word));
+    used.map(|(word, what, size)| Name { marks: word.into(), what: what.into(), size: size.into() })
+        .collect()
+}
+
 /// Stuff and size of a part in the words of its sheet.
 pub(super) fn size(part: &Part) -> String {
     let sides = |sides: &[Length]| {
@@ -258,7 +276,8 @@ fn front(basis: &Basis, step: &Step, with: &[Sheet], included: bool) -> Sheet {
         blocks
             .push(Block::Choice(vec![vec![Block::Figure(Figure::new(scene, WHERE))], Vec::new()]));
     }
-    let names = names(basis, step);
+    let mut names = names(basis, step);
+    names.extend(glossary(basis, step));
     if !names.is_empty() {
         blocks.push(Block::Heading(Heading::new("Names on the step's sheet")));
         blocks.push(Block::Table(name_table(&names)));
@@ -332,7 +351,7 @@ fn name_table(names: &[Name]) -> Table {
                 Row::new(vec![
                     Cell::Head(name.marks.as_str().into()),
                     name.what.as_str().into(),
-                    name.size.as_str().into(),
+                    if name.size.is_empty() { Cell::Dash } else { name.size.as_str().into() },
                 ])
             })
             .collect(),

@@ -3,7 +3,9 @@
 use super::facts::{Facts, Item};
 use super::fill::{self, Missing};
 use super::line_up::Placed;
-use super::step::{Action, Beside, Cure, Done, Hold, Line, Mode, Need, Ready, Step, View, Wait};
+use super::step::{
+    Action, Beside, Cure, Done, Group, Hold, Line, Mode, Need, Ready, Step, View, Wait,
+};
 use super::template::{BesideName, CureName, DoneRow, LineRow, Template, Templates, WaitRow};
 use crate::build::RateChange;
 use crate::source::{Figure, Ledger, Seen};
@@ -243,8 +245,19 @@ impl Composing<'_> {
                 let what = self.fill(&row.what, item.as_ref(), &template.key);
                 let amount = self.fill(&row.amount, item.as_ref(), &template.key);
                 let one = Ready { group: row.group.into(), what, amount };
-                if !ready.contains(&one) {
-                    ready.push(one);
+                // Parts of one name for two places are one count; anything else told twice is one.
+                let same = |known: &&mut Ready| known.group == one.group && known.what == one.what;
+                let count = |one: &Ready| one.amount.parse::<u32>().ok();
+                match ready.iter_mut().find(same) {
+                    Some(known) if one.group == Group::Part && item.is_some() => {
+                        match (count(known), count(&one)) {
+                            (Some(a), Some(b)) => known.amount = (a + b).to_string(),
+                            _ if known.amount != one.amount => ready.push(one),
+                            _ => {}
+                        }
+                    }
+                    Some(known) if known.amount == one.amount => {}
+                    _ => ready.push(one),
                 }
             }
         }

@@ -31,6 +31,7 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         .iter()
         .filter_map(|bond| bond.adhesive.as_ref())
         .chain(from.build.entry.iter().map(|entry| &entry.sealing.value))
+        .chain(from.build.fixtures.iter().map(|fixture| &fixture.sealing.value))
         .any(|adhesive| adhesive.has_hazard("isocyanate"));
     facts.count("hazard.isocyanate", usize::from(isocyanate));
     for name in ["tape", "bead", "bead.isocyanate", "primer", "primer.isocyanate"] {
