@@ -155,6 +155,8 @@ pub(super) fn worth_writing(step: &Step, done: &crate::compute::steps::Done) -> 
             | "hinges"
             | "bond"
             | "entry"
+            | "fixture-holes"
+            | "fixture-fit"
             | "bolt"
             | "tether"
             | "connect"

@@ -4,3 +4,4 @@ mod compare;
 mod handover;
 mod photos;
 mod survey;
+mod what_if;

@@ -1,4 +1,5 @@
 //! Steps of the examples and of small builds: words, order, hold points, messages, own steps.
+mod checker;
 mod order;
 mod own_steps;
 mod parts;

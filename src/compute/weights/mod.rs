@@ -6,7 +6,7 @@ mod small;
 
 use crate::build::{Balance, Build, Centre, FixedOn, Terminal};
 use crate::compute::electrics::Electrics;
-use crate::derive::{Part, Work};
+use crate::derive::{Part, PartKind, Work};
 use crate::geometry::{Point2, Point3};
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
 use crate::tables::Tables;
@@ -198,17 +198,16 @@ fn lines(
     let mut lines: Vec<WeightLine> = Vec::new();
     for part in weighty(work) {
         let (count, all) = (part.pieces.len(), part.mass * part.pieces.len() as f64);
+        // What is stated directly goes where the rest goes: without a roof not on it.
+        let on_roof = part.kind != PartKind::Direct || build.roof.is_some();
         match lines.iter_mut().find(|line| line.name == part.name) {
             Some(line) => {
                 line.count = line.count.map(|known| known + count);
                 line.all += all;
             }
-            None => lines.push(WeightLine {
-                name: part.name.clone(),
-                count: Some(count),
-                all,
-                on_roof: true,
-            }),
+            None => {
+                lines.push(WeightLine { name: part.name.clone(), count: Some(count), all, on_roof })
+            }
         }
     }
     let mut stuff = |name: &str, all: Mass, on_roof: bool| {
