@@ -28,6 +28,21 @@ fn names(text: &str) -> impl Iterator<Item = &str> {
     })
 }
 
+/// Every word of a text; "L1 to L4" stands for those between too.
+fn known(text: &str) -> BTreeSet<String> {
+    let all: Vec<&str> =
+        text.split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let mut known: BTreeSet<String> = all.iter().map(|word| (*word).to_owned()).collect();
+    for three in all.windows(3).filter(|three| three[1] == "to") {
+        let letters = three[0].trim_end_matches(|c: char| c.is_ascii_digit());
+        let number = |word: &str| word.strip_prefix(letters)?.parse::<u32>().ok();
+        if let (Some(from), Some(until)) = (number(three[0]), number(three[2])) {
+            known.extend((from..=until.min(from + 999)).map(|n| format!("{letters}{n}")));
+        }
+    }
+    known
+}
+
 /// A name that an action uses is found on a sheet that is no step's own: a part, a plan, a list.
 #[test]
 fn names_in_actions_are_on_other_sheets() {
@@ -39,15 +54,11 @@ fn names_in_actions_are_on_other_sheets() {
             packet.sheets.iter().filter(|s| s.tab.as_ref().is_some_and(|t| other(&t.word)));
         let told: String =
             others.map(|sheet| format!("{} {:?}", sheet.title, sheet.blocks)).collect();
-        // "L1 to L4" stands for those between.
-        let known: BTreeSet<&str> = told
-            .split(|c: char| !c.is_ascii_alphanumeric())
-            .filter(|word| !word.is_empty())
-            .collect();
+        let known = known(&told);
         let mut unknown: Vec<String> = Vec::new();
         for step in &made.results.steps.steps {
             for action in step.actions() {
-                for word in names(&action.text).filter(|word| !known.contains(word)) {
+                for word in names(&action.text).filter(|word| !known.contains(*word)) {
                     unknown.push(format!("{word} in {}: {}", step.key, action.text));
                 }
             }

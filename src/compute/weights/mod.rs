@@ -196,10 +196,12 @@ fn lines(
     tables: &Tables,
 ) -> Vec<WeightLine> {
     let mut lines: Vec<WeightLine> = Vec::new();
+    let all_on_doors = !build.fixtures.is_empty()
+        && build.fixtures.iter().all(|fixture| *fixture.on == FixedOn::RearDoor);
     for part in weighty(work) {
         let (count, all) = (part.pieces.len(), part.mass * part.pieces.len() as f64);
-        // What is stated directly goes where the rest goes: without a roof not on it.
-        let on_roof = part.kind != PartKind::Direct || build.roof.is_some();
+        // What is stated directly goes where the fixtures go.
+        let on_roof = part.kind != PartKind::Direct || !all_on_doors;
         match lines.iter_mut().find(|line| line.name == part.name) {
             Some(line) => {
                 line.count = line.count.map(|known| known + count);
