@@ -63,10 +63,12 @@ pub fn tables(own: &OwnTables) -> Result<Cow<'static, Tables>, Fault> {
     if read.faulty.is_empty() { Ok(read.tables) } else { Err(Fault::Tables(folder.clone())) }
 }
 
+/// Reads one kind of file out of a folder.
+type Add = fn(&mut Read, &Path) -> io::Result<()>;
+
 /// What goes with a build file: from the folders that were asked for, else from those that it names.
 pub fn for_build(own: &Own, path: &Path, contents: &str) -> Result<Read, Fault> {
     let mut read = ours();
-    type Add = fn(&mut Read, &Path) -> io::Result<()>;
     let kinds: [(&str, &Option<PathBuf>, Add); 2] = [
         ("materials", &own.tables.materials, Read::add_tables),
         ("templates", &own.templates, Read::add_templates),

@@ -54,7 +54,7 @@ pub(super) fn fixture(
     // A square is told by one side.
     let opening = match (long, wide) {
         (Some(long), Some(wide)) => Some([long, wide]),
-        (Some(side), None) | (None, Some(side)) => Some([side.clone(), side]),
+        (Some(side), None) | (None, Some(side)) => Some([side, side]),
         (None, None) => None,
     };
     Some(Fixture {

@@ -163,7 +163,7 @@ fn file_name(path: &str) -> String {
 /// others (0 O 1 I 2 Z 5 S Q).
 fn fingerprint(all: &[&[u8]]) -> String {
     const GLYPHS: &[u8; 24] = b"34679ACDEFGHJKLMNPRTUVWX";
-    let hash = all.iter().fold(Sha256::new(), |hash, bytes| hash.chain_update(bytes)).finalize();
+    let hash = all.iter().fold(Sha256::new(), Sha256::chain_update).finalize();
     let glyph = |byte: &u8| char::from(GLYPHS[usize::from(*byte) % GLYPHS.len()]);
     let mut print: String = hash.iter().take(8).map(glyph).collect();
     print.insert(4, ' ');

@@ -208,7 +208,12 @@ fn lines(
                 line.all += all;
             }
             None => {
-                lines.push(WeightLine { name: part.name.clone(), count: Some(count), all, on_roof })
+                lines.push(WeightLine {
+                    name: part.name.clone(),
+                    count: Some(count),
+                    all,
+                    on_roof,
+                });
             }
         }
     }

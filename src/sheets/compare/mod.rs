@@ -145,7 +145,7 @@ fn said(sheet: &Sheet, packet: &Packet) -> String {
 fn templates_named_anew(old: &Basis<'_>, new: &Basis<'_>) -> Vec<Sheet> {
     let mut build = old.build.clone();
     build.job.revision = new.build.job.revision.clone();
-    build.job.date = new.build.job.date.clone();
+    build.job.date = new.build.job.date;
     let old = Basis { build: &build, bytes: new.bytes, beside: new.beside, ..*old };
     template::template(&old, Printed::TRUE)
 }
