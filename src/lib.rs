@@ -12,4 +12,5 @@ pub mod sheets;
 pub mod source;
 pub mod tables;
 pub mod terminal;
+pub mod tongue;
 pub mod units;

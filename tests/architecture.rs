@@ -35,6 +35,8 @@ const TABLE: &[(&str, &[&str])] = &[
             "read::keys",
         ],
     ),
+    // A language is a change of the finished packet, whatever it is about.
+    ("tongue", &["page"]),
     ("paper", &["page", "geometry", "units"]),
 ];
 

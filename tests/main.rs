@@ -17,3 +17,4 @@ mod sheets;
 mod steps;
 mod support;
 mod timeline;
+mod tongue;

@@ -144,6 +144,7 @@ pub mod block;
 mod booklet;
 mod context;
 mod draw;
+mod each_text;
 mod faults;
 pub mod fonts;
 mod furniture;

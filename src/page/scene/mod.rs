@@ -26,6 +26,7 @@ mod close;
 mod crowd;
 mod dimension;
 mod drawings;
+mod each_text;
 mod fit;
 mod hatch;
 mod marks;

@@ -1,0 +1,103 @@
+//! Languages: what a finished packet says, said in another language.
+//!
+//! English is the language of the source, so the English text is the key of a row: a pattern whose
+//! holes stand for what differs. [`retell`] takes a packet and gives back how many of its texts have
+//! no row; those stay English. Nothing here knows what a sheet is about, and no stage before it knows
+//! that there is another language.
+
+mod pattern;
+mod plain;
+mod table;
+
+use crate::page::Packet;
+use std::collections::{BTreeMap, BTreeSet};
+
+pub use pattern::{Hole, Pattern};
+pub use table::{Fault, Table};
+
+/// Holes in holes in holes: deeper than any real text, and an end for any table.
+const DEEPEST: usize = 8;
+
+/// Texts that have no row, each once.
+pub type Missing = BTreeSet<String>;
+
+/// Says a packet in the language of a table. Words of `own` are someone's own and stay as they are.
+pub fn retell(packet: &mut Packet, table: &Table, own: &BTreeSet<String>) -> Missing {
+    let mut teller = Teller::new(table, own);
+    // A title of one's own is kept in the identity line; the rest of that line has no words.
+    packet.language.clone_from(&table.tag);
+    packet.each_text(&mut |text| {
+        if let Some(told) = teller.tell(text) {
+            *text = told;
+        }
+    });
+    teller.missing
+}
+
+/// Says text by text, and remembers what was said.
+pub struct Teller<'a> {
+    table: &'a Table,
+    own: &'a BTreeSet<String>,
+    told: BTreeMap<String, String>,
+    missing: Missing,
+    used: BTreeSet<&'a str>,
+}
+
+impl<'a> Teller<'a> {
+    /// A teller that has said nothing yet.
+    pub fn new(table: &'a Table, own: &'a BTreeSet<String>) -> Self {
+        Self { table, own, told: BTreeMap::new(), missing: Missing::new(), used: BTreeSet::new() }
+    }
+
+    /// The text in the other language; nothing if it is the same there.
+    pub fn tell(&mut self, text: &str) -> Option<String> {
+        if let Some(told) = self.told.get(text) {
+            return Some(told.clone());
+        }
+        let told = self.whole(text, 0)?;
+        self.told.insert(text.to_owned(), told.clone());
+        Some(told)
+    }
+
+    /// Texts that had no row so far.
+    pub fn missing(&self) -> &Missing {
+        &self.missing
+    }
+
+    /// English patterns of the rows that were of use so far.
+    pub fn used(&self) -> &BTreeSet<&'a str> {
+        &self.used
+    }
+
+    /// A text with its outer spaces kept.
+    fn whole(&mut self, text: &str, depth: usize) -> Option<String> {
+        let inner = text.trim();
+        if inner.is_empty() {
+            return None;
+        }
+        let start = text.len() - text.trim_start().len();
+        let told = self.inner(inner, depth)?;
+        Some(format!("{}{told}{}", &text[..start], &text[start + inner.len()..]))
+    }
+
+    fn inner(&mut self, text: &str, depth: usize) -> Option<String> {
+        if let Some((row, held)) = self.table.find(text) {
+            self.used.insert(&row.english);
+            let table = self.table;
+            let mut said = Vec::with_capacity(held.len());
+            for part in held {
+                let deeper = (depth < DEEPEST).then(|| self.whole(part, depth + 1)).flatten();
+                said.push(deeper.unwrap_or_else(|| part.to_owned()));
+            }
+            return Some(table.fill(row, &said));
+        }
+        if self.own.contains(text) {
+            return None;
+        }
+        if plain::is_plain(text) {
+            return Some(plain::numbers(text, self.table.decimal));
+        }
+        self.missing.insert(text.to_owned());
+        None
+    }
+}

@@ -1,0 +1,155 @@
+//! An English text with holes, and whether a text is made by it.
+
+use super::plain;
+
+/// What may stand in a hole.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hole {
+    /// `{}`: anything, said in the other language itself.
+    Any,
+    /// `{n}`: one number.
+    Number,
+    /// `{q}`: numbers with units, or a mark of a part: nothing that has a word in it.
+    Plain,
+}
+
+#[derive(Debug, Clone, PartialEq, Eq)]
+enum Piece {
+    Words(String),
+    Hole(Hole),
+}
+
+/// A text with holes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Pattern {
+    pieces: Vec<Piece>,
+}
+
+impl Pattern {
+    /// Reads `Drill {q} through {}`; other braces are words.
+    pub fn new(text: &str) -> Self {
+        let mut pieces = Vec::new();
+        let mut words = String::new();
+        let mut rest = text;
+        while let Some(next) = rest.chars().next() {
+            let holes = [("{}", Hole::Any), ("{n}", Hole::Number), ("{q}", Hole::Plain)];
+            let hole = holes.iter().find_map(|(sign, hole)| Some((rest.strip_prefix(sign)?, hole)));
+            if let Some((after, hole)) = hole {
+                if !words.is_empty() {
+                    pieces.push(Piece::Words(std::mem::take(&mut words)));
+                }
+                pieces.push(Piece::Hole(*hole));
+                rest = after;
+            } else {
+                words.push(next);
+                rest = &rest[next.len_utf8()..];
+            }
+        }
+        if !words.is_empty() {
+            pieces.push(Piece::Words(words));
+        }
+        Self { pieces }
+    }
+
+    /// How many holes it has.
+    pub fn holes(&self) -> usize {
+        self.pieces.iter().filter(|piece| matches!(piece, Piece::Hole(_))).count()
+    }
+
+    /// Characters that are words of its own: the more, the closer it fits.
+    pub fn weight(&self) -> usize {
+        let words = self.pieces.iter().map(|piece| match piece {
+            Piece::Words(words) => words.chars().count(),
+            Piece::Hole(_) => 0,
+        });
+        words.sum()
+    }
+
+    /// Holes that take anything: of two patterns with the same words the one with fewer is closer.
+    pub fn open(&self) -> usize {
+        self.pieces.iter().filter(|piece| **piece == Piece::Hole(Hole::Any)).count()
+    }
+
+    /// The words it begins with; none if it begins with a hole.
+    pub fn opening(&self) -> &str {
+        match self.pieces.first() {
+            Some(Piece::Words(words)) => words,
+            _ => "",
+        }
+    }
+
+    /// What stands in its holes, if it makes the text; the first of several ways, holes kept short.
+    pub fn holds<'a>(&self, text: &'a str) -> Option<Vec<&'a str>> {
+        let mut held = Vec::new();
+        fits(&self.pieces, text, &mut held).then_some(held)
+    }
+}
+
+fn fits<'a>(pieces: &[Piece], text: &'a str, held: &mut Vec<&'a str>) -> bool {
+    match pieces {
+        [] => text.is_empty(),
+        [Piece::Words(words), rest @ ..] => {
+            text.strip_prefix(words.as_str()).is_some_and(|after| fits(rest, after, held))
+        }
+        [Piece::Hole(hole)] => {
+            let fine = takes(*hole, text);
+            if fine {
+                held.push(text);
+            }
+            fine
+        }
+        [Piece::Hole(hole), rest @ ..] => {
+            let Some(Piece::Words(next)) = rest.first() else {
+                // Two holes side by side can't be told apart.
+                return false;
+            };
+            let mut from = 0;
+            while let Some(found) = text[from..].find(next.as_str()) {
+                let end = from + found;
+                if takes(*hole, &text[..end]) {
+                    let count = held.len();
+                    held.push(&text[..end]);
+                    if fits(rest, &text[end..], held) {
+                        return true;
+                    }
+                    held.truncate(count);
+                }
+                from = end + text[end..].chars().next().map_or(1, char::len_utf8);
+            }
+            false
+        }
+    }
+}
+
+fn takes(hole: Hole, text: &str) -> bool {
+    let trimmed = text.trim();
+    if trimmed.is_empty() {
+        return false;
+    }
+    match hole {
+        Hole::Any => true,
+        Hole::Number => plain::is_number(trimmed),
+        Hole::Plain => plain::is_plain(trimmed),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn holes_take_what_their_kind_says() {
+        let pattern = Pattern::new("Drill {q} in {}, {n} times.");
+        let held = pattern.holds("Drill 7.1 mm in the left rail, back, 4 times.");
+        assert_eq!(held, Some(vec!["7.1 mm", "the left rail, back", "4"]));
+        assert_eq!(pattern.holds("Drill a hole in the rail, 4 times."), None);
+        assert_eq!(pattern.holds("Drill 7.1 mm in the rail, many times."), None);
+        assert_eq!(pattern.holes(), 3);
+    }
+
+    #[test]
+    fn other_braces_are_words() {
+        let pattern = Pattern::new("a {x} {");
+        assert_eq!((pattern.holes(), pattern.holds("a {x} {")), (0, Some(vec![])));
+    }
+}

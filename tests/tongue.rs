@@ -1,0 +1,262 @@
+//! The table of another language against what is printed.
+
+use crate::support;
+use rungsheet::build::Paper;
+use rungsheet::page::Packet;
+use rungsheet::sheets;
+use rungsheet::source::Stated;
+use rungsheet::tongue::{Pattern, Table, Teller};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// Packets of all examples on both papers, each with the words of its build file.
+fn packets() -> Vec<(Packet, BTreeSet<String>)> {
+    let mut packets = Vec::new();
+    for path in files(&root().join("examples"), "toml") {
+        let text = std::fs::read_to_string(&path).expect("an example is text");
+        let mut own = BTreeSet::new();
+        written(&text.parse().expect("an example is TOML"), &mut own);
+        for paper in [Paper::A4, Paper::Letter] {
+            let made = support::worked_with(&text, |build| {
+                build.job.paper = Stated::default_of(paper, "asked for by the test");
+            });
+            packets.push((sheets::packet(&made.basis()), own.clone()));
+        }
+    }
+    packets
+}
+
+/// Every string that stands in a build file.
+fn written(table: &toml::Table, own: &mut BTreeSet<String>) {
+    fn strings(value: &toml::Value, own: &mut BTreeSet<String>) {
+        match value {
+            toml::Value::String(words) => {
+                own.insert(words.clone());
+            }
+            toml::Value::Array(all) => all.iter().for_each(|one| strings(one, own)),
+            toml::Value::Table(table) => table.values().for_each(|one| strings(one, own)),
+            _ => {}
+        }
+    }
+    table.values().for_each(|one| strings(one, own));
+}
+
+fn files(folder: &Path, end: &str) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in std::fs::read_dir(folder).expect("the folder can be listed") {
+        let path = entry.expect("an entry").path();
+        if path.is_dir() {
+            found.extend(files(&path, end));
+        } else if path.extension().is_some_and(|e| e == end) {
+            found.push(path);
+        }
+    }
+    found.sort();
+    found
+}
+
+/// What the words of a file are about, for whoever translates.
+fn topic(path: &Path) -> &'static str {
+    let path = path.strip_prefix(root()).expect("it is in the project").to_string_lossy();
+    let starts = |of: &[&str]| of.iter().any(|start| path.starts_with(start));
+    if starts(&["templates/steps", "templates/safety"]) {
+        "steps"
+    } else if starts(&["src/compute", "src/derive", "src/tables", "src/build", "templates/tables"])
+    {
+        "worked"
+    } else if starts(&["src/read/codes", "src/findings"]) {
+        "findings"
+    } else if starts(&["src/page", "src/sheets/survey", "src/sheets/record", "src/read"]) {
+        "furniture"
+    } else {
+        "sheets"
+    }
+}
+
+/// Patterns of every string in the source and the templates, with the topic of the first file that
+/// has it.
+fn catalogue() -> BTreeMap<String, &'static str> {
+    let mut patterns = BTreeMap::new();
+    for folder in ["templates/steps", "templates/safety", "templates/tables", "src"] {
+        let end = if folder == "src" { "rs" } else { "toml" };
+        for path in files(&root().join(folder), end) {
+            if path.starts_with(root().join("src/cli")) {
+                continue;
+            }
+            let text = std::fs::read_to_string(&path).expect("it is text");
+            let strings = if end == "rs" {
+                literals(&text)
+            } else {
+                let mut all = BTreeSet::new();
+                written(&text.parse().expect("a template is TOML"), &mut all);
+                all.into_iter().collect()
+            };
+            for string in strings {
+                let pattern = holed(&string);
+                let letters = Pattern::new(&pattern).weight();
+                let apart = !pattern.contains("{}{}");
+                if letters >= 2 && apart && pattern.chars().any(char::is_alphabetic) {
+                    patterns.entry(pattern).or_insert(topic(&path));
+                }
+            }
+        }
+    }
+    patterns
+}
+
+/// A format string or a text of a template as a pattern: `{name:.1}` is a hole.
+fn holed(string: &str) -> String {
+    let mut pattern = String::new();
+    let mut rest = string.trim();
+    while let Some(next) = rest.chars().next() {
+        let escaped = ["{{", "}}"].iter().find(|sign| rest.starts_with(**sign));
+        if let Some(sign) = escaped {
+            pattern.push_str(&sign[..1]);
+            rest = &rest[2..];
+        } else if next == '{'
+            && let Some(end) = rest.find('}')
+        {
+            pattern.push_str("{}");
+            rest = &rest[end + 1..];
+        } else {
+            pattern.push(next);
+            rest = &rest[next.len_utf8()..];
+        }
+    }
+    pattern
+}
+
+/// The string literals of a source file, comments left out.
+fn literals(source: &str) -> Vec<String> {
+    let mut found = Vec::new();
+    let mut chars = source.chars().peekable();
+    while let Some(c) = chars.next() {
+        match c {
+            '/' if chars.peek() == Some(&'/') => {
+                for c in chars.by_ref() {
+                    if c == '\n' {
+                        break;
+                    }
+                }
+            }
+            // The character literal of a quote.
+            '\'' if chars.peek() == Some(&'"') => {
+                chars.next();
+            }
+            '"' => {
+                let mut words = String::new();
+                while let Some(c) = chars.next() {
+                    match c {
+                        '"' => break,
+                        '\\' => match chars.next() {
+                            Some('\n') => {
+                                while chars.peek().is_some_and(|c| c.is_whitespace()) {
+                                    chars.next();
+                                }
+                            }
+                            Some('n') => words.push('\n'),
+                            Some('u') => {
+                                let code: String =
+                                    chars.by_ref().skip(1).take_while(|c| *c != '}').collect();
+                                words.extend(
+                                    u32::from_str_radix(&code, 16).ok().and_then(char::from_u32),
+                                );
+                            }
+                            Some(c) => words.push(c),
+                            None => {}
+                        },
+                        c => words.push(c),
+                    }
+                }
+                found.push(words);
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+fn quoted(words: &str) -> String {
+    toml::Value::String(words.to_owned()).to_string()
+}
+
+/// A row that can't be used, or whose English text is said nowhere, would never be missed.
+#[test]
+fn every_german_row_is_of_use() {
+    let german = Table::german();
+    let known = catalogue();
+    let plain: BTreeSet<String> = known.keys().cloned().collect();
+    // Kinds of holes are the translator's own; parts of a text may have a row of their own.
+    let said = |row: &str| {
+        let open = row.replace("{n}", "{}").replace("{q}", "{}");
+        plain.contains(&open) || plain.iter().any(|pattern| pattern.contains(&open))
+    };
+    let dead: Vec<&str> = german.english().filter(|row| !said(row)).collect();
+    assert!(dead.is_empty(), "no source says this any more:\n{}", dead.join("\n"));
+}
+
+/// What is written in a build file stays, and every hole is filled.
+#[test]
+fn a_packet_in_german_keeps_its_own_words() {
+    let german = Table::german();
+    for (mut packet, own) in packets() {
+        let title = packet.identity.title.clone();
+        let missing = rungsheet::tongue::retell(&mut packet, &german, &own);
+        assert_eq!((packet.language.as_str(), &packet.identity.title), ("de", &title));
+        assert_eq!(packet.subject, format!("Arbeitsmappe: {title}"));
+        assert!(missing.is_disjoint(&own), "its own words are not missing");
+        packet.each_text(&mut |text| assert!(!text.contains("{1}"), "{text}"));
+    }
+}
+
+/// `REWRITE=1` writes `target/tongue/TOPIC.toml`: the patterns that have no German yet, in the form of
+/// the table with empty words, and `unmatched.txt`: texts that no one string of the source makes.
+#[test]
+fn patterns_to_translate_can_be_listed() {
+    let known = catalogue();
+    let mut rows = String::new();
+    for pattern in known.keys() {
+        let holes: String = (1..=Pattern::new(pattern).holes())
+            .fold(String::new(), |all, hole| format!("{all} {{{hole}}}"));
+        let words = format!("x{holes}");
+        writeln!(rows, "{} = {}", quoted(pattern), quoted(&words)).expect("a String takes it");
+    }
+    let source = Table::new("en", '.', &[("source", &rows)]).expect("patterns are sound rows");
+    let german = Table::german();
+    let (mut used, mut unmatched) = (BTreeSet::new(), BTreeSet::new());
+    for (mut packet, own) in packets() {
+        let mut teller = Teller::new(&source, &own);
+        let mut spoken = Teller::new(&german, &own);
+        packet.each_text(&mut |text| {
+            let before = spoken.missing().len();
+            spoken.tell(text);
+            if spoken.missing().len() > before {
+                teller.tell(text);
+            }
+        });
+        used.extend(teller.used().iter().map(|&pattern| pattern.to_owned()));
+        unmatched.extend(teller.missing().iter().cloned());
+    }
+    let done: BTreeSet<String> =
+        german.english().map(|row| row.replace("{n}", "{}").replace("{q}", "{}")).collect();
+    let mut topics: BTreeMap<&str, String> = BTreeMap::new();
+    for pattern in used.iter().filter(|pattern| !done.contains(*pattern)) {
+        let list = topics.entry(known[pattern]).or_default();
+        writeln!(list, "{} = \"\"", quoted(pattern)).expect("a String takes it");
+    }
+    assert!(used.len() > 500 || german.english().count() > 500, "the source's strings are found");
+    if std::env::var_os("REWRITE").is_some() {
+        let folder = root().join("target/tongue");
+        std::fs::create_dir_all(&folder).expect("a folder for lists");
+        for (topic, list) in topics {
+            std::fs::write(folder.join(format!("{topic}.toml")), list).expect("a list is written");
+        }
+        let texts: Vec<String> = unmatched.into_iter().collect();
+        std::fs::write(folder.join("unmatched.txt"), texts.join("\n")).expect("a list is written");
+    }
+}
