@@ -99,7 +99,7 @@ fn catalogue() -> BTreeMap<String, &'static str> {
             for string in strings {
                 let pattern = holed(&string);
                 let letters = Pattern::new(&pattern).weight();
-                let apart = !pattern.contains("{}{}");
+                let apart = !pattern.contains("{}{}") && !pattern.contains(char::is_control);
                 if letters >= 2 && apart && pattern.chars().any(char::is_alphabetic) {
                     patterns.entry(pattern).or_insert(topic(&path));
                 }
@@ -181,8 +181,10 @@ fn literals(source: &str) -> Vec<String> {
     found
 }
 
+/// The words as a basic string of TOML.
 fn quoted(words: &str) -> String {
-    toml::Value::String(words.to_owned()).to_string()
+    let escaped = words.replace('\\', "\\\\").replace('"', "\\\"").replace('\n', "\\n");
+    format!("\"{}\"", escaped.replace('\t', "\\t"))
 }
 
 /// A row that can't be used, or whose English text is said nowhere, would never be missed.
