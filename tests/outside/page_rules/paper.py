@@ -131,6 +131,8 @@ def through(view):
 def bound_side(view):
     duplex = str(view.packet.root.Root.get("/ViewerPreferences", {}).get("/Duplex", "")) not in ("/Simplex", "")
     for page in view.pages:
+        if page.folded:
+            continue  # kept folded, not bound: rule 56
         yield None
         right = duplex and page.number % 2 == 0
         for box, _, text in content(page):
@@ -147,6 +149,9 @@ def identity(view):
     whole = None
     for page in view.pages:
         yield None
+        if page.folded:
+            yield from panels_bear_it(view, page, whole)
+            continue
         said = view.identity(page)
         if not (found := PARTS.match(said)):
             yield Fault(page.number, f"identity line {said!r}")
@@ -174,6 +179,31 @@ def identity(view):
             for key in ("number", "revision", "date", "print"):
                 if whole[key] not in said:
                     yield Fault(page.number, f"a cut-out part lacks its {key}: {said!r}")
+
+
+# Panels of the folded sheet, upper row and lower row, as they lie (6.1 of the notes behind the rules).
+PANELS = (("5", "4", "3", "2"), ("6", "7", "8", "1"))
+
+
+def panels_bear_it(view, page, whole):
+    """The booklet has its title on its front; each panel has the rest and its own number, upright when folded."""
+    if not whole:
+        yield Fault(page.number, "no sheet before the booklet has an identity line")
+        return
+    rest = f"{whole['number']} rev {whole['revision']} {whole['date']} sheet {page.number} of {whole['m']} {whole['print']}"
+    for row, numbers in enumerate(PANELS):
+        for column, number in enumerate(numbers):
+            own = [l for l in page.letters if l.box and int(l.box[0] // (page.width / 4)) == column
+                   and int(l.box[1] // (page.height / 2)) == row]
+            said = plain(" ".join(l.text for l in page.lines() if l.letters[0] in own and l.mark.artifact == "Pagination"))
+            if said != f"{rest} {number}":
+                yield Fault(page.number, f"panel {number}: identity {said!r}")
+            if any(l.angle % 360 != (0 if row else 180) for l in own):
+                yield Fault(page.number, f"panel {number}: letters stand the wrong way")
+            if number == "1":
+                front = plain(" ".join(l.text for l in page.lines() if l.letters[0] in own and l.mark.node))
+                if whole["title"].rstrip("…") not in front:
+                    yield Fault(page.number, f"the front does not say {whole['title']!r}")
 
 
 @rule(54, "n of m agree, fingerprints are equal, titles of 25 characters or fewer",
@@ -219,7 +249,7 @@ def record(view):
 @rule(56, "pocket booklet: order, turning and folds")
 def booklet(view):
     for page in view.pages:
-        if page.width <= page.height:
+        if not page.folded:
             continue
         yield None
         for box, _, text in content(page):

@@ -160,6 +160,11 @@ class Page:
     spacing: set
     whole: list = None
 
+    @property
+    def folded(self):
+        """A pocket booklet: the sheet lies across and is folded to eight panels."""
+        return self.width > self.height
+
     def lines(self, letters=None):
         if letters is not None:
             return lines_of(letters)

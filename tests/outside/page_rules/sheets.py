@@ -17,6 +17,11 @@ def plain(text):
     return re.sub(r"\s+", " ", text).strip()
 
 
+def running(lines):
+    """Text of lines, with words whole again that were broken at their hyphen ("one- and two-part" is none)."""
+    return re.sub(r"(?<=[a-z])- (?!and |or )(?=[a-z])", "-", plain(" ".join(line.text for line in lines)))
+
+
 def count_words(text):
     """Words: number and unit are one, an id is one, a hyphenated compound is one, signs are none."""
     text = re.sub(r"(?<=\d)[" + NBSP + r"](?=\S)", "", text)
@@ -100,7 +105,7 @@ class View:
 
     def text(self, node):
         if node not in self.texts:
-            self.texts[node] = plain(" ".join(line.text for line in self.lines(node)))
+            self.texts[node] = running(self.lines(node))
         return self.texts[node]
 
     def page_of(self, node):

@@ -43,6 +43,8 @@ def actions_are_large(view):
 @rule(2, "other text 11 pt or larger; 10 pt in drawings")
 def text_is_large(view):
     for page in view.pages:
+        if page.folded:
+            continue  # rule 4
         yield None
         for line in page.lines():
             least = 10 if in_drawing(view, line.letters[0]) else 11
@@ -60,21 +62,18 @@ def nothing_is_tiny(view):
                 yield Fault(page.number, f"{small:.1f} pt: {line.text!r}")
 
 
-def panels(view):
-    """Pages of a pocket booklet: sheets that lie across, folded to eight panels."""
-    return [page for page in view.pages if page.width > page.height]
-
-
 @rule(4, "pocket booklet 10 pt or larger, x-height 1.8 mm or more")
 def booklet_text(view):
-    for page in panels(view):
+    for page in view.pages:
+        if not page.folded:
+            continue
         yield None
         for letter in page.letters:
-            if letter.box and (letter.size < 10 - EPS or letter.face.x_height * letter.size * MM < 1.8 - EPS):
+            if letter.box and not furniture(letter) and (letter.size < 10 - EPS or letter.face.x_height * letter.size * MM < 1.8 - EPS):
                 yield Fault(page.number, f"{letter.size:.1f} pt: {letter.text!r}")
 
 
-@rule(5, "headings 14 pt or larger, 2 pt over the text they head")
+@rule(5, "headings 14 pt or larger, in the pocket booklet 12 pt, 2 pt over the text they head")
 def headings_stand_out(view):
     nodes = view.packet.nodes
     for place, node in enumerate(nodes):
@@ -85,7 +84,7 @@ def headings_stand_out(view):
             continue
         yield None
         size, page = min(line.size for line in own), view.page_of(node)
-        if size < 14 - EPS:
+        if size < (12 if view.pages[page - 1].folded else 14) - EPS:
             yield Fault(page, f"{size:.1f} pt: {own[0].text!r}")
         for other in nodes[place + 1:place + 12]:
             if re.fullmatch(r"H\d", other.role) or other.role == "Sect":
