@@ -28,8 +28,10 @@ pub struct Table {
 }
 
 /// German: files by topic.
-const GERMAN: &[(&str, &str)] =
-    &[("10-page.toml", include_str!("../../templates/words/de/10-page.toml"))];
+const GERMAN: &[(&str, &str)] = &[
+    ("10-page.toml", include_str!("../../templates/words/de/10-page.toml")),
+    ("60-record.toml", include_str!("../../templates/words/de/60-record.toml")),
+];
 
 /// A row that can't be used.
 #[derive(Debug, Clone, PartialEq, Eq)]
