@@ -239,6 +239,8 @@ WAY = r"front at|front is|front up|rear at|zero end|zero corner|zero at left|upp
       "projection symbols: no two views are aligned by projection, each says its own direction")
 def views(view):
     for node in view.drawings():
+        if re.match(r"full size template of labels\b", node.alt or ""):
+            continue  # strips of words to cut out: no view of anything
         yield None
         said = (node.alt or "") + " " + " ".join(plain(l.text) for l in view.lines(node)) + " " + (near_text(view, node) if view.box(node) else "")
         if diagram(node) or re.search(r"not to scale", said, re.I):
