@@ -2,3 +2,4 @@
 
 mod mutations;
 mod read;
+mod whole;
