@@ -1,7 +1,7 @@
 //! `check`: what is wrong, and the figures that matter.
 
 use super::args::{Check, Format};
-use super::pipeline::{self, Loaded};
+use super::pipeline::{self, For, Loaded};
 use super::said::{Said, said};
 use super::{Ended, jobs, say, summary};
 use crate::terminal;
@@ -27,7 +27,7 @@ pub fn check(options: &Check) -> Result<(), Ended> {
 
 fn one(path: &Path, options: &Check, format: Format, summed_up: bool) -> Said {
     said(|said| {
-        let loaded = pipeline::load(path, &options.own)?;
+        let loaded = pipeline::load(path, &options.own, For::Figures)?;
         said.findings(&loaded, format);
         if let (Some(done), true, Format::Text) = (&loaded.done, summed_up, format) {
             let mut text = String::new();
@@ -48,7 +48,7 @@ fn json(options: &Check) -> Result<(), Ended> {
     let told = Mutex::new(Vec::new());
     let ended = jobs::each(&options.builds, |path| {
         let mut ended = Said::new();
-        match pipeline::load(path, &options.own) {
+        match pipeline::load(path, &options.own, For::Figures) {
             Err(fault) => return Said::fault(fault),
             Ok(loaded) => {
                 ended.findings(&loaded, Format::Json);

@@ -19,7 +19,7 @@ const LARGEST_PACKET: u64 = 256 << 20;
 pub fn load(path: &Path, own: &Own) -> Result<Loaded, Fault> {
     let is_packet = path.extension().is_some_and(|end| end.eq_ignore_ascii_case("pdf"));
     if !is_packet {
-        return pipeline::load(path, own);
+        return pipeline::load(path, own, pipeline::For::Sheets);
     }
     let fault = |error| Fault::Read(path.to_owned(), error);
     let size = std::fs::metadata(path).map_err(fault)?.len();
@@ -29,7 +29,7 @@ pub fn load(path: &Path, own: &Own) -> Result<Loaded, Fault> {
     let bytes = std::fs::read(path).map_err(fault)?;
     let found = paper::recover(&bytes)
         .map_err(|why| Fault::NoBuildFile(path.to_owned(), why.to_string()))?;
-    pipeline::run(&path.display().to_string(), path, found.bytes, own)
+    pipeline::run(&path.display().to_string(), path, found.bytes, (own, pipeline::For::Sheets))
 }
 
 /// Works the older side out, hands it to what is to be done with it, on the paper of the newer one.

@@ -14,7 +14,7 @@ pub fn figures(options: &Figures) -> Result<(), Ended> {
         output::keep_apart(&options.build, path)?;
     }
     let said = said(|said| {
-        let loaded = pipeline::load(&options.build, &options.own)?;
+        let loaded = pipeline::load(&options.build, &options.own, pipeline::For::Figures)?;
         said.findings(&loaded, Format::Text);
         let Some(done) = &loaded.done else { return Ok(()) };
         let (build, work, results) = (&done.build, &done.work, &done.results);

@@ -72,7 +72,8 @@ impl Ended {
 /// # Errors
 /// What can't be read, in words.
 pub fn judged(path: &Path) -> Result<Vec<(Text, Vec<Finding>)>, String> {
-    let loaded = pipeline::load(path, &args::Own::default()).map_err(|fault| fault.to_string())?;
+    let loaded = pipeline::load(path, &args::Own::default(), pipeline::For::Figures)
+        .map_err(|fault| fault.to_string())?;
     let mut texts = loaded.own;
     texts.push((loaded.text, loaded.findings));
     Ok(texts)

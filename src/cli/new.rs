@@ -93,7 +93,8 @@ pub fn new(options: &New) -> Result<(), Ended> {
         return Ok(());
     }
     let shown = path.display().to_string();
-    let loaded = pipeline::run(&shown, &path, text.into_bytes(), &Own::default())?;
+    let loaded =
+        pipeline::run(&shown, &path, text.into_bytes(), (&Own::default(), pipeline::For::Figures))?;
     let name = path.display();
     eprintln!("{name} is written ({}: {}).", start.name, start.says);
     if loaded.stopped() {

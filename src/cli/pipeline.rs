@@ -74,8 +74,17 @@ impl Loaded {
     }
 }
 
+/// What is made of the results.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum For {
+    /// Findings and figures alone.
+    Figures,
+    /// Sheets, which tell more.
+    Sheets,
+}
+
 /// Reads the file and runs every stage.
-pub fn load(path: &Path, own: &Own) -> Result<Loaded, Fault> {
+pub fn load(path: &Path, own: &Own, wanted: For) -> Result<Loaded, Fault> {
     let name = if path == Path::new("-") {
         "standard input".to_owned()
     } else {
@@ -98,11 +107,16 @@ pub fn load(path: &Path, own: &Own) -> Result<Loaded, Fault> {
         }
         file.take(most).read_to_end(&mut bytes).map_err(fault)?;
     }
-    run(&name, path, bytes, own)
+    run(&name, path, bytes, (own, wanted))
 }
 
 /// Runs every stage over the bytes of a build file; `path` tells what it lies beside.
-pub fn run(name: &str, path: &Path, bytes: Vec<u8>, own: &Own) -> Result<Loaded, Fault> {
+pub fn run(
+    name: &str,
+    path: &Path,
+    bytes: Vec<u8>,
+    (own, wanted): (&Own, For),
+) -> Result<Loaded, Fault> {
     let text = match read::open(name, &bytes) {
         Ok(text) => text,
         Err(finding) => return Ok(Loaded::refused(name, bytes, *finding)),
@@ -126,6 +140,9 @@ pub fn run(name: &str, path: &Path, bytes: Vec<u8>, own: &Own) -> Result<Loaded,
         }
         let (photos, more) = photos(&build, &files);
         results.photos = photos;
+        if wanted == For::Sheets {
+            results.what_if = compute::what_if::strips(&build, &work, tables);
+        }
         findings.extend(more);
         Done { build, work, results }
     });

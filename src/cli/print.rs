@@ -55,7 +55,7 @@ fn goes_to(build: &Path, options: &Print) -> PathBuf {
 fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result<(), Fault> {
     let path = goes_to(build, options);
     output::keep_apart(build, &path)?;
-    let loaded = pipeline::load(build, &options.own)?;
+    let loaded = pipeline::load(build, &options.own, pipeline::For::Sheets)?;
     said.findings(&loaded, format);
     let stopped = loaded.stopped();
     let refused = format!("{}: {}; nothing was printed", loaded.text.name(), say::tally(&loaded));

@@ -80,12 +80,15 @@ pub struct Results {
     pub photos: photos::Photos,
 }
 
-/// Runs every chapter, with the steps that come with the program.
+/// Runs every chapter, with the steps that come with the program, and what the sheets ask beside.
 pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Finding>) {
-    compute_by(build, work, tables, Templates::builtin())
+    let (mut results, findings) = compute_by(build, work, tables, Templates::builtin());
+    results.what_if = what_if::strips(build, work, tables);
+    (results, findings)
 }
 
-/// Runs every chapter, with these templates of steps.
+/// Runs every chapter, with these templates of steps; what differs on the day is left to
+/// [`what_if::strips`], as it works the build out many times over.
 pub fn compute_by(
     build: &Build,
     work: &Work,
@@ -151,7 +154,7 @@ pub fn compute_by(
         plan,
         defaults: defaults::defaults(build),
         weights,
-        what_if: what_if::strips(build, work, tables),
+        what_if: Vec::new(),
         photos: photos::Photos::default(),
     };
     (results, findings)

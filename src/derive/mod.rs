@@ -136,6 +136,7 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
         span: build.entry.as_ref().map_or_else(Default::default, |entry| entry.span),
     });
     work.props = props.iter().map(|prop| prop.stood(&work, &assembled)).collect();
+    work.note_marks();
     work.roof = build.roof.is_some().then_some(surface);
     work.bonds = drawing.bonds;
     work.ledger = drawing.ledger;

@@ -57,15 +57,52 @@ impl Curve {
         }
         // `first < t < last`, so there is a reading on each side.
         let after = self.nodes.partition_point(|node| node.at <= t);
-        let (left, right) = (self.nodes[after - 1], self.nodes[after]);
-        let width = right.at - left.at;
-        let u = (t - left.at) / width;
-        // Hermite form of the cubic on one interval.
-        let v = 1.0 - u;
-        left.value * v * v * (1.0 + 2.0 * u)
-            + right.value * u * u * (1.0 + 2.0 * v)
-            + width * (left.slope * u * v * v - right.slope * u * u * v)
+        between(self.nodes[after - 1], self.nodes[after], t)
     }
+
+    /// The value at `t` of the curve through so many readings, of which no more are asked for than
+    /// the two to each side: what [`Curve::through`] all of them would give there.
+    pub fn value_through(
+        count: usize,
+        at: impl Fn(usize) -> f64,
+        value: impl Fn(usize) -> f64,
+        t: f64,
+    ) -> f64 {
+        let Some(last) = count.checked_sub(1) else { return 0.0 };
+        if last == 0 || t <= at(0) {
+            return value(0);
+        }
+        if t >= at(last) {
+            return value(last);
+        }
+        // The first reading beyond `t`.
+        let (mut low, mut after) = (0, last);
+        while after - low > 1 {
+            let middle = usize::midpoint(low, after);
+            if at(middle) <= t { low = middle } else { after = middle }
+        }
+        let start = after.saturating_sub(2);
+        let mut window = [Node { at: 0.0, value: 0.0, slope: 0.0 }; 4];
+        let mut known = 0;
+        for (node, k) in window.iter_mut().zip(start..count.min(after + 2)) {
+            *node = Node { at: at(k), value: value(k), slope: 0.0 };
+            known += 1;
+        }
+        let nodes = &window[..known];
+        let (left, right) = (after - 1 - start, after - start);
+        let slope_at = |k: usize| Node { slope: slope(nodes, k), ..nodes[k] };
+        between(slope_at(left), slope_at(right), t)
+    }
+}
+
+/// Hermite form of the cubic on one interval.
+fn between(left: Node, right: Node, t: f64) -> f64 {
+    let width = right.at - left.at;
+    let u = (t - left.at) / width;
+    let v = 1.0 - u;
+    left.value * v * v * (1.0 + 2.0 * u)
+        + right.value * u * u * (1.0 + 2.0 * v)
+        + width * (left.slope * u * v * v - right.slope * u * u * v)
 }
 
 impl FromIterator<(f64, f64)> for Curve {
@@ -126,6 +163,21 @@ mod tests {
         let curve = Curve::through(&readings);
         for t in (-700..=700).step_by(25).map(f64::from) {
             assert!((curve.value(t) - z(t)).abs() < 1e-9, "{t}: {}", curve.value(t));
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn a_window_of_readings_gives_what_all_of_them_give(
+            values in prop::collection::vec(-50.0..0.0_f64, 0..8),
+            t in -200.0..1000.0_f64,
+        ) {
+            let at = |k: usize| (k * k) as f64 * 11.0;
+            let readings: Vec<(f64, f64)> =
+                values.iter().enumerate().map(|(k, value)| (at(k), *value)).collect();
+            let whole = Curve::through(&readings).value(t);
+            let window = Curve::value_through(values.len(), at, |k| values[k], t);
+            prop_assert_eq!(whole.to_bits(), window.to_bits());
         }
     }
 

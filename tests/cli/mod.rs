@@ -2,6 +2,7 @@
 
 mod checks;
 mod files;
+mod golden;
 mod keys;
 mod new;
 mod own;

@@ -104,7 +104,20 @@ impl RoofSurface {
     }
 
     pub(super) fn z(&self, x: f64, y: f64) -> f64 {
-        self.along(y).height(x, self.spine(x))
+        match &self.form {
+            // One place asks for no more than the stations about it.
+            Form::Gaps { stations, spine, lift } => {
+                let own = |k: usize| spine.as_ref().map_or(0.0, |spine| spine.own[k]);
+                let line = Curve::value_through(
+                    stations.len(),
+                    |k| stations[k].0,
+                    |k| stations[k].1.value(y) - own(k),
+                    x,
+                );
+                line + self.spine(x) + lift
+            }
+            _ => self.along(y).height(x, self.spine(x)),
+        }
     }
 
     /// The roof on a line along it, at `y` from the centre line.

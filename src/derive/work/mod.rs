@@ -21,6 +21,7 @@ pub use tilt::Tilt;
 use super::roof::RoofSurface;
 use crate::source::Ledger;
 use crate::units::Length;
+use std::collections::BTreeMap;
 
 /// Everything that is made and fitted, in place on the vehicle.
 #[derive(Debug, Clone, Default)]
@@ -49,14 +50,31 @@ pub struct Work {
     pub entry: Option<EntryPlace>,
     /// How the printed numbers were worked out, in that order.
     pub ledger: Ledger,
+    /// Part and piece of each mark, once all are known.
+    pub(crate) by_mark: BTreeMap<String, (usize, usize)>,
 }
 
 impl Work {
     /// The part and the single piece with this mark.
     pub fn piece(&self, mark: &str) -> Option<(&Part, &Piece)> {
-        self.parts.iter().find_map(|part| {
-            part.pieces.iter().find(|piece| piece.mark == mark).map(|piece| (part, piece))
-        })
+        if self.by_mark.is_empty() {
+            return self.parts.iter().find_map(|part| {
+                part.pieces.iter().find(|piece| piece.mark == mark).map(|piece| (part, piece))
+            });
+        }
+        let (part, piece) = self.by_mark.get(mark)?;
+        let part = self.parts.get(*part)?;
+        Some((part, part.pieces.get(*piece)?))
+    }
+
+    /// Notes where each piece is; parts do not change from then on.
+    pub(super) fn note_marks(&mut self) {
+        self.by_mark.clear();
+        for (index, part) in self.parts.iter().enumerate() {
+            for (at, piece) in part.pieces.iter().enumerate() {
+                self.by_mark.entry(piece.mark.clone()).or_insert((index, at));
+            }
+        }
     }
 
     /// The hole with this id.
