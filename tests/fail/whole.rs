@@ -14,12 +14,12 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// An example, and how seldom its damaged kin that can be read go on: to results, and to bytes.
 const EXAMPLES: [(&str, usize, usize); 6] = [
-    (include_str!("../../examples/galley-shelf.toml"), 1, 8),
-    (include_str!("../../examples/canal-tender.toml"), 1, 8),
-    (include_str!("../../examples/harbour-trailer.toml"), 48, 480),
-    (include_str!("../../examples/field-van.toml"), 48, 480),
-    (include_str!("../../examples/rescue-minibus.toml"), 48, 480),
-    (include_str!("../../examples/forest-pod.toml"), 48, 480),
+    (include_str!("../../examples/galley-shelf.toml"), 2, 16),
+    (include_str!("../../examples/canal-tender.toml"), 2, 16),
+    (include_str!("../../examples/harbour-trailer.toml"), 120, 1200),
+    (include_str!("../../examples/field-van.toml"), 120, 1200),
+    (include_str!("../../examples/rescue-minibus.toml"), 120, 1200),
+    (include_str!("../../examples/forest-pod.toml"), 120, 1200),
 ];
 
 /// What takes the place of a number.
@@ -200,5 +200,5 @@ fn damaged_examples_give_a_packet_or_findings() {
         [&far.read, &far.worked, &far.printed].map(|count| count.load(Ordering::Relaxed));
     println!("{count} damaged: {read} could be read, {worked} were worked out, {printed} printed");
     assert!(failed.is_empty(), "{failed}");
-    assert!(count < 1000 || (read > count / 8 && worked > count / 50 && printed > count / 1000));
+    assert!(count < 1000 || (read > count / 8 && worked > count / 100 && printed > count / 2000));
 }
