@@ -29,7 +29,8 @@ fn examples_are_printed_as_they_were() {
         std::fs::write(&path, &told).expect("the list is written");
     }
     let kept = std::fs::read_to_string(&path).unwrap_or_default();
-    let changed: Vec<&str> = told.lines().filter(|line| !kept.lines().any(|old| old == *line)).collect();
+    let changed: Vec<&str> =
+        told.lines().filter(|line| !kept.lines().any(|old| old == *line)).collect();
     assert!(
         kept == told,
         "what is printed has changed: {changed:#?}\nif that is meant: REWRITE=1 cargo test --test all golden"
