@@ -140,7 +140,8 @@ impl Trial<'_> {
     fn greatest(&self, build: &Build) -> Option<Uses> {
         let (work, found) = derive(build);
         // What can't be built now may stay so: that is told by itself.
-        if stops(&found) > *self.stops.get_or_init(|| stops(&derive(self.build).1)) {
+        let stopped = stops(&found);
+        if stopped > 0 && stopped > *self.stops.get_or_init(|| stops(&derive(self.build).1)) {
             return None;
         }
         let joints = Joints::new(build, &work, self.tables);

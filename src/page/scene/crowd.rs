@@ -111,19 +111,26 @@ impl Crowd {
 
     /// Greatest cost among the lines that a box would lie over.
     pub fn heaviest(&self, area: &Rect) -> f64 {
-        self.over(area).into_iter().map(|i| self.lines[i].2).fold(0.0, f64::max)
+        self.near_lines(area).map(|i| self.lines[i].2).fold(0.0, f64::max)
     }
 
     fn over(&self, area: &Rect) -> Vec<usize> {
         let mut seen = Vec::new();
-        for i in self.line_cells.near(area) {
-            let (a, b, _) = self.lines[i];
-            let beside = a.x.max(b.x) < area.x || a.x.min(b.x) > area.right();
-            if !beside && passes(a, b, area) && !seen.contains(&i) {
+        for i in self.near_lines(area) {
+            if !seen.contains(&i) {
                 seen.push(i);
             }
         }
         seen
+    }
+
+    /// Lines that a box would lie over, some more than once.
+    fn near_lines(&self, area: &Rect) -> impl Iterator<Item = usize> {
+        self.line_cells.near(area).filter(move |&i| {
+            let (a, b, _) = self.lines[i];
+            let beside = a.x.max(b.x) < area.x || a.x.min(b.x) > area.right();
+            !beside && passes(a, b, area)
+        })
     }
 
     /// Cost of a line from `a` to `b`: lines crossed, and a great deal for each box passed through.
