@@ -7,7 +7,8 @@ use rungsheet::derive::{Body, MountShape, PartKind, Work, closure, derive, joint
 use rungsheet::units::{Angle, Length};
 
 /// A crowned roof with an uneven hand: z falls with the square of the distance from the centre
-/// line, more or less from station to station, and to both ends.
+/// line, more on one side than on the other, more or less from station to station, and to both ends,
+/// farther to one of them.
 pub fn van() -> impl Strategy<Value = Van> {
     (
         (800.0..1100.0_f64, 400.0..600.0_f64),
@@ -15,13 +16,24 @@ pub fn van() -> impl Strategy<Value = Van> {
         (0.0..20.0_f64, 5.0..40.0_f64, -60.0..60.0_f64),
         (20.0..60.0_f64, 0.9..1.1_f64, 0.0..12.0_f64),
         (0.1..0.9_f64, 1_u32..3),
+        (-0.2..0.2_f64, 0.85..1.15_f64, 0.0..12.0_f64),
     )
         .prop_map(
-            |(panel, (rows, columns), (gap, clearance, y), (fall, share, ends), (at, cross))| {
+            |(
+                panel,
+                (rows, columns),
+                (gap, clearance, y),
+                (fall, share, front),
+                (at, cross),
+                (skew, behind, rear),
+            )| {
                 let station = |fall: f64| -> Vec<(f64, f64)> {
                     [-700.0_f64, -350.0, 0.0, 350.0, 700.0]
                         .iter()
-                        .map(|y| (*y, (fall * y * y / 490_000.0 * 10.0).round() / 10.0))
+                        .map(|y| {
+                            let side = 1.0 + skew * y.signum();
+                            (*y, (side * fall * y * y / 490_000.0 * 10.0).round() / 10.0)
+                        })
                         .collect()
                 };
                 let panel = (panel.0.round(), panel.1.round());
@@ -45,9 +57,9 @@ pub fn van() -> impl Strategy<Value = Van> {
                     stations: vec![
                         (400.0, station(fall)),
                         (1600.0, station(fall * share)),
-                        (2800.0, station(fall)),
+                        (2800.0, station(fall * behind)),
                     ],
-                    along: vec![(400.0, ends.round()), (1600.0, 0.0), (2800.0, ends.round())],
+                    along: vec![(400.0, front.round()), (1600.0, 0.0), (2800.0, rear.round())],
                     roof: (3200.0, 2400.0),
                     ..Van::default()
                 }

@@ -10,7 +10,7 @@ pub static RULE: Rule = Rule {
     name: "foot-off-roof",
     severity: Severity::Stop,
     checks: "The whole plate of a foot lies on the roof.",
-    why: "A plate over the edge is bonded on part of its face and peels from there.",
+    why: "A plate over the edge holds on part of its face: a bond peels from there, a bolt tears out.",
     example: "[[mount]]\nkind = \"bonded-foot\"\nedge = \"right\"",
     remedy: "Move the frame or the foot, or take a smaller plate.",
     source_limits: "Geometry; the roof's length and width as stated.",
@@ -24,6 +24,6 @@ pub fn finding(mark: &str, plate: Rect, edge: Rect, span: Span) -> Finding {
         .fold(Length::ZERO, Length::max);
     Finding::new(&RULE, format!("the plate of {mark} reaches {over:.0} over the roof's edge"))
         .at(span, "this foot")
-        .means("it is bonded on part of its face and peels from the edge")
+        .means("it holds on part of its face: a bond peels from the edge, a bolt tears the skin there")
         .help(format!("move the frame or the foot inwards by {over:.0}"))
 }
