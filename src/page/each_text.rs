@@ -86,7 +86,9 @@ fn block(block: &mut Block, with: With) {
         }
         Block::Figure(one) => figure(one, with),
         Block::Columns(columns) => {
-            columns.iter_mut().for_each(|column| blocks(&mut column.blocks, with));
+            for column in columns.iter_mut() {
+                blocks(&mut column.blocks, with);
+            }
         }
         Block::Flow(flow) => blocks(&mut flow.blocks, with),
         Block::Under(under) => {

@@ -99,9 +99,10 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         .into_iter()
         .map(|table| circuit::string(r, table))
         .collect();
-    if let (Some(string), Some(own)) =
-        (top.place_of("string"), controller.iter().flatten().find_map(|own| own.joined_as()))
-    {
+    if let (Some(string), Some(own)) = (
+        top.place_of("string"),
+        controller.iter().flatten().find_map(crate::build::Controller::joined_as),
+    ) {
         r.raise(codes::one_or_the_other::both(("string", string), own));
     }
     let circuits: Vec<_> = top

@@ -45,11 +45,10 @@ pub(super) fn weights(basis: &Basis) -> Vec<Sheet> {
             format!("No mass is stated for {}: not counted.", lacks.join(" and ")).into(),
         ));
     }
-    if let (Some(battery), true) = (&basis.build.battery, weights.shift.is_some()) {
-        if battery.centre.is_none() {
-            let words = "The battery has no place stated: it is not in the shift.";
-            blocks.push(Block::Paragraph(words.into()));
-        }
+    let unplaced = basis.build.battery.as_ref().is_some_and(|battery| battery.centre.is_none());
+    if unplaced && weights.shift.is_some() {
+        let words = "The battery has no place stated: it is not in the shift.";
+        blocks.push(Block::Paragraph(words.into()));
     }
     let leans = if on_roof {
         "A higher, heavier vehicle leans more in bends and side wind, and stops later. "

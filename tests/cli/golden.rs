@@ -14,8 +14,9 @@ fn examples_are_printed_as_they_were() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut names: Vec<String> = std::fs::read_dir(root.join("examples"))
         .expect("examples")
-        .map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned())
-        .filter(|name| name.ends_with(".toml"))
+        .map(|entry| entry.expect("an entry").path())
+        .filter(|path| path.extension().is_some_and(|end| end == "toml"))
+        .filter_map(|path| Some(path.file_name()?.to_string_lossy().into_owned()))
         .collect();
     names.sort();
     let lines: Vec<String> = std::thread::scope(|scope| {

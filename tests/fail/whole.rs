@@ -92,7 +92,7 @@ fn damage(text: &mut String, rng: &mut TestRng) {
 
 fn kept(text: &str, keep: impl Fn(usize) -> bool) -> String {
     let lines = text.lines().enumerate().filter(|(index, _)| keep(*index));
-    lines.map(|(_, line)| format!("{line}\n")).collect()
+    lines.flat_map(|(_, line)| [line, "\n"]).collect()
 }
 
 fn lie_in(contents: &str, findings: &[Finding]) {
@@ -133,7 +133,7 @@ fn case(number: usize, far: &Far) -> String {
             return;
         };
         far.read.fetch_add(1, Ordering::Relaxed);
-        if turn % worked != 0 {
+        if !turn.is_multiple_of(worked) {
             return;
         }
         let (work, more) = derive::derive(&build);
@@ -141,11 +141,11 @@ fn case(number: usize, far: &Far) -> String {
         let (results, more) = compute::compute(&build, &work, tables);
         findings.extend(more);
         lie_in(&contents, &findings);
-        for figure in results.ledger.iter() {
+        for figure in &results.ledger {
             assert!(figure.value.is_finite(), "{} is {}", figure.id, figure.value);
         }
         far.worked.fetch_add(1, Ordering::Relaxed);
-        if turn % printed != 0 {
+        if !turn.is_multiple_of(printed) {
             return;
         }
         let packet = sheets::packet(&sheets::Basis {

@@ -52,8 +52,9 @@ fn names_in_actions_are_on_other_sheets() {
         let other = |tab: &str| !["Step", "Safety", "Record", "Cover"].contains(&tab);
         let others =
             packet.sheets.iter().filter(|s| s.tab.as_ref().is_some_and(|t| other(&t.word)));
-        let told: String =
+        let told: Vec<String> =
             others.map(|sheet| format!("{} {:?}", sheet.title, sheet.blocks)).collect();
+        let told = told.concat();
         let known = known(&told);
         let mut unknown: Vec<String> = Vec::new();
         for step in &made.results.steps.steps {

@@ -24,6 +24,8 @@ pub fn finding(mark: &str, plate: Rect, edge: Rect, span: Span) -> Finding {
         .fold(Length::ZERO, Length::max);
     Finding::new(&RULE, format!("the plate of {mark} reaches {over:.0} over the roof's edge"))
         .at(span, "this foot")
-        .means("it holds on part of its face: a bond peels from the edge, a bolt tears the skin there")
+        .means(
+            "it holds on part of its face: a bond peels from the edge, a bolt tears the skin there",
+        )
         .help(format!("move the frame or the foot inwards by {over:.0}"))
 }

@@ -32,7 +32,9 @@ impl Scene {
                 | Dimension::Round { text, .. }
                 | Dimension::Angle { text, .. } => with(text),
                 Dimension::Running { places, .. } => {
-                    places.iter_mut().for_each(|(_, text)| with(text));
+                    for (_, text) in places {
+                        with(text);
+                    }
                 }
             }
         }
