@@ -8,7 +8,7 @@ use crate::derive::{Bond, Work};
 use crate::source::{Finding, Severity, Span};
 use crate::tables::Tables;
 use crate::units::display;
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 
 /// Use of capacity from which it is told of (design ruling).
 const CAUTION: f64 = 0.8;
@@ -52,6 +52,7 @@ pub(super) fn judge(
             stops: OnceCell::new(),
             metal: OnceCell::new(),
             others: OnceCell::new(),
+            spreads: RefCell::default(),
         };
         let fullest = feet
             .iter()

@@ -10,7 +10,8 @@ use crate::derive::{Bond, Work, derive};
 use crate::source::{Finding, Ledger, Severity, Span, Stated};
 use crate::tables::Tables;
 use crate::units::{Length, Speed, display};
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
+use std::collections::BTreeMap;
 
 /// Use that a remedy must reach.
 pub const AIM: f64 = 0.8;
@@ -42,6 +43,8 @@ pub(super) struct Trial<'a> {
     pub metal: OnceCell<f64>,
     /// Use of the bonds on other edges that fewer feet may not exceed, once asked for.
     pub others: OnceCell<f64>,
+    /// Uses with other counts of feet, as far as they were asked for.
+    pub spreads: RefCell<BTreeMap<usize, Option<f64>>>,
 }
 
 /// Greatest uses in a build.
@@ -292,6 +295,15 @@ impl Trial<'_> {
     /// The use with so many feet, evenly from the first to the last of now; `None` where that misses
     /// the aim, can't be built, or overloads the feet of another edge.
     fn spread(&self, count: usize) -> Option<f64> {
+        if let Some(known) = self.spreads.borrow().get(&count) {
+            return *known;
+        }
+        let found = self.spread_anew(count);
+        self.spreads.borrow_mut().insert(count, found);
+        found
+    }
+
+    fn spread_anew(&self, count: usize) -> Option<f64> {
         let mount = self.build.mounts.iter().find(|mount| self.is_line(mount))?;
         let places: Vec<Length> = mount.at.iter().map(|at| **at).collect();
         let low = places.iter().copied().reduce(Length::min)?;
