@@ -66,13 +66,21 @@ pub(super) fn wiring(basis: &Basis) -> Vec<Sheet> {
         ));
         blocks.push(Block::Table(table));
     }
-    blocks.push(Block::Heading(
-        Heading::new("Order of connecting").aside("the controller’s manual goes first"),
-    ));
+    blocks.push(Block::Heading(Heading::new("Order of connecting").aside(
+        if basis.build.controller.is_some() {
+            "the controller’s manual goes first"
+        } else {
+            "the makers’ manuals go first"
+        },
+    )));
     blocks.push(Block::Bullets(joining(basis, electrics)));
-    blocks.push(Block::Heading(
-        Heading::new("Order of disconnecting").aside("panels are live in daylight"),
-    ));
+    blocks.push(Block::Heading(Heading::new("Order of disconnecting").aside(
+        if basis.build.panels.is_empty() {
+            "the battery stays live"
+        } else {
+            "panels are live in daylight"
+        },
+    )));
     blocks.push(Block::Bullets(parting(basis, electrics)));
     vec![Sheet {
         anchor: "wiring".into(),

@@ -96,8 +96,8 @@ fn ladder(
             *bond_open = false;
             body(&mut scene, (BOX.1 + 5.0, y));
             let words = single_words(bond);
-            let at = (BOX.1 + 10.0, y - 5.0);
-            let words = format!("{words}, body");
+            let at = (BOX.1 + 10.0, y - 6.0);
+            let words = format!("{words}\nbody");
             scene.words(at, words, Place::Beside(Side::Right), Style::PLAIN);
             below = if row + 1 == rungs.len() { 4.0 } else { 0.0 };
         }
@@ -156,7 +156,7 @@ fn draw_rung(scene: &mut Scene, basis: &Basis, rung: Rung<'_>, y: f64) {
     for (x, id, side) in [(BOX.0, &ids[0], -1.0), (BOX.1, &ids[1], 1.0)] {
         terminal(scene, (x, y));
         // Longer ids begin at the box, too.
-        let out = (id.chars().count() as f64 * 1.05).max(3.2);
+        let out = (id.chars().count() as f64 * 1.05 + 0.9).max(3.2);
         let beside = (x + side * out, y + 0.8);
         scene.words(beside, id.clone(), Place::Beside(Side::Above), Style::PLAIN);
     }
@@ -171,13 +171,14 @@ fn draw_rung(scene: &mut Scene, basis: &Basis, rung: Rung<'_>, y: f64) {
     }
     if let Some(own) = &run.switch {
         // Where no fuse of the run stands.
-        let x = if by_box { AT_BAR } else { AT_BOX };
-        level_switch(scene, (x - 4.0, y), &own.mark);
+        let x = if by_box { BARS.0 + 2.0 } else { AT_BOX - 4.0 };
+        level_switch(scene, (x, y), &own.mark);
         if own.poles > 1 {
             level_switch(scene, (BOX.1 + 8.0, y), &own.mark);
         }
     }
-    let plus = f64::midpoint(BARS.0, BOX.0) - 1.5;
+    let aside = if run.switch.is_some() && by_box { 0.0 } else { -1.5 };
+    let plus = f64::midpoint(BARS.0, BOX.0) + aside;
     over(scene, (plus, y), Side::Above, conductor_words(run, 0));
     let minus = f64::midpoint(BOX.1, BARS.1) + 3.5;
     over(scene, (minus, y), Side::Above, conductor_words(run, 1));
