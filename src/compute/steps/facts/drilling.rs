@@ -5,6 +5,7 @@ use crate::compute::steps::assign::{self, Stage};
 use crate::derive::{Drilling, Hole, Part};
 use crate::tables::MaterialKind;
 use crate::units::Length;
+use std::collections::BTreeMap;
 
 /// Metal of a part, for how long a hole takes.
 pub(super) fn metal(from: &Sources<'_>, part: &Part) -> Option<MaterialKind> {
@@ -123,21 +124,17 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.list("drill-parts", parts);
     facts.list("drill-sizes", size_rows);
     facts.list("drill-sinks", sink_rows);
-    for stage in Stage::ALL {
-        set_stage(facts, from, stage);
+    // Holes that a later stage drills through their mates.
+    let mut counts: BTreeMap<Stage, usize> = BTreeMap::new();
+    for hole in &work.holes {
+        if let Some(stage) = assign::of_hole(work, hole) {
+            *counts.entry(stage).or_default() += times(&hole);
+        }
     }
-}
-
-/// Counts and drills of the holes that a later stage drills through their mates.
-fn set_stage(facts: &mut Facts, from: &Sources<'_>, stage: Stage) {
-    if stage == Stage::Drill {
-        return;
+    for stage in Stage::ALL.into_iter().filter(|stage| *stage != Stage::Drill) {
+        let count = counts.get(&stage).copied().unwrap_or(0);
+        facts.count(&format!("holes.{}", stage.key()), count);
     }
-    let work = from.work;
-    let holes: Vec<&Hole> =
-        work.holes.iter().filter(|hole| assign::of_hole(work, hole) == Some(stage)).collect();
-    let count: usize = holes.iter().map(|hole| work.parts[hole.part].pieces.len()).sum();
-    facts.count(&format!("holes.{}", stage.key()), count);
 }
 
 /// What to measure after marking, and how far it is: between the two holes of one face that lie
