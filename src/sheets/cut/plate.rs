@@ -186,32 +186,35 @@ fn pieces(basis: &Basis, plate: &CutPlate) -> Table {
         .into_iter()
         .map(|(piece, mut all)| {
             all.sort_by_key(|mark| mark_order(mark));
-            Row::new(vec![
-                Cell::Head(marks(&all).into()),
-                piece.name.clone().into(),
+            let mut cells = vec![Cell::Head(marks(&all).into())];
+            // Fractions of an inch take the room of the name, which stands on the part's sheet.
+            if !inch {
+                cells.push(piece.name.clone().into());
+            }
+            cells.extend([
                 size(piece.size.0).into(),
                 within(piece.limits.0).into(),
                 size(piece.size.1).into(),
                 within(piece.limits.1).into(),
                 Cell::Blank(String::new()),
                 Cell::Tick,
-            ])
+            ]);
+            Row::new(cells)
         })
         .collect();
-    Table {
-        columns: vec![
-            TableColumn::left("mark"),
-            TableColumn::left("name"),
-            TableColumn::right(format!("length, {unit}")),
-            TableColumn::right("low to high"),
-            TableColumn::right(format!("width, {unit}")),
-            TableColumn::right("low to high"),
-            TableColumn::centre("checked").width(ColumnWidth::Mm(22.0)),
-            TableColumn::centre("done"),
-        ],
-        rows,
-        ..Table::default()
+    let mut columns = vec![TableColumn::left("mark")];
+    if !inch {
+        columns.push(TableColumn::left("name"));
     }
+    columns.extend([
+        TableColumn::right(format!("length, {unit}")),
+        TableColumn::right("low to high"),
+        TableColumn::right(format!("width, {unit}")),
+        TableColumn::right("low to high"),
+        TableColumn::centre("checked").width(ColumnWidth::Mm(22.0)),
+        TableColumn::centre("done"),
+    ]);
+    Table { columns, rows, ..Table::default() }
 }
 
 /// One row a cut; places from the zero corner.

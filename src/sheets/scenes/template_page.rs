@@ -229,10 +229,12 @@ fn tiled(
     // Under the tile what fits over the bar; the rest, and what a tile full of holes has no room for, at
     // its side.
     let mut aside: Vec<(String, Style)> = Vec::new();
-    let mut under = vec![
-        format!("Overlap {OVERLAP:.0}\u{a0}mm: crosses of one name meet. Single-sided."),
-        seen.to_owned(),
-    ];
+    let overlap = format!("Overlap {OVERLAP:.0}\u{a0}mm: crosses of one name meet. Single-sided.");
+    let mut under = vec![overlap, seen.to_owned()];
+    // What would come under the bar makes the drawing higher than a page has room for.
+    if low.1 <= high_of(under.iter().map(|words| words.lines().count()).sum()) + 3.0 {
+        aside.extend(under.pop().map(|words| (words, Style::CAPTION)));
+    }
     for (placed, (words, style)) in inside.into_iter().zip([(line, own), (named, bold)]) {
         if !placed {
             aside.push((words.replace('\n', ", "), style));

@@ -38,7 +38,11 @@ def examine(path, exceptions, used=None):
         found = list(rule.check(view))
         faults, excused = [], []
         for fault in (f for f in found if f):
-            reason = next((e for e in exceptions if e["rule"] == rule.number and re.search(e["fault"], fault.text)), None)
+            reason = next((
+                e for e in exceptions
+                if e["rule"] == rule.number and re.search(e["fault"], fault.text)
+                and re.search(e.get("packet", ""), str(path))
+            ), None)
             (excused.append((fault, reason)) if reason else faults.append(fault))
             if reason and used is not None:
                 used.add(exceptions.index(reason))

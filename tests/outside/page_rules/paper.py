@@ -1,5 +1,6 @@
 """Rules 46 to 56: templates, margins, identity, booklet."""
 
+import collections
 import math
 import re
 
@@ -202,7 +203,8 @@ def panels_bear_it(view, page, whole):
                 yield Fault(page.number, f"panel {number}: letters stand the wrong way")
             if number == "1":
                 front = plain(" ".join(l.text for l in page.lines() if l.letters[0] in own and l.mark.node))
-                if whole["title"].rstrip("…") not in front:
+                # Lines from right to left are read in the order in which they are drawn.
+                if collections.Counter(re.sub("[… ]", "", whole["title"])) - collections.Counter(front):
                     yield Fault(page.number, f"the front does not say {whole['title']!r}")
 
 
