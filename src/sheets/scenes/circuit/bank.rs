@@ -35,6 +35,10 @@ fn one(bank: &Bank, first: usize, last: usize) -> (Scene, f64) {
             battery(&mut scene, (x, y));
             above = y - 3.0;
             scene.words((x - 7.0, y), mark.clone(), Place::Beside(Side::Left), Style::BOLD);
+            for (sign, up) in [("+", 5.2), ("\u{2212}", -5.2)] {
+                let id = format!("{mark}:{sign}");
+                scene.words((x - 0.6, y + up), id, Place::Beside(Side::Left), Style::PLAIN);
+            }
             let next = string.get(row + 1);
             if let Some(link) = next
                 .and_then(|next| between(bank, &format!("{mark}:\u{2212}"), &format!("{next}:+")))
