@@ -110,8 +110,16 @@ pub struct DirectStep {
     pub title: Stated<String>,
     /// Where it goes among the derived ones.
     pub place: StepPlace,
+    /// What it is for, in one line.
+    pub purpose: Option<Stated<String>>,
+    /// What to have ready, with sizes.
+    pub tools: Vec<Stated<String>>,
+    /// What must be so before its first action.
+    pub hold: Option<Stated<String>>,
+    /// Keys of the safety messages that stand before its first action.
+    pub cautions: Vec<Stated<String>>,
     /// Actions, one instruction a line.
-    pub actions: Vec<Stated<String>>,
+    pub actions: Vec<DirectAction>,
     /// Work time.
     pub time: Stated<Duration>,
     /// How long it rests before what waits for it, and before driving.
@@ -122,6 +130,28 @@ pub struct DirectStep {
     pub photos: Vec<Photo>,
     /// Place of the table.
     pub span: Span,
+}
+
+/// An action of a stated step.
+#[derive(Debug, Clone)]
+pub struct DirectAction {
+    /// The instruction.
+    pub text: Stated<String>,
+    /// How to know that it is right.
+    pub done: Option<DirectDone>,
+}
+
+/// How to know that an action of a stated step is right.
+#[derive(Debug, Clone)]
+pub struct DirectDone {
+    /// What is measured, or the state to be reached.
+    pub words: Stated<String>,
+    /// Least value, in the unit.
+    pub low: Option<Stated<f64>>,
+    /// Greatest value, in the unit.
+    pub high: Option<Stated<f64>>,
+    /// Unit as printed.
+    pub unit: Option<Stated<String>>,
 }
 
 /// Where a stated step goes; names are step keys (see the step sheets) or titles of stated steps.

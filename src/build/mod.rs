@@ -45,7 +45,8 @@ pub use circuit::{
 pub use corner::{Corner, CornerAngle, CornerCut, CornerFastener, CornerJoin, Through, TubeCorner};
 pub use cutting::{Cutting, Goods, Leftover, SheetLeftover, SheetStock, Stock};
 pub use direct::{
-    DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,
+    DirectAction, DirectDone, DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep,
+    HolePurpose, StepPlace,
 };
 pub use fixture::{FixedOn, Fixture};
 pub use frame::{Arrangement, Frame, LongSide, Overhang, Packer, Place};

@@ -1,21 +1,27 @@
 //! `[[part]]`, `[[hole]]` and `[[step]]`.
 
 use super::codes;
-use super::cursor::Cursor;
+use super::cursor::{Cursor, elements_of, stated};
 use super::cutting::{About, about};
 use super::reader::{Group, Reader};
 use super::record::photos;
+use super::shape::{Asked, Shape};
 use super::take::{
-    Choice, Row, mark, measure, name, place, sentence, size, stated_size, thickness, whole, words,
+    Choice, Row, Take, mark, measure, name, place, plain_number, sentence, size, stated_size,
+    thickness, whole, words,
 };
 use crate::build::{
-    DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep, HolePurpose, StepPlace,
+    DirectAction, DirectDone, DirectHole, DirectLength, DirectPart, DirectPlate, DirectStep,
+    HolePurpose, StepPlace,
 };
 use crate::source::Stated;
 use crate::units::{Angle, Duration, Length};
 
 pub(super) const MOST_PARTS: u32 = 10_000;
 const MOST_ACTIONS: usize = 50;
+const MOST_TOOLS: usize = 20;
+/// Beyond any limit that one reads off a tool.
+const LIMIT: f64 = 1e6;
 
 /// One `[[part]]`.
 pub(super) enum AnyPart {
@@ -151,6 +157,10 @@ pub(super) fn step(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectSt
         return Some(DirectStep {
             title: title?,
             place: StepPlace::LeaveOut(left),
+            purpose: None,
+            tools: Vec::new(),
+            hold: None,
+            cautions: Vec::new(),
             actions: Vec::new(),
             time: Stated::default_of(Duration::ZERO, none),
             wait: None,
@@ -162,7 +172,11 @@ pub(super) fn step(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectSt
     let before = table.may(r, "before", words(100)).map(StepPlace::Before);
     let after = table.may(r, "after", words(100)).map(StepPlace::After);
     let instead = table.may(r, "instead-of", words(100)).map(StepPlace::InsteadOf);
-    let actions = table.need_list(r, "actions", MOST_ACTIONS, sentence());
+    let purpose = table.may(r, "purpose", words(160));
+    let tools = table.list(r, "tools", MOST_TOOLS, name());
+    let hold = table.may(r, "hold", words(160));
+    let cautions = table.list(r, "cautions", MOST_TOOLS, words(60));
+    let actions = actions(r, &mut table);
     let time =
         table.need(r, "time", measure(Duration::minutes(1.0), Duration::hours(200.0)).positive());
     let wait =
@@ -174,6 +188,10 @@ pub(super) fn step(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectSt
     Some(DirectStep {
         title: title?,
         place,
+        purpose,
+        tools,
+        hold,
+        cautions,
         actions: actions?,
         time: time?,
         wait,
@@ -181,4 +199,44 @@ pub(super) fn step(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectSt
         photos: photos?,
         span,
     })
+}
+
+/// Actions: sentences, or tables of a sentence and how to know that it is right.
+fn actions(r: &mut Reader<'_>, table: &mut Cursor<'_>) -> Option<Vec<DirectAction>> {
+    let listed = |tables: &_| Shape::List {
+        of: Box::new(sentence().shape(tables)),
+        least: 1,
+        most: MOST_ACTIONS,
+    };
+    table.noted(r, "actions", Asked::Needed, listed);
+    table.noted_table(r, "actions", true);
+    let Some(field) = table.field("actions") else {
+        table.lacks("actions", None);
+        return None;
+    };
+    let list = elements_of(r, &field, MOST_ACTIONS);
+    if field.value.as_array().is_some_and(|list| list.is_empty()) {
+        table.lacks("actions", Some((field.span, "nothing in the list".to_owned())));
+    }
+    // All of them first, so that each fault is told.
+    let read: Vec<Option<DirectAction>> = list
+        .iter()
+        .map(|one| match table.braces(r, "actions", one) {
+            Some(inner) => action(r, inner),
+            None => stated(r, one, &sentence()).map(|text| DirectAction { text, done: None }),
+        })
+        .collect();
+    read.into_iter().collect::<Option<Vec<_>>>().filter(|list| !list.is_empty())
+}
+
+fn action(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<DirectAction> {
+    let text = table.need(r, "do", sentence());
+    let words_of = table.need(r, "done", words(60));
+    let limit = || plain_number(-LIMIT, LIMIT);
+    let low = table.may(r, "low", limit());
+    let high = table.may(r, "high", limit());
+    let unit = table.may(r, "unit", words(8));
+    table.close(r);
+    let done = DirectDone { words: words_of?, low, high, unit };
+    Some(DirectAction { text: text?, done: Some(done) })
 }

@@ -3,12 +3,13 @@
 use super::facts::{Facts, Item};
 use super::fill::{self, Missing};
 use super::line_up::Placed;
+use super::safety;
 use super::step::{
     Action, Beside, Cure, Done, Group, Hold, Line, Mode, Need, Ready, Step, View, Wait,
 };
 use super::template::{BesideName, CureName, DoneRow, LineRow, Template, Templates, WaitRow};
-use crate::build::RateChange;
-use crate::source::{Figure, Ledger, Seen};
+use crate::build::{DirectDone, RateChange};
+use crate::source::{Figure, Ledger, Seen, Stated};
 use crate::tables::Tables;
 use crate::units::{Duration, display};
 
@@ -41,9 +42,12 @@ impl Composing<'_> {
             step.time = *own.time;
             step.beside = None;
             step.span = Some(own.span);
-            step.purpose = match place.template {
-                Some(template) => format!("The builder's own way instead of: {}.", template.title),
-                None => "A step of the builder's own.".to_owned(),
+            step.purpose = match (&own.purpose, place.template) {
+                (Some(purpose), _) => purpose.value.clone(),
+                (None, Some(template)) => {
+                    format!("The builder's own way instead of: {}.", template.title)
+                }
+                (None, None) => "A step of the builder's own.".to_owned(),
             };
             // Hold points, safety messages and waits stand, whatever way the work is done.
             let waits: Vec<Line> = step
@@ -61,15 +65,26 @@ impl Composing<'_> {
                 }
                 _ => false,
             });
+            if let Some(words) = &own.hold {
+                step.lines
+                    .push(Line::Hold(Hold { words: words.value.clone(), blanks: Vec::new() }));
+            }
+            for key in &own.cautions {
+                let known = safety::is_known(key) && !seen.contains(key);
+                if known {
+                    seen.push(key.value.clone());
+                    step.lines.push(Line::Caution(key.value.clone()));
+                }
+            }
             for action in &own.actions {
-                if self.drills(action) {
+                if self.drills(&action.text) {
                     look_behind(&mut step.lines);
                 }
                 step.lines.push(Line::Action(Action {
                     number: 0,
                     boxes: Vec::new(),
-                    text: action.value.clone(),
-                    done: None,
+                    text: action.text.value.clone(),
+                    done: action.done.as_ref().map(done),
                     wait: None,
                 }));
             }
@@ -89,7 +104,12 @@ impl Composing<'_> {
                     }),
                 }));
             }
-            step.ready.clear();
+            let tool = |tool: &Stated<String>| Ready {
+                group: Group::Tool,
+                what: tool.value.clone(),
+                amount: String::new(),
+            };
+            step.ready = own.tools.iter().map(tool).collect();
         }
         step
     }
@@ -366,6 +386,26 @@ impl Composing<'_> {
             }
         }
     }
+}
+
+/// What the reader wrote, both limits to the decimals of the finer one.
+fn done(own: &DirectDone) -> Done {
+    let limits = [&own.low, &own.high];
+    let decimals = limits.into_iter().flatten().map(|limit| decimals(**limit)).max().unwrap_or(0);
+    let told = |limit: &Option<Stated<f64>>| {
+        limit.as_ref().map_or_else(String::new, |limit| display::number(**limit, decimals))
+    };
+    Done {
+        words: own.words.value.clone(),
+        low: told(&own.low),
+        high: told(&own.high),
+        unit: own.unit.as_ref().map_or_else(String::new, |unit| unit.value.clone()),
+    }
+}
+
+/// Decimals that a number is written with, at most three.
+fn decimals(number: f64) -> usize {
+    number.to_string().split_once('.').map_or(0, |(_, behind)| behind.len().min(3))
 }
 
 /// The hold point and warning before the first hole of a step; once in a step.

@@ -3,6 +3,7 @@
 
 use super::facts::Facts;
 use super::rules;
+use super::safety;
 use super::template::{Template, Templates};
 use super::words;
 use crate::build::{Build, DirectStep, StepPlace};
@@ -184,9 +185,16 @@ fn put<'a>(
 
 fn judge(own: &DirectStep, findings: &mut Vec<Finding>) {
     for action in &own.actions {
-        let count = words::count(action);
+        let count = words::count(&action.text);
         if count > words::MOST_WORDS {
-            findings.push(rules::t102_action_too_long::raise(action, count));
+            findings.push(rules::t102_action_too_long::raise(&action.text, count));
         }
+        let limits = action.done.as_ref().and_then(|done| done.low.as_ref().zip(done.high.as_ref()));
+        if let Some((low, high)) = limits.filter(|(low, high)| low.value > high.value) {
+            findings.push(rules::t110_limits_swapped::raise(low, high));
+        }
+    }
+    for key in own.cautions.iter().filter(|key| !safety::is_known(key)) {
+        findings.push(rules::t109_no_such_caution::raise(own, key));
     }
 }

@@ -120,6 +120,11 @@ pub fn is_known(key: &str) -> bool {
     builtin().messages.iter().any(|message| message.key == key)
 }
 
+/// Keys of all messages, in the order of the files.
+pub fn keys() -> impl Iterator<Item = &'static str> {
+    builtin().messages.iter().map(|message| message.key.as_str())
+}
+
 /// Whether a step is done where a message counts, whatever its lines name.
 fn at_place(step: &Step, template: &Template) -> bool {
     template.places.iter().any(|place| step.places.contains(place))

@@ -377,6 +377,7 @@ pub const NOT_MEASURED: &[(&str, &str, &str)] = &[
     ("hole", "*", "designed"),
     ("step", "*", "planned"),
     ("rate", "*", "from experience"),
+    ("step.actions", "*", "planned"),
     ("step.photo", "*", "planned"),
     ("vehicle.photo", "*", "taken on the way; each form has a line for their numbers"),
     ("roof.photo", "*", "taken on the way; each form has a line for their numbers"),

@@ -8,6 +8,8 @@ pub mod t105_measured_outside;
 pub mod t106_no_such_value;
 pub mod t107_own_template;
 pub mod t108_own_templates;
+pub mod t109_no_such_caution;
+pub mod t110_limits_swapped;
 
 use crate::source::Rule;
 
@@ -21,4 +23,6 @@ pub static RULES: &[&Rule] = &[
     &t106_no_such_value::RULE,
     &t107_own_template::RULE,
     &t108_own_templates::RULE,
+    &t109_no_such_caution::RULE,
+    &t110_limits_swapped::RULE,
 ];
