@@ -40,7 +40,7 @@ pub struct Fixture {
     pub y: Stated<Length>,
     /// Its bolts.
     pub thread: Stated<Thread>,
-    /// All that they hold, with what it carries.
+    /// All that they hold outside, with what it carries; the part too, where a plate lies behind.
     pub mass: Stated<Mass>,
     /// Skin to the middle of that mass.
     pub reach: Stated<Length>,

@@ -1,12 +1,14 @@
 //! Sheets of things bolted through a skin: where they sit, what pulls at them, what holds.
 
-use super::scenes::{fixture_view, use_bar};
+use super::scenes::{Plan, fixture_place, fixture_view, use_bar};
 use super::words::{kg, mm};
 use super::{Basis, Kind};
 use crate::build::{FixedOn, Fixture};
 use crate::compute::fixtures::FixtureUse;
 use crate::page::Sheet;
-use crate::page::block::{Block, Cell, Dotted, Figure, Heading, Row, Table, TableColumn};
+use crate::page::block::{
+    Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn,
+};
 use crate::page::text::Text;
 use crate::units::{Force, Length, display};
 
@@ -43,7 +45,7 @@ fn sheet(basis: &Basis, fixture: &Fixture, found: &FixtureUse) -> Sheet {
         steps: None,
         blocks: vec![
             Block::Dotted(Dotted { groups: facts(fixture, found) }),
-            Block::Figure(Figure::new(fixture_view(basis.build, fixture), DRAWING)),
+            drawings(basis, fixture),
             Block::Heading(
                 Heading::new("What pulls").aside("on all bolts, and on the one that gets most"),
             ),
@@ -53,6 +55,19 @@ fn sheet(basis: &Basis, fixture: &Fixture, found: &FixtureUse) -> Sheet {
             Block::Paragraph(told.into()),
         ],
         single_sided: false,
+    }
+}
+
+/// Where it sits, and beside that what it looks like from the side.
+fn drawings(basis: &Basis, fixture: &Fixture) -> Block {
+    let on = Plan { build: basis.build, work: basis.work };
+    let side = Block::Figure(Figure::new(fixture_view(basis.build, fixture), DRAWING));
+    match fixture_place(&on, fixture) {
+        Some(place) => Block::Columns(vec![
+            Column::new(3, vec![Block::Figure(Figure::new(place, DRAWING))]),
+            Column::new(3, vec![side]),
+        ]),
+        None => side,
     }
 }
 

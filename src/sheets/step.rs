@@ -11,7 +11,7 @@ mod roof;
 use super::bond::{bead_word, day_table};
 use super::photos;
 use super::scenes::{
-    FootShows, Plan, PlanView, entry_section, fixture_view, foot_apart, foot_section,
+    FootShows, Plan, PlanView, entry_section, fixture_places, fixture_view, foot_apart, foot_section,
     hinge_section, roof_plan, stack_apart,
 };
 use crate::build::Build;
@@ -92,7 +92,7 @@ pub(super) fn one(basis: &StepBasis<'_>, index: usize, last: Text, tab: &Tab) ->
 /// The roof from above with what a step is about; none where its own sheet shows that already, or
 /// where it is not done on the vehicle.
 pub(super) fn whereabouts(basis: &StepBasis<'_>, step: &Step) -> Option<Scene> {
-    let shown = matches!(step.view, View::Roof);
+    let shown = matches!(step.view, View::Roof | View::FixturePlaces);
     let on_vehicle = step.places.iter().any(|place| place != "bench");
     if shown || !on_vehicle || step.concerns.is_empty() || basis.build.roof.is_none() {
         return None;
@@ -232,6 +232,7 @@ fn drawing(basis: &StepBasis<'_>, step: &Step, narrow: bool) -> Option<Scene> {
         View::Mounts => roof::across(basis, step),
         View::Wiring => inside::wiring(basis, narrow),
         View::Battery => inside::battery(basis),
+        View::FixturePlaces => fixture_places(&on),
         View::Fixture => basis.build.fixtures.first().map(|own| fixture_view(basis.build, own)),
         View::Nothing => None,
     }

@@ -56,6 +56,36 @@ fn instead_of_keeps_holds_messages_and_what_others_wait_for() {
 }
 
 #[test]
+fn what_it_needs_and_how_it_is_right_stand_on_its_sheet() {
+    let step = r#"
+[[step]]
+title = "Hang the shelf"
+purpose = "The shelf hides the cables."
+time = "20 min"
+tools = ["driver PH2"]
+hold = "cables tried"
+cautions = ["lift", "height"]
+actions = [
+    "Lift the shelf.",
+    { do = "Set the gap to the wall.", done = "gap", low = 2, high = 3.25, unit = "mm" },
+]
+"#;
+    let made = make("van with a shelf", &format!("{}{step}", example("field-van.toml")));
+    assert!(made.findings.is_empty(), "{:?}", made.findings);
+    let own = made.steps.step("own-1").unwrap();
+    assert_eq!(own.purpose, "The shelf hides the cables.");
+    assert_eq!(own.ready[0].what, "driver PH2");
+    let before: Vec<bool> =
+        own.lines.iter().take(3).map(|line| !matches!(line, Line::Action(_))).collect();
+    assert_eq!(before, [true; 3], "hold and messages come before the first action");
+    let done: Vec<_> = own.actions().map(|action| action.done.clone()).collect();
+    assert_eq!(done[0], None);
+    let gap = done[1].as_ref().expect("is measured");
+    assert_eq!((gap.low.as_str(), gap.high.as_str(), gap.unit.as_str()), ("2.00", "3.25", "mm"));
+    assert!(made.steps.message("lift").is_some_and(|message| message.steps.contains(&own.number)));
+}
+
+#[test]
 fn an_unknown_place_is_told_with_the_nearest_name() {
     let made = with("before = \"hinge\"");
     let finding = made.findings.iter().find(|f| f.rule.code == "T101").expect("is told");

@@ -145,6 +145,7 @@ fn marks_that_steps_name_exist() {
         }
         known.extend(made.work.mounts.iter().map(|mount| mount.mark.clone()));
         known.extend(made.work.entry.iter().map(|entry| entry.mark.clone()));
+        known.extend(made.build.fixtures.iter().map(|fixture| fixture.mark.value.clone()));
         known.extend(made.build.battery.iter().map(|battery| battery.mark.value.clone()));
         for step in &made.steps.steps {
             for mark in step.concerns.iter().chain(&step.works_on) {

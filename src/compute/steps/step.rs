@@ -272,7 +272,9 @@ pub enum View {
     Battery,
     /// Mounts under the frame, cut across.
     Mounts,
-    /// Fixtures from the side, on their skin.
+    /// Where the fixtures sit: the roof from above or the rear door from behind.
+    FixturePlaces,
+    /// A fixture from the side, on its skin.
     Fixture,
     /// No drawing.
     Nothing,

@@ -6,7 +6,7 @@ mod small;
 
 use crate::build::{Balance, Build, Centre, FixedOn, Terminal};
 use crate::compute::electrics::Electrics;
-use crate::derive::{Part, PartKind, Work};
+use crate::derive::{Part, PartKind, Piece, Work};
 use crate::geometry::{Point2, Point3};
 use crate::source::{Figure, Finding, Ledger, Seen, Severity};
 use crate::tables::Tables;
@@ -198,8 +198,17 @@ fn lines(
     let mut lines: Vec<WeightLine> = Vec::new();
     let all_on_doors = !build.fixtures.is_empty()
         && build.fixtures.iter().all(|fixture| *fixture.on == FixedOn::RearDoor);
+    // Where a plate lies behind the skin, the part lies outside and is in the mass that is stated.
+    let with_fixture = |piece: &&Piece| {
+        let mut outside = build.fixtures.iter().filter(|fixture| fixture.backing.is_some());
+        outside.any(|fixture| piece.mark.eq_ignore_ascii_case(&fixture.part))
+    };
     for part in weighty(work) {
-        let (count, all) = (part.pieces.len(), part.mass * part.pieces.len() as f64);
+        let count = part.pieces.iter().filter(|piece| !with_fixture(piece)).count();
+        if count == 0 {
+            continue;
+        }
+        let all = part.mass * count as f64;
         // What is stated directly goes where the fixtures go.
         let on_roof = part.kind != PartKind::Direct || !all_on_doors;
         match lines.iter_mut().find(|line| line.name == part.name) {

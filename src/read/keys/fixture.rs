@@ -26,7 +26,11 @@ pub(super) const TABLES: &[Table] = &[table(
             "the middle of that part: right of the centre line on a roof, over the lower edge on a door",
         ),
         must("thread", "\"M8\"", "its bolts, with washers and locking nuts"),
-        must("mass", "\"24 kg\"", "all that they hold, with what it carries"),
+        must(
+            "mass",
+            "\"24 kg\"",
+            "all that they hold outside, with what it carries; its part too, where a plate lies behind",
+        ),
         must("reach", "190", "from the skin to the middle of that mass"),
         must("depth", "320", "how far it stands off the skin"),
         must("width", "700", "its width across the vehicle"),

@@ -29,7 +29,7 @@ pub(super) use bracket_section::bracket_section;
 pub(super) use circuit::{circuit, terminals};
 pub(super) use entry::entry_section;
 pub(super) use face_view::{end_view, face_view, flat_view, strip_views, wedge_view};
-pub(super) use fixture::fixture_view;
+pub(super) use fixture::{fixture_place, fixture_places, fixture_view};
 pub(super) use foot_apart::foot_apart;
 pub(super) use identity::{about_long, halves as identity_halves};
 pub(super) use lifted::lifted;

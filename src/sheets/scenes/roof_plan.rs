@@ -1,7 +1,8 @@
 //! The roof from above: front of the vehicle at the left, its right side at the top.
 
+use super::fixture::draw_on_skin;
 use super::{corner_size, on_vehicle, outline, piece_at};
-use crate::build::{Build, Edge};
+use crate::build::{Build, Edge, FixedOn};
 use crate::compute::electrics::string_of;
 use crate::derive::{Array, MountPlace, MountShape, PartKind, Work};
 use crate::geometry::{Point2, Rect};
@@ -108,6 +109,7 @@ pub fn roof_plan(on: &Plan<'_>, view: PlanView) -> Option<Scene> {
         self::mount(&mut scene, on, mount, view);
     }
     entry(&mut scene, on, view);
+    fixtures(&mut scene, on, view);
     if view.sizes {
         sizes(&mut scene, on);
     }
@@ -123,17 +125,30 @@ pub fn roof_plan(on: &Plan<'_>, view: PlanView) -> Option<Scene> {
 }
 
 fn alt(on: &Plan<'_>) -> String {
-    let marks: Vec<&str> = on.work.mounts.iter().map(|m| m.mark.as_str()).collect();
+    let mut told: Vec<String> = Vec::new();
     let panels = on.work.panels().count();
     match on.work.arrays.len() {
-        0 | 1 => {
-            format!("roof from above: {panels} panels on their frame, mounts {}", marks.join(", "))
-        }
-        frames => {
-            format!(
-                "roof from above: {panels} panels on {frames} frames, mounts {}",
-                marks.join(", ")
-            )
+        0 => {}
+        1 => told.push(format!("{panels} panels on their frame")),
+        frames => told.push(format!("{panels} panels on {frames} frames")),
+    }
+    let marks: Vec<&str> = on.work.mounts.iter().map(|m| m.mark.as_str()).collect();
+    if !marks.is_empty() {
+        told.push(format!("mounts {}", marks.join(", ")));
+    }
+    let fixtures = on.build.fixtures.iter().filter(|fixture| *fixture.on == FixedOn::Roof);
+    told.extend(fixtures.map(|fixture| format!("{} {}", *fixture.name, *fixture.mark)));
+    format!("roof from above: {}", told.join(", "))
+}
+
+fn fixtures(scene: &mut Scene, on: &Plan<'_>, view: PlanView) {
+    for fixture in on.build.fixtures.iter().filter(|fixture| *fixture.on == FixedOn::Roof) {
+        let strong = view.strong(&fixture.mark);
+        draw_on_skin(scene, on.build, fixture, strong);
+        if strong {
+            // Beside the centre line, not on it.
+            let up = fixture.width.to_mm() * 0.3;
+            scene.name((fixture.x.to_mm(), fixture.y.to_mm() + up), fixture.mark.value.clone());
         }
     }
 }
