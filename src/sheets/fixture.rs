@@ -6,9 +6,7 @@ use super::{Basis, Kind};
 use crate::build::{FixedOn, Fixture};
 use crate::compute::fixtures::FixtureUse;
 use crate::page::Sheet;
-use crate::page::block::{
-    Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn,
-};
+use crate::page::block::{Block, Cell, Column, Dotted, Figure, Heading, Row, Table, TableColumn};
 use crate::page::text::Text;
 use crate::units::{Force, Length, display};
 

@@ -11,8 +11,8 @@ mod roof;
 use super::bond::{bead_word, day_table};
 use super::photos;
 use super::scenes::{
-    FootShows, Plan, PlanView, entry_section, fixture_places, fixture_view, foot_apart, foot_section,
-    hinge_section, roof_plan, stack_apart,
+    FootShows, Plan, PlanView, entry_section, fixture_places, fixture_view, foot_apart,
+    foot_section, hinge_section, roof_plan, stack_apart,
 };
 use crate::build::Build;
 use crate::compute::cure::JointCure;

@@ -189,7 +189,8 @@ fn judge(own: &DirectStep, findings: &mut Vec<Finding>) {
         if count > words::MOST_WORDS {
             findings.push(rules::t102_action_too_long::raise(&action.text, count));
         }
-        let limits = action.done.as_ref().and_then(|done| done.low.as_ref().zip(done.high.as_ref()));
+        let limits =
+            action.done.as_ref().and_then(|done| done.low.as_ref().zip(done.high.as_ref()));
         if let Some((low, high)) = limits.filter(|(low, high)| low.value > high.value) {
             findings.push(rules::t110_limits_swapped::raise(low, high));
         }
