@@ -299,35 +299,38 @@ fn set_rivet_nuts(facts: &mut Facts, from: &Sources<'_>) {
         .filter(|hole| assign::of_hole(work, hole) == Some(Stage::RivetNuts))
         .collect();
     facts.set("rivet-nuts.drills", say::all_drills(holes.iter().copied()));
-    let mut rows: Vec<(String, String, Length)> = Vec::new();
+    // The drills that fit the mount's hole go through it, the others follow without it.
+    let mut rows: Vec<(String, &[Length], &[Length])> = Vec::new();
     let mut tubes: Vec<Item> = Vec::new();
     for hole in &holes {
         let held = hole.mates.iter().find_map(|mate| {
-            let part = &work.parts[work.hole(mate)?.part];
+            let mate = work.hole(mate)?;
+            let part = &work.parts[mate.part];
             matches!(part.kind, PartKind::FootAngle | PartKind::ClampAngle | PartKind::Hinge)
-                .then(|| part.name.clone())
+                .then(|| (part.name.clone(), mate.diameter))
         });
-        let held = held.unwrap_or_else(|| "mount".to_owned());
-        let drills = say::drills(&hole.drills);
-        if !rows.iter().any(|row| row.0 == held && row.1 == drills) {
-            rows.push((held, drills, hole.diameter));
+        let (held, through) = held.unwrap_or_else(|| ("mount".to_owned(), hole.diameter));
+        let fits = |size: &&Length| **size <= through + Length::mm(0.05);
+        let count = hole.drills.iter().take_while(fits).count();
+        let (through, rest) = hole.drills.split_at(count);
+        if !rows.iter().any(|row| row.0 == held && (row.1, row.2) == (through, rest)) {
+            rows.push((held, through, rest));
         }
         for piece in &work.parts[hole.part].pieces {
             tubes.push(item([("mark", piece.mark.clone())]));
         }
     }
     facts.list("rivet-nuts.tubes", tubes);
-    let rows: Vec<Item> = rows
-        .into_iter()
-        .map(|(name, drills, size)| {
-            let range = say::range(
-                size.to_mm() + facts.low("hole-over"),
-                size.to_mm() + facts.high("hole-over"),
-            );
-            with_range(item([("name", name), ("drills", drills)]), range)
-        })
-        .collect();
-    facts.list("rivet-nut-drills", rows);
+    let row = |name: &String, drills: &[Length]| {
+        let size = drills.last()?.to_mm();
+        let range = say::range(size + facts.low("hole-over"), size + facts.high("hole-over"));
+        Some(with_range(item([("name", name.clone()), ("drills", say::drills(drills))]), range))
+    };
+    let through: Vec<Item> =
+        rows.iter().filter_map(|(name, through, _)| row(name, through)).collect();
+    let opened: Vec<Item> = rows.iter().filter_map(|(name, _, rest)| row(name, rest)).collect();
+    facts.list("rivet-nut-opened", opened);
+    facts.list("rivet-nut-drills", through);
 }
 
 fn set_hinges(facts: &mut Facts, from: &Sources<'_>, hinges: &[&MountPlace], ledger: &Ledger) {
