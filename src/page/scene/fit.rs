@@ -87,7 +87,8 @@ fn finish(scene: &Scene, room: (f64, f64), context: &Context) -> Drawing {
     Drawing {
         bounds: plate.bounds.unwrap_or_default(),
         factor: plate.factor,
-        struck: plate.struck,
+        // Words without a place are worse than words that a line runs through.
+        struck: plate.struck + 2 * plate.unplaced.len(),
         unplaced: plate.unplaced,
         items: plate.items,
         no_scale: asked && scale.is_none(),
