@@ -74,13 +74,33 @@ impl Drawings {
             return then(Cow::Owned(draw()));
         }
         let key = (std::ptr::from_ref(scene).addr(), room.0.to_bits(), room.1.to_bits());
-        if self.last.get() {
-            let kept = self.kept.borrow_mut().remove(&key);
-            return then(Cow::Owned(kept.map_or_else(draw, |kept| kept.0)));
-        }
         let mut kept = self.kept.borrow_mut();
+        let key = fitting(&kept, key, room).unwrap_or(key);
+        if self.last.get() {
+            let known = kept.remove(&key);
+            drop(kept);
+            return then(Cow::Owned(known.map_or_else(draw, |kept| kept.0)));
+        }
         let (drawing, used) = kept.entry(key).or_insert_with(|| (draw(), true));
         *used = true;
         then(Cow::Borrowed(drawing))
     }
+}
+
+/// A drawing to scale that was made for a larger room and has room here is the one for here: larger
+/// scales had no room there, and its words chose among more places.
+fn fitting(kept: &BTreeMap<Key, (Drawing, bool)>, key: Key, room: (f64, f64)) -> Option<Key> {
+    if kept.contains_key(&key) {
+        return Some(key);
+    }
+    let alike = kept.range((key.0, 0, 0)..=(key.0, u64::MAX, u64::MAX));
+    let mut fitting = alike.filter(|((_, width, height), (drawing, _))| {
+        drawing.scale.is_some()
+            && drawing.fits
+            && f64::from_bits(*width) >= room.0
+            && f64::from_bits(*height) >= room.1
+            && drawing.bounds.width <= room.0
+            && drawing.bounds.height <= room.1
+    });
+    fitting.next().map(|(key, _)| *key)
 }
