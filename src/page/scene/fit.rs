@@ -177,9 +177,7 @@ fn free<'a>(
             // Shrinking did not help: words are too long. Begin again and leave them out.
             factor = start;
         }
-        let plate = lay(scene, factor, (Some(room), turn > 7), context);
-        let own = plate.bounds.unwrap_or_default();
-        let over = (own.width / room.0).max(own.height / room.1);
+        let (plate, over) = lay_until_over(scene, factor, (room, turn > 7), context);
         if over <= 1.0 + 1e-9 {
             return (plate, None, true);
         }
@@ -216,6 +214,29 @@ fn lay<'a>(
         stage(&mut plate, scene);
     }
     plate
+}
+
+/// The same and by how much it outgrows the room, 1 where it just fills it; given up at the first
+/// stage that does.
+fn lay_until_over<'a>(
+    scene: &Scene,
+    factor: f64,
+    (room, strict): ((f64, f64), bool),
+    context: &'a Context,
+) -> (Plate<'a>, f64) {
+    let mut plate = Plate::new(context, factor, scene.lettering.size());
+    plate.room = Some(room);
+    plate.strict = strict;
+    let mut over = 0.0;
+    for stage in STAGES {
+        stage(&mut plate, scene);
+        let own = plate.bounds.unwrap_or_default();
+        over = (own.width / room.0).max(own.height / room.1);
+        if over > 1.0 + 1e-9 {
+            break;
+        }
+    }
+    (plate, over)
 }
 
 /// The same if it stays within the room; what outgrows it is given up at once.
