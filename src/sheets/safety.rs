@@ -19,7 +19,7 @@ pub fn block(message: &Message) -> Safety {
             Signal::Caution => SignalWord::Caution,
             Signal::Notice => SignalWord::Notice,
         },
-        hazard: format!("{} {}", message.hazard, message.consequence).into(),
+        hazard: Text::from(message.hazard.as_str()).and(format!(" {}", message.consequence)),
         avoid: message.avoid.as_str().into(),
         symbol: message.sign.as_deref().and_then(sign),
     }

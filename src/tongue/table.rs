@@ -30,6 +30,12 @@ pub struct Table {
 /// German: files by topic.
 const GERMAN: &[(&str, &str)] = &[
     ("10-page.toml", include_str!("../../templates/words/de/10-page.toml")),
+    ("30-safety.toml", include_str!("../../templates/words/de/30-safety.toml")),
+    ("31-ready.toml", include_str!("../../templates/words/de/31-ready.toml")),
+    ("32-bench.toml", include_str!("../../templates/words/de/32-bench.toml")),
+    ("33-roof.toml", include_str!("../../templates/words/de/33-roof.toml")),
+    ("34-electrics.toml", include_str!("../../templates/words/de/34-electrics.toml")),
+    ("35-done.toml", include_str!("../../templates/words/de/35-done.toml")),
     ("60-record.toml", include_str!("../../templates/words/de/60-record.toml")),
 ];
 

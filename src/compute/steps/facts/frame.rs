@@ -155,7 +155,9 @@ fn one_frame(facts: &Facts, from: &Sources<'_>, array: &Array) -> Item {
     let or = |one: &str, many: String| if several { many } else { one.to_owned() };
     let mut row = item([
         ("frame", the.clone()),
-        ("of", or("", format!(" of {the}"))),
+        ("diagonals", or("both diagonals", format!("both diagonals of {the}"))),
+        ("under", or("the tubes", format!("the tubes of {the}"))),
+        ("welded", or("the welded frame", format!("the welded frame of {the}"))),
         ("array", or("the array", the)),
         ("blocks", or("the blocks", "its blocks".to_owned())),
         ("on", or(on, panels.clone())),
