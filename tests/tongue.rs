@@ -198,8 +198,20 @@ fn every_german_row_is_of_use() {
         let open = row.replace("{n}", "{}").replace("{q}", "{}");
         plain.contains(&open) || plain.iter().any(|pattern| pattern.contains(&open))
     };
-    let dead: Vec<&str> = german.english().filter(|row| !said(row)).collect();
-    assert!(dead.is_empty(), "no source says this any more:\n{}", dead.join("\n"));
+    // A text that no one string makes is said by a packet.
+    let mut used = BTreeSet::new();
+    if german.english().any(|row| !said(row)) {
+        for (mut packet, own) in packets() {
+            let mut teller = Teller::new(&german, &own);
+            packet.each_text(&mut |text| {
+                teller.tell(text);
+            });
+            used.extend(teller.used().iter().map(|&row| row.to_owned()));
+        }
+    }
+    let dead: Vec<&str> =
+        german.english().filter(|row| !said(row) && !used.contains(*row)).collect();
+    assert!(dead.is_empty(), "no source and no packet says this any more:\n{}", dead.join("\n"));
 }
 
 /// What is written in a build file stays, and every hole is filled.
@@ -231,12 +243,14 @@ fn patterns_to_translate_can_be_listed() {
     let source = Table::new("en", '.', &[("source", &rows)]).expect("patterns are sound rows");
     let german = Table::german();
     let (mut used, mut unmatched) = (BTreeSet::new(), BTreeSet::new());
+    let mut texts = BTreeMap::new();
     for (mut packet, own) in packets() {
         let mut teller = Teller::new(&source, &own);
         let mut spoken = Teller::new(&german, &own);
         packet.each_text(&mut |text| {
             let before = spoken.missing().len();
-            spoken.tell(text);
+            let told = spoken.tell(text).unwrap_or_default();
+            texts.insert(text.clone(), told);
             if spoken.missing().len() > before {
                 teller.tell(text);
             }
@@ -258,6 +272,11 @@ fn patterns_to_translate_can_be_listed() {
         for (topic, list) in topics {
             std::fs::write(folder.join(format!("{topic}.toml")), list).expect("a list is written");
         }
+        let mut told = String::new();
+        for (english, german) in &texts {
+            writeln!(told, "{}\t{}", quoted(english), quoted(german)).expect("a String takes it");
+        }
+        std::fs::write(folder.join("told.tsv"), told).expect("a list is written");
         let texts: Vec<String> = unmatched.into_iter().collect();
         std::fs::write(folder.join("unmatched.txt"), texts.join("\n")).expect("a list is written");
     }

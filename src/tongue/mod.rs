@@ -18,6 +18,9 @@ pub use table::{Fault, Table};
 /// Holes in holes in holes: deeper than any real text, and an end for any table.
 const DEEPEST: usize = 8;
 
+/// Between parts of a text that have nothing to do with each other's grammar.
+const APART: &str = " · ";
+
 /// Texts that have no row, each once.
 pub type Missing = BTreeSet<String>;
 
@@ -81,7 +84,15 @@ impl<'a> Teller<'a> {
     }
 
     fn inner(&mut self, text: &str, depth: usize) -> Option<String> {
-        if let Some((row, held)) = self.table.find(text) {
+        let found = self.table.find(text);
+        if text.contains(APART) && !found.as_ref().is_some_and(|(row, _)| row.english.contains(APART)) {
+            let parts: Vec<String> = text
+                .split(APART)
+                .map(|part| self.whole(part, depth).unwrap_or_else(|| part.to_owned()))
+                .collect();
+            return Some(parts.join(APART));
+        }
+        if let Some((row, held)) = found {
             self.used.insert(&row.english);
             let table = self.table;
             let mut said = Vec::with_capacity(held.len());

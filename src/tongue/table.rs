@@ -38,6 +38,12 @@ const GERMAN: &[(&str, &str)] = &[
     ("35-done.toml", include_str!("../../templates/words/de/35-done.toml")),
     ("28-sheets.toml", include_str!("../../templates/words/de/28-sheets.toml")),
     ("29-sheets.toml", include_str!("../../templates/words/de/29-sheets.toml")),
+    ("40-parts.toml", include_str!("../../templates/words/de/40-parts.toml")),
+    ("41-tools.toml", include_str!("../../templates/words/de/41-tools.toml")),
+    ("42-worked.toml", include_str!("../../templates/words/de/42-worked.toml")),
+    ("43-loads.toml", include_str!("../../templates/words/de/43-loads.toml")),
+    ("44-electrics.toml", include_str!("../../templates/words/de/44-electrics.toml")),
+    ("45-build.toml", include_str!("../../templates/words/de/45-build.toml")),
     ("60-record.toml", include_str!("../../templates/words/de/60-record.toml")),
 ];
 
@@ -233,6 +239,10 @@ mod tests {
         );
         assert_eq!(told("Otter"), ("Otter".into(), vec![]));
         assert_eq!(told("4.5 kg"), ("4,5 kg".into(), vec![]));
+        assert_eq!(
+            told("left rail · 4.5 kg · holes"),
+            ("linker Holm · 4,5 kg · holes".into(), vec!["holes".into()])
+        );
     }
 
     #[test]
