@@ -9,6 +9,7 @@ use rungsheet::tongue::{Pattern, Table, Teller};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -16,6 +17,11 @@ fn root() -> &'static Path {
 
 /// Packets of all examples on both papers, each with the words of its build file.
 fn packets() -> Vec<(Packet, BTreeSet<String>)> {
+    static MADE: LazyLock<Vec<(Packet, BTreeSet<String>)>> = LazyLock::new(made);
+    MADE.clone()
+}
+
+fn made() -> Vec<(Packet, BTreeSet<String>)> {
     let mut packets = Vec::new();
     for path in files(&root().join("examples"), "toml") {
         let text = std::fs::read_to_string(&path).expect("an example is text");
