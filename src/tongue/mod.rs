@@ -85,7 +85,9 @@ impl<'a> Teller<'a> {
 
     fn inner(&mut self, text: &str, depth: usize) -> Option<String> {
         let found = self.table.find(text);
-        if text.contains(APART) && !found.as_ref().is_some_and(|(row, _)| row.english.contains(APART)) {
+        if text.contains(APART)
+            && !found.as_ref().is_some_and(|(row, _)| row.english.contains(APART))
+        {
             let parts: Vec<String> = text
                 .split(APART)
                 .map(|part| self.whole(part, depth).unwrap_or_else(|| part.to_owned()))
