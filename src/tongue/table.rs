@@ -36,6 +36,7 @@ const GERMAN: &[(&str, &str)] = &[
     ("33-roof.toml", include_str!("../../templates/words/de/33-roof.toml")),
     ("34-electrics.toml", include_str!("../../templates/words/de/34-electrics.toml")),
     ("35-done.toml", include_str!("../../templates/words/de/35-done.toml")),
+    ("27-sheets.toml", include_str!("../../templates/words/de/27-sheets.toml")),
     ("28-sheets.toml", include_str!("../../templates/words/de/28-sheets.toml")),
     ("29-sheets.toml", include_str!("../../templates/words/de/29-sheets.toml")),
     ("40-parts.toml", include_str!("../../templates/words/de/40-parts.toml")),
