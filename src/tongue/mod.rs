@@ -57,7 +57,10 @@ impl<'a> Teller<'a> {
         if let Some(told) = self.told.get(text) {
             return Some(told.clone());
         }
-        let told = self.whole(text, 0)?;
+        let mut unsaid = Vec::new();
+        let told = self.whole(text, 0, &mut unsaid);
+        self.missing.extend(unsaid);
+        let told = told?;
         self.told.insert(text.to_owned(), told.clone());
         Some(told)
     }
@@ -72,37 +75,41 @@ impl<'a> Teller<'a> {
         &self.used
     }
 
-    /// A text with its outer spaces kept.
-    fn whole(&mut self, text: &str, depth: usize) -> Option<String> {
+    /// A text with its outer spaces kept; what has no row is added to `unsaid`.
+    fn whole(&mut self, text: &str, depth: usize, unsaid: &mut Vec<String>) -> Option<String> {
         let inner = text.trim();
         if inner.is_empty() {
             return None;
         }
         let start = text.len() - text.trim_start().len();
-        let told = self.inner(inner, depth)?;
+        let told = self.inner(inner, depth, unsaid)?;
         Some(format!("{}{told}{}", &text[..start], &text[start + inner.len()..]))
     }
 
-    fn inner(&mut self, text: &str, depth: usize) -> Option<String> {
+    fn inner(&mut self, text: &str, depth: usize, unsaid: &mut Vec<String>) -> Option<String> {
         let found = self.table.find(text);
         if text.contains(APART)
             && !found.as_ref().is_some_and(|(row, _)| row.english.contains(APART))
         {
-            let parts: Vec<String> = text
-                .split(APART)
-                .map(|part| self.whole(part, depth).unwrap_or_else(|| part.to_owned()))
-                .collect();
+            let mut parts = Vec::new();
+            for part in text.split(APART) {
+                parts.push(self.whole(part, depth, unsaid).unwrap_or_else(|| part.to_owned()));
+            }
             return Some(parts.join(APART));
         }
         if let Some((row, held)) = found {
-            self.used.insert(&row.english);
-            let table = self.table;
-            let mut said = Vec::with_capacity(held.len());
+            let (mut said, mut lost) = (Vec::with_capacity(held.len()), Vec::new());
             for part in held {
-                let deeper = (depth < DEEPEST).then(|| self.whole(part, depth + 1)).flatten();
-                said.push(deeper.unwrap_or_else(|| part.to_owned()));
+                let deeper = (depth < DEEPEST).then(|| self.whole(part, depth + 1, &mut lost));
+                said.push(deeper.flatten().unwrap_or_else(|| part.to_owned()));
             }
-            return Some(table.fill(row, &said));
+            // A sentence of two languages is worse than one in the other.
+            let strange: usize = lost.iter().map(|part| part.chars().count()).sum();
+            if strange <= row.words() {
+                self.used.insert(&row.english);
+                unsaid.append(&mut lost);
+                return Some(self.table.fill(row, &said));
+            }
         }
         if self.own.contains(text) {
             return None;
@@ -110,7 +117,7 @@ impl<'a> Teller<'a> {
         if plain::is_plain(text) {
             return Some(plain::numbers(text, self.table.decimal));
         }
-        self.missing.insert(text.to_owned());
+        unsaid.push(text.to_owned());
         None
     }
 }

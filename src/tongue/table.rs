@@ -14,6 +14,13 @@ pub struct Row {
     pattern: Pattern,
 }
 
+impl Row {
+    /// Characters of the English text that are its own.
+    pub fn words(&self) -> usize {
+        self.pattern.weight()
+    }
+}
+
 /// All rows of a language.
 #[derive(Debug, Clone)]
 pub struct Table {
@@ -244,6 +251,8 @@ mod tests {
             told("left rail · 4.5 kg · holes"),
             ("linker Holm · 4,5 kg · holes".into(), vec!["holes".into()])
         );
+        let mostly = "holes and slots, front end";
+        assert_eq!(told(mostly), (mostly.into(), vec![mostly.into()]));
     }
 
     #[test]
