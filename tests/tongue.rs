@@ -5,7 +5,7 @@ use rungsheet::build::Paper;
 use rungsheet::page::Packet;
 use rungsheet::sheets;
 use rungsheet::source::Stated;
-use rungsheet::tongue::{Pattern, Table, Teller};
+use rungsheet::tongue::{Pattern, Table, Teller, own_words};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -25,8 +25,7 @@ fn made() -> Vec<(Packet, BTreeSet<String>)> {
     let mut packets = Vec::new();
     for path in files(&root().join("examples"), "toml") {
         let text = std::fs::read_to_string(&path).expect("an example is text");
-        let mut own = BTreeSet::new();
-        written(&text.parse().expect("an example is TOML"), &mut own);
+        let own = own_words(&text);
         for paper in [Paper::A4, Paper::Letter] {
             let made = support::worked_with(&text, |build| {
                 build.job.paper = Stated::default_of(paper, "asked for by the test");

@@ -21,6 +21,8 @@ pub struct Job {
     pub units: Stated<LengthUnit>,
     /// Sheet size.
     pub paper: Stated<Paper>,
+    /// Language of the packet's fixed words.
+    pub language: Stated<Language>,
     /// ISO 4217 letters printed with prices.
     pub currency: Stated<String>,
     /// How holes are marked and drilled.
@@ -61,6 +63,15 @@ pub enum Paper {
     A4,
     /// 8.5 x 11 in.
     Letter,
+}
+
+/// Language of a packet's fixed words; words of the build file stay as they are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Language {
+    /// As the source has them.
+    English,
+    /// By the German rows.
+    German,
 }
 
 /// Zone within which a hole lands that is marked, punched and drilled by hand: a circle of this

@@ -50,7 +50,7 @@ pub use direct::{
 };
 pub use fixture::{FixedOn, Fixture};
 pub use frame::{Arrangement, Frame, LongSide, Overhang, Packer, Place};
-pub use job::{HAND_ZONE, JIG_ZONE, Job, LengthUnit, Marking, MarkingBy, Paper};
+pub use job::{HAND_ZONE, JIG_ZONE, Job, Language, LengthUnit, Marking, MarkingBy, Paper};
 pub use latch::{Latch, LatchHoles, LatchKind};
 pub use mount::{
     Bead, BoltedFoot, BondedFoot, Edge, HingeLine, Mount, MountKind, Plate, Rail, RailClamp,

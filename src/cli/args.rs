@@ -288,9 +288,21 @@ pub struct Survey {
     /// Units beside the blanks.
     #[arg(long, value_enum, default_value_t = SurveyUnits::Metric)]
     pub units: SurveyUnits,
+    /// Language of the forms.
+    #[arg(long, value_enum, default_value_t = Spoken::En)]
+    pub language: Spoken,
     /// Sheet size.
     #[arg(long, value_enum, default_value_t = PaperSize::A4)]
     pub paper: PaperSize,
+}
+
+/// Languages of what is printed.
+#[derive(Clone, Copy, ValueEnum)]
+pub enum Spoken {
+    /// English
+    En,
+    /// German
+    De,
 }
 
 /// Units beside the blanks of a form.

@@ -3,9 +3,8 @@
 use super::args::{Compare, Own, PaperSize, Picture};
 use super::fault::Fault;
 use super::pipeline::Loaded;
-use super::{Ended, output, pipeline, print};
-use crate::page::model::Document;
-use crate::page::{self, Packet};
+use super::{Ended, output, pipeline, print, spoken};
+use crate::page::Packet;
 use crate::paper;
 use crate::sheets::compare::{self, Changes, Fate, Side};
 use crate::sheets::{self, Basis};
@@ -52,7 +51,8 @@ pub fn against<T>(
         beside: &loaded.beside,
     };
     let packet = sheets::packet(&basis);
-    let (document, _) = page::lay_out(&packet);
+    let contents = loaded.text.contents();
+    let document = spoken::lay_out(packet.clone(), *build.job.language, contents).document;
     Ok(with(&Side { basis: &basis, packet: &packet, document: &document }))
 }
 
@@ -63,16 +63,20 @@ pub fn compare(options: &Compare) -> Result<(), Ended> {
             let changes = compare::compare(old, new);
             let mut packet = Packet { sheets: Vec::new(), ..new.packet.clone() };
             packet.sheets = vec![compare::change_sheet(&changes)];
-            (changes, packet)
+            let contents = new.basis.text.contents();
+            let told = spoken::lay_out(packet, *new.basis.build.job.language, contents);
+            (changes, told)
         })
     })??;
-    let (changes, packet) = sheet;
+    let (changes, sheet) = sheet;
     output::write(None, told(&changes).as_bytes())?;
     if let Some(path) = &options.output {
         output::keep_apart(&options.old, path)?;
         output::keep_apart(&options.new, path)?;
-        let (document, _): (Document, _) = page::lay_out(&packet);
-        let bytes = print::in_form(path, Picture { page: 1, dpi: 100.0 }, &document)?;
+        if let Some(note) = sheet.note() {
+            eprintln!("{note}");
+        }
+        let bytes = print::in_form(path, Picture { page: 1, dpi: 100.0 }, &sheet.document)?;
         output::write(Some(path), &bytes)?;
     }
     Ok(())

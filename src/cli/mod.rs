@@ -25,6 +25,7 @@ mod recover;
 mod said;
 mod say;
 mod schema;
+mod spoken;
 mod starts;
 mod summary;
 mod survey;

@@ -3,6 +3,7 @@
 use super::args::{Format, PaperSize, Picture, Print};
 use super::fault::Fault;
 use super::said::{Said, said};
+use super::spoken::{self, Spoken};
 use super::{Ended, compare, jobs, output, pipeline, say};
 use crate::build::{Build, Paper};
 use crate::page::ProblemKind;
@@ -10,7 +11,7 @@ use crate::page::model::Document;
 use crate::sheets::compare::{Side, compare as compared, since};
 use crate::sheets::{handover, pick};
 use crate::source::Stated;
-use crate::{page, paper, sheets};
+use crate::{paper, sheets};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -77,6 +78,7 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
         bytes: &loaded.bytes,
         beside: &loaded.beside,
     };
+    let contents = loaded.text.contents();
     let mut packet = sheets::packet_for(&basis, options.printed.unwrap_or(sheets::Printed::TRUE));
     if let Some(wanted) = &options.step {
         let step = handover::find(&basis, wanted).ok_or_else(|| {
@@ -87,8 +89,8 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
         handover::hand_over(&mut packet, &basis, step, options.with_sheets);
     }
     if let Some(older) = &options.since {
-        let (whole, _) = page::lay_out(&packet);
         let whole_packet = packet.clone();
+        let whole = spoken::lay_out(packet.clone(), *build.job.language, contents).document;
         compare::against(older, options.paper, &options.own, |old| {
             let new = Side { basis: &basis, packet: &whole_packet, document: &whole };
             since(&mut packet, old, &new, &compared(old, &new));
@@ -97,9 +99,12 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
     if !options.only.is_empty() {
         pick::pick(&mut packet, &basis, &options.only).map_err(Fault::UnknownSheet)?;
     }
-    let (document, problems) = page::lay_out(&packet);
     // Pages take their room: what they were made of is not needed any more.
-    drop(packet);
+    let told = spoken::lay_out(packet, *build.job.language, contents);
+    if let Some(note) = told.note() {
+        said.line(note);
+    }
+    let Spoken { document, problems, .. } = told;
     // Sheets that were left out can't be led to.
     let some = !options.only.is_empty() || options.step.is_some() || options.since.is_some();
     for problem in &problems {

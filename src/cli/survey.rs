@@ -1,9 +1,9 @@
 //! `survey`: blank forms to measure a vehicle by.
 
-use super::args::{PaperSize, Survey, SurveyUnits};
+use super::args::{PaperSize, Spoken, Survey, SurveyUnits};
 use super::fault::Fault;
-use super::{Ended, output, print};
-use crate::build::LengthUnit;
+use super::{Ended, output, print, spoken};
+use crate::build::{Language, LengthUnit};
 use crate::page;
 use crate::sheets::survey;
 use std::path::Path;
@@ -22,14 +22,21 @@ pub fn survey(options: &Survey) -> Result<(), Ended> {
     let packet = survey::survey(&options.only, units, paper).map_err(|word| {
         Fault::UnknownForm(word, survey::FORMS.iter().map(|form| form.word).collect())
     })?;
-    let (document, problems) = page::lay_out(&packet);
-    for problem in &problems {
+    let language = match options.language {
+        Spoken::En => Language::English,
+        Spoken::De => Language::German,
+    };
+    let told = spoken::lay_out(packet, language, "");
+    if let Some(note) = told.note() {
+        eprintln!("{note}");
+    }
+    for problem in &told.problems {
         eprintln!("rungsheet: {problem}");
     }
-    let bytes = print::in_form(&path, options.picture, &document)?;
+    let bytes = print::in_form(&path, options.picture, &told.document)?;
     output::write(Some(&path), &bytes)?;
     if path != Path::new("-") {
-        eprintln!("{}: {} sheets", path.display(), document.pages.len());
+        eprintln!("{}: {} sheets", path.display(), told.document.pages.len());
     }
     Ok(())
 }

@@ -151,11 +151,11 @@ pub(crate) fn feet(
     let revision = if identity.revision.is_empty() {
         String::new()
     } else {
-        format!("rev {}", identity.revision)
+        format!("{} {}", context.say("rev"), identity.revision)
     };
-    let draft = if draft { "DRAFT" } else { "" };
+    let draft = if draft { context.say("DRAFT") } else { String::new() };
     let first = said(&[&identity.number, &revision, &identity.date]);
-    let second = said(&[draft, &format!("sheet {number} of {count}"), &identity.fingerprint]);
+    let second = said(&[&draft, &context.say(format!("sheet {number} of {count}")), &identity.fingerprint]);
     for (index, place) in PLACES.into_iter().enumerate() {
         let mut own = Strip::new();
         let left = m.left(place);

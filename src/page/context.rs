@@ -7,6 +7,7 @@ use std::sync::Arc;
 use super::model::Node;
 use super::scene::Drawings;
 use super::tags::Tags;
+use super::voice::Voice;
 use super::text::Shaper;
 
 /// Something that could not be laid out as asked. The pages are sound all the same.
@@ -104,6 +105,8 @@ pub(crate) struct Context {
     pub shaper: Arc<Shaper>,
     pub tags: Tags,
     pub pages: Arc<PageMap>,
+    /// Says what the layout itself puts on paper.
+    pub voice: Voice,
     /// Height of the content area of a page, mm.
     pub height: f64,
     problems: RefCell<BTreeSet<Problem>>,
@@ -131,11 +134,17 @@ pub(crate) struct Context {
 }
 
 impl Context {
-    pub fn new(shaper: Arc<Shaper>, pages: Arc<PageMap>, height: f64) -> Self {
+    pub fn new(
+        shaper: Arc<Shaper>,
+        pages: Arc<PageMap>,
+        voice: Voice,
+        height: f64,
+    ) -> Self {
         Self {
             shaper,
             tags: Tags::new(),
             pages,
+            voice,
             height,
             problems: RefCell::default(),
             sheet: RefCell::default(),
@@ -250,6 +259,11 @@ impl Context {
         }
     }
 
+    /// A text of the layout's own, as it is printed.
+    pub fn say(&self, text: impl Into<String>) -> String {
+        self.voice.say(text)
+    }
+
     /// The page number of an anchor in words; a dash while it is not yet known.
     pub fn page_of(&self, anchor: &str) -> String {
         self.asked.borrow_mut().insert(anchor.to_owned());
@@ -285,7 +299,7 @@ impl Context {
                 [] => {}
                 [one] => parts.push(one.to_string()),
                 [one, two] => parts.extend([one.to_string(), two.to_string()]),
-                [first, .., last] => parts.push(format!("{first} to {last}")),
+                [first, .., last] => parts.push(self.say(format!("{first} to {last}"))),
             }
         }
         if parts.is_empty() { "–".into() } else { parts.join(", ") }

@@ -105,7 +105,7 @@ pub(crate) fn continued(
     let setting = Setting::new(18.0, room.max(30.0)).bold();
     let title = set(&Text::from(&sheet.title), setting, context).cut(1, context);
     title.draw(strip, frame.left(), EDGE + 2.0, Owner::Furniture, context);
-    let word = set(&"continued".into(), Setting::new(11.0, 26.0), context);
+    let word = set(&context.say("continued").into(), Setting::new(11.0, 26.0), context);
     let down = title.setting().baseline() - word.setting().baseline();
     let x = frame.left() + title.width() + 4.0;
     word.draw(strip, x, EDGE + 2.0 + down, Owner::Furniture, context);
@@ -119,10 +119,10 @@ fn draft(strip: &mut Strip, packet: &Packet, at: &Frame, y: f64, context: &Conte
     let Some(reason) = &packet.draft else { return };
     let area = Rect::new(at.left(), y, LIVE, DRAFT - 1.3);
     strip.path(Owner::Furniture, frame(area, Pen::W100));
-    let words = Text::bold("DRAFT").and(": ").and(if reason.is_empty() {
-        "not to be worked from"
+    let words = Text::bold(context.say("DRAFT")).and(": ").and(if reason.is_empty() {
+        context.say("not to be worked from")
     } else {
-        reason.as_str()
+        reason.clone()
     });
     let setting = Setting::new(14.0, LIVE - 8.0).align(Align::Centre);
     let lines = set(&words, setting, context).cut(1, context);
@@ -142,8 +142,8 @@ fn job_strip(strip: &mut Strip, steps: Option<&JobStrip>, frame: &Frame, context
     }
     let pitch = (WIDEST / job.marks.len() as f64).min(4.4);
     let words = match job.here {
-        Some(here) => format!("step {} of {count}", here + 1),
-        None => format!("{count} steps"),
+        Some(here) => context.say(format!("step {} of {count}", here + 1)),
+        None => context.say(format!("{count} steps")),
     };
     let label = set(&words.into(), Setting::new(11.0, WIDEST).align(Align::Right), context);
     label.draw(strip, right - WIDEST, EDGE + 6.8, Owner::Furniture, context);
@@ -194,7 +194,7 @@ pub(crate) fn foot(
         }
     };
     let mut right = left + LIVE;
-    let sheets = format!("sheet {number} of {count}");
+    let sheets = context.say(format!("sheet {number} of {count}"));
     for words in [identity.fingerprint.as_str(), &sheets] {
         if words.is_empty() {
             continue;
@@ -207,7 +207,7 @@ pub(crate) fn foot(
     let revision = if identity.revision.is_empty() {
         String::new()
     } else {
-        format!("rev {}", identity.revision)
+        format!("{} {}", context.say("rev"), identity.revision)
     };
     let rest: f64 = [&identity.date, &revision]
         .iter()
@@ -274,6 +274,6 @@ pub(crate) fn tab(strip: &mut Strip, sheet: &Sheet, frame: &Frame, context: &Con
 /// A page that stays blank because the sheet before it, or after it, is single-sided.
 pub(crate) fn blank(strip: &mut Strip, frame: &Frame, context: &Context) {
     let setting = Setting::new(11.0, LIVE).align(Align::Centre);
-    let lines = set(&"This side stays blank.".into(), setting, context);
+    let lines = set(&context.say("This side stays blank.").into(), setting, context);
     lines.draw(strip, frame.left(), frame.height / 2.0, Owner::Furniture, context);
 }

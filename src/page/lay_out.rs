@@ -106,7 +106,8 @@ impl Job<'_> {
         let any = frame(self.packet, 0);
         // Two lines of purpose are the most that a head takes.
         let height = any.bottom() - Frame::top(self.packet.draft.is_some()) - 5.0;
-        Context::new(Arc::clone(&self.shaper), Arc::clone(&self.pages), height)
+        let voice = self.packet.voice.clone();
+        Context::new(Arc::clone(&self.shaper), Arc::clone(&self.pages), voice, height)
     }
 
     /// Lays out some sheets. They do not depend on one another, so each processor takes the next one
@@ -320,7 +321,7 @@ fn finish(packet: &Packet, sheets: Vec<Laid>, context: Context) -> (Document, Ve
             begun = Some(number);
             places.entry(sheet.anchor.clone()).or_insert((index, 0.0));
             outline.push(OutlineEntry {
-                title: named(&sheet.title, number),
+                title: named(&sheet.title, number, &context),
                 page: index,
                 y: 0.0,
                 children: Vec::new(),
@@ -382,9 +383,9 @@ fn report_missing(context: &Context) {
     }
 }
 
-fn named(title: &str, index: usize) -> String {
+fn named(title: &str, index: usize, context: &Context) -> String {
     let title = clean(title);
-    if title.is_empty() { format!("sheet {}", index + 1) } else { short(&title) }
+    if title.is_empty() { format!("{} {}", context.say("sheet"), index + 1) } else { short(&title) }
 }
 
 fn short(title: &str) -> String {

@@ -21,7 +21,7 @@
 //! };
 //! use rungsheet::page::scene::{Fill, Line, Place, Scene, Side, Style};
 //! use rungsheet::page::text::{Text, thousands};
-//! use rungsheet::page::{Identity, JobStrip, Packet, Paper, Sheet, StripMark, Tab, lay_out};
+//! use rungsheet::page::{Identity, JobStrip, Packet, Paper, Sheet, StripMark, Tab, Voice, lay_out};
 //!
 //! // A drawing: model mm, y up. Dimensions stack outside it, labels find their place.
 //! let mut plate = Scene::new("foot plate from above with two holes");
@@ -122,6 +122,7 @@
 //!     subject: "Work package".into(),
 //!     author: String::new(),
 //!     language: "en".into(),
+//!     voice: Voice::default(),
 //!     sheets: vec![sheet],
 //!     duplex: false,
 //!     draft: None, // Some("two stop findings are open") marks every page
@@ -156,7 +157,9 @@ mod sheet;
 mod strip;
 mod tags;
 pub mod text;
+mod voice;
 
 pub use context::{Problem, ProblemKind};
 pub use lay_out::lay_out;
 pub use sheet::{Identity, JobStrip, Packet, Paper, Sheet, StripMark, Tab};
+pub use voice::{Says, Voice};

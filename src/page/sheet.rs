@@ -2,6 +2,7 @@
 
 use super::block::Block;
 use super::model::Attachment;
+use super::voice::Voice;
 
 /// Paper sizes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,6 +51,8 @@ pub struct Packet {
     pub author: String,
     /// BCP 47 tag of the language of all texts.
     pub language: String,
+    /// Says what the layout itself puts on paper.
+    pub voice: Voice,
     /// Sheets in order.
     pub sheets: Vec<Sheet>,
     /// Printed on both sides: the bound side changes with every page, and sheets that are

@@ -32,6 +32,7 @@ impl Tags {
             actual_text: None,
             bbox: None,
             title: None,
+            to_fill_in: false,
         });
         id
     }
@@ -47,6 +48,13 @@ impl Tags {
     pub fn figure(&self, parent: NodeId, alt: &str) -> NodeId {
         let id = self.node(parent, Role::Figure);
         self.nodes.borrow_mut()[id.0].alt = Some(alt.to_owned());
+        id
+    }
+
+    /// A box to tick or a blank, with words in its place.
+    pub fn blank(&self, parent: NodeId, alt: &str) -> NodeId {
+        let id = self.figure(parent, alt);
+        self.nodes.borrow_mut()[id.0].to_fill_in = true;
         id
     }
 

@@ -3,7 +3,7 @@
 use super::cursor::Cursor;
 use super::reader::Reader;
 use super::take::{Choice, Day, currency, measure, name, words};
-use crate::build::{HAND_ZONE, JIG_ZONE, Job, LengthUnit, Marking, MarkingBy, Paper};
+use crate::build::{HAND_ZONE, JIG_ZONE, Job, Language, LengthUnit, Marking, MarkingBy, Paper};
 use crate::source::Stated;
 use crate::units::Length;
 
@@ -14,6 +14,9 @@ const UNITS: Choice<LengthUnit> = Choice(&[
     ("inch", LengthUnit::Inch),
 ]);
 const PAPERS: Choice<Paper> = Choice(&[("A4", Paper::A4), ("Letter", Paper::Letter)]);
+/// By their BCP 47 tags.
+const LANGUAGES: Choice<Language> =
+    Choice(&[("en", Language::English), ("de", Language::German)]);
 
 /// Reads the title block, and sets the unit of bare lengths for everything that follows.
 pub(super) fn job(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Job> {
@@ -32,6 +35,13 @@ pub(super) fn job(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Job> {
         LengthUnit::Inch => (Paper::Letter, "Letter goes with inches"),
     };
     let paper = table.or(r, "paper", PAPERS, usual, ground);
+    let language = table.or(
+        r,
+        "language",
+        LANGUAGES,
+        Language::English,
+        "English where no language is stated",
+    );
     // ISO 4217 keeps XXX for "no currency involved".
     let currency =
         table.or(r, "currency", currency(), "XXX".into(), "ISO 4217: no currency stated");
@@ -40,7 +50,7 @@ pub(super) fn job(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Job> {
         None => usual_zone(Stated::default_of(MarkingBy::Hand, "by hand where nothing is stated")),
     };
     table.close(r);
-    Some(Job { title: title?, number, revision, date: date?, by, units, paper, currency, marking })
+    Some(Job { title: title?, number, revision, date: date?, by, units, paper, language, currency, marking })
 }
 
 const MARKERS: Choice<MarkingBy> = Choice(&[("hand", MarkingBy::Hand), ("jig", MarkingBy::Jig)]);

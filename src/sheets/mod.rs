@@ -127,6 +127,7 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
         subject: format!("Work package: {}", job.title.value),
         author: job.by.value.clone(),
         language: "en".into(),
+        voice: page::Voice::default(),
         sheets,
         duplex: false,
         draft: (stops > 0).then(|| match stops {

@@ -9,8 +9,9 @@ mod pattern;
 mod plain;
 mod table;
 
-use crate::page::Packet;
+use crate::page::{Packet, Voice};
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, Mutex, PoisonError};
 
 pub use pattern::{Hole, Pattern};
 pub use table::{Fault, Table};
@@ -29,12 +30,46 @@ pub fn retell(packet: &mut Packet, table: &Table, own: &BTreeSet<String>) -> Mis
     let mut teller = Teller::new(table, own);
     // A title of one's own is kept in the identity line; the rest of that line has no words.
     packet.language.clone_from(&table.tag);
+    packet.voice = voice(table, Arc::default());
     packet.each_text(&mut |text| {
         if let Some(told) = teller.tell(text) {
             *text = told;
         }
     });
     teller.missing
+}
+
+/// Says what the layout itself puts on paper, and gathers what has no row.
+pub fn voice(table: &Table, missing: Arc<Mutex<Missing>>) -> Voice {
+    let (table, own) = (table.clone(), BTreeSet::new());
+    Voice::new(
+        table.decimal,
+        Arc::new(move |text: &str| {
+            let mut teller = Teller::new(&table, &own);
+            let told = teller.tell(text).unwrap_or_else(|| text.to_owned());
+            missing.lock().unwrap_or_else(PoisonError::into_inner).extend(teller.missing);
+            told
+        }),
+    )
+}
+
+/// Every string of a build file: words of someone's own, and marks.
+pub fn own_words(contents: &str) -> BTreeSet<String> {
+    fn strings(value: &toml::Value, own: &mut BTreeSet<String>) {
+        match value {
+            toml::Value::String(words) => {
+                own.insert(words.trim().to_owned());
+            }
+            toml::Value::Array(all) => all.iter().for_each(|one| strings(one, own)),
+            toml::Value::Table(table) => table.values().for_each(|one| strings(one, own)),
+            _ => {}
+        }
+    }
+    let mut own = BTreeSet::new();
+    if let Ok(table) = contents.parse::<toml::Table>() {
+        table.values().for_each(|one| strings(one, &mut own));
+    }
+    own
 }
 
 /// Says text by text, and remembers what was said.

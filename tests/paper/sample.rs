@@ -95,6 +95,7 @@ impl Builder {
             actual_text: None,
             bbox: None,
             title: None,
+            to_fill_in: false,
         };
         Self {
             document: Document {
@@ -138,6 +139,7 @@ impl Builder {
             actual_text: None,
             bbox: None,
             title: None,
+            to_fill_in: false,
         });
         self.document.tree[parent.0].kids.push(Kid::Node(id));
         id

@@ -310,10 +310,10 @@ fn head(actions: &Actions, places: &Places, parent: NodeId, context: &Context) -
     }
     title.draw(&mut strip, places.text, height - title.height(), owner, context);
     if !places.stacked {
-        let done = limited(&"done when".into(), bold(places.what_width + 2.0), 1, context);
+        let done = limited(&context.say("done when").into(), bold(places.what_width + 2.0), 1, context);
         done.draw(&mut strip, places.what, base, owner, context);
         for (word, right) in [("low", places.low_right), ("high", places.high_right)] {
-            let lines = limited(&word.into(), bold(12.0).align(Align::Right), 1, context);
+            let lines = limited(&context.say(word).into(), bold(12.0).align(Align::Right), 1, context);
             lines.draw(&mut strip, right - 12.0, base, owner, context);
         }
     }
@@ -397,7 +397,7 @@ fn draw_done_under(
     strip: &mut Strip,
     context: &Context,
 ) -> f64 {
-    let lead = Text::bold("done when ");
+    let lead = Text::bold(context.say("done when "));
     let or_dash = |s: &str| if s.trim().is_empty() { "–".to_owned() } else { s.to_owned() };
     let said = match &action.done {
         DoneWhen::State(words) => joined(lead, words),
@@ -405,7 +405,7 @@ fn draw_done_under(
             let limits = joined(lead, what)
                 .and(" ")
                 .and(bound(&or_dash(low), unit))
-                .and(" to ")
+                .and(context.say(" to "))
                 .and(bound(&or_dash(high), unit));
             if action.also.is_empty() { limits } else { joined(limits.and("; "), &action.also) }
         }

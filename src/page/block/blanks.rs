@@ -61,11 +61,11 @@ impl Blank {
     }
 
     /// The three blanks that end a hold line.
-    pub fn sign_off() -> [Self; 3] {
+    pub(crate) fn sign_off(context: &Context) -> [Self; 3] {
         [
-            Self::of(BlankWidth::Short, "initials"),
-            Self::of(BlankWidth::Date, "date"),
-            Self::of(BlankWidth::Short, "time"),
+            Self::of(BlankWidth::Short, context.say("initials")),
+            Self::of(BlankWidth::Date, context.say("date")),
+            Self::of(BlankWidth::Short, context.say("time")),
         ]
     }
 

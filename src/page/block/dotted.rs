@@ -166,7 +166,7 @@ fn index_row(
     let owner = Owner::Node(link);
     let height = row(strip, (&label, &value), (0.0, width), (owner, owner), context);
     let area = crate::page::model::Rect::new(0.0, 0.0, width, height);
-    let contents = format!("{}, sheet {pages}", entry.label);
+    let contents = format!("{}, {} {pages}", entry.label, context.say("sheet"));
     let target = entry.anchors.first().map_or("", String::as_str);
     strip.link(link, area, target, &contents);
     height

@@ -46,7 +46,7 @@ pub(super) fn lay(hold: &Hold, width: f64, parent: NodeId, context: &Context) ->
             limited(&hold.condition, Setting::new(context.small(), inner - indent), 12, context);
         y = condition.draw(&mut strip, PAD + indent, under, Owner::Node(words), context);
     }
-    let all: Vec<Blank> = hold.blanks.iter().cloned().chain(Blank::sign_off()).collect();
+    let all: Vec<Blank> = hold.blanks.iter().cloned().chain(Blank::sign_off(context)).collect();
     // A hold with more blanks than a page has room for is a mistake of the caller; six rows fit.
     for row in blanks::rows(&all, inner, context).into_iter().take(10) {
         y += 0.6;

@@ -199,10 +199,6 @@ pub(crate) fn lay(block: &Block, width: f64, parent: NodeId, context: &Context) 
     }
 }
 
-/// Words in the place of a box to tick, and those that begin the words in the place of a blank.
-pub(crate) const TICK_WORDS: &str = "box to tick";
-pub(crate) const BLANK_WORDS: &str = "blank to fill in";
-
 /// A box to tick, as a figure of its own in the tag tree. `x` and `y` are its outer top left corner.
 pub(crate) fn tick_box(
     strip: &mut Strip,
@@ -210,7 +206,7 @@ pub(crate) fn tick_box(
     parent: NodeId,
     context: &Context,
 ) {
-    let node = context.tags.figure(parent, TICK_WORDS);
+    let node = context.tags.blank(parent, &context.say("box to tick"));
     let area = Rect::new(x, y, side, side);
     strip.path(Owner::Node(node), super::draw::frame(area, super::model::Pen::W050));
     strip.figure(node, area);
@@ -224,9 +220,9 @@ pub(crate) fn write_box(
     parent: NodeId,
     context: &Context,
 ) {
-    let alt =
-        if label.is_empty() { BLANK_WORDS.to_owned() } else { format!("{BLANK_WORDS}: {label}") };
-    let node = context.tags.figure(parent, &alt);
+    let blank = context.say("blank to fill in");
+    let alt = if label.is_empty() { blank } else { format!("{blank}: {label}") };
+    let node = context.tags.blank(parent, &alt);
     strip.path(Owner::Node(node), super::draw::frame(area, super::model::Pen::W025));
     strip.figure(node, area);
 }

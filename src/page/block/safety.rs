@@ -68,7 +68,7 @@ pub(super) fn lay(safety: &Safety, width: f64, parent: NodeId, context: &Context
 
     let word_x = if signed { left + SIGN + 3.0 } else { left };
     let word_setting = Setting::new(context.large(), 40.0).bold().ink(ink);
-    let word_lines = limited(&word.word().into(), word_setting, 1, context);
+    let word_lines = limited(&context.say(word.word()).into(), word_setting, 1, context);
     let text_x = word_x + word_lines.width() + 4.0;
     let room = width - text_x - left.max(1.0);
     let (text_x, room, stacked) =
@@ -141,7 +141,7 @@ fn sign(
         crate::page::scene::draw_small(scene, area, strip, parent, context);
         return;
     }
-    let node = context.tags.figure(parent, "general warning sign, ISO 7010 W001");
+    let node = context.tags.figure(parent, &context.say("general warning sign, ISO 7010 W001"));
     for path in warning_triangle(area, ink) {
         strip.push(Owner::Node(node), Item::Path(path));
     }

@@ -152,7 +152,7 @@ fn measure(table: &Table, width: f64, size: f64, context: &Context) -> (Grid, bo
                     set(text, setting, context)
                 });
                 if let (ColumnAlign::Decimal, Some((text, bold))) = (column.align, words(cell)) {
-                    let (a, b) = split(&text.plain());
+                    let (a, b) = split(&text.plain(), context.voice.decimal);
                     let whole_width = natural(&a.into(), bold, size, context);
                     let tail = natural(&b.into(), bold, size, context);
                     whole = whole.max(whole_width);
@@ -214,9 +214,9 @@ fn words(cell: &Cell) -> Option<(&Text, bool)> {
 }
 
 /// A number parted before its decimal point; words have no second part.
-fn split(number: &str) -> (String, String) {
+fn split(number: &str, decimal: char) -> (String, String) {
     let number = clean(number);
-    match number.find('.') {
+    match number.find(decimal) {
         Some(at) if number[at + 1..].starts_with(|c: char| c.is_ascii_digit()) => {
             (number[..at].to_owned(), number[at..].to_owned())
         }

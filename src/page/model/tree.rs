@@ -21,6 +21,8 @@ pub struct Node {
     pub bbox: Option<(usize, Rect)>,
     /// Title of a section.
     pub title: Option<String>,
+    /// Whether it is a box to tick or a blank, no drawing.
+    pub to_fill_in: bool,
 }
 
 /// A kid of a node.

@@ -53,7 +53,7 @@ fn put(
     let shown = (bounds.width.min(width), bounds.height.min(most));
     let mut y = shown.1;
     context.note_drawing(drawing.factor, y + foot.max(0.0), drawing.struck);
-    let node = context.tags.figure(parent, &alt(scene, scale));
+    let node = context.tags.figure(parent, &alt(scene, scale, context));
     let owner = Owner::Node(node);
     if !context.measuring.get() {
         let left = if at_left { 0.0 } else { (width - shown.0) / 2.0 };
@@ -270,16 +270,19 @@ const STAGES: [fn(&mut Plate, &Scene); 4] = [
     |plate, scene| plate.labels(&scene.notes),
 ];
 
-fn alt(scene: &Scene, scale: Option<Scale>) -> String {
+fn alt(scene: &Scene, scale: Option<Scale>, context: &Context) -> String {
     let mut words = crate::page::text::clean(&scene.alt);
     if let Some(view) = &scene.view {
-        words = format!("{words}; {}", caption(view, scale));
+        words = format!("{words}; {}", caption(view, scale, context));
     }
-    if words.is_empty() { "drawing".into() } else { words }
+    if words.is_empty() { context.say("drawing") } else { words }
 }
 
-fn caption(view: &str, scale: Option<Scale>) -> String {
-    let scale = scale.map_or("not to scale".to_owned(), |s| format!("scale {s}"));
+fn caption(view: &str, scale: Option<Scale>, context: &Context) -> String {
+    let scale = scale.map_or_else(
+        || context.say("not to scale"),
+        |s| format!("{} {s}", context.say("scale")),
+    );
     if view.trim().is_empty() { scale } else { format!("{view}, {scale}") }
 }
 
@@ -313,7 +316,7 @@ fn foot_height(scene: &Scene, width: f64, context: &Context) -> f64 {
     let Some(view) = &scene.view else { return 0.0 };
     let foot = Foot::new(scene, width);
     // The widest scale there is, so that the height does not depend on the scale chosen.
-    let words = format!("{view}, scale 1:1000");
+    let words = format!("{view}, {} 1:1000", context.say("scale"));
     let lines = set(&words.into(), Setting::new(11.0, foot.words), context);
     let symbol = if scene.first_angle { 6.0 } else { 0.0 };
     let words = (lines.count().min(3) as f64 * lines.setting().line()).max(symbol);
@@ -331,7 +334,7 @@ fn draw_foot(
 ) {
     let Some(view) = &scene.view else { return };
     let foot = Foot::new(scene, width);
-    let words = caption(view, scale);
+    let words = caption(view, scale, context);
     let lines = set(&words.into(), Setting::new(11.0, foot.words), context).cut(3, context);
     let mut under = lines.draw(strip, 0.0, y, owner, context);
     if scene.first_angle {
@@ -436,7 +439,7 @@ pub(super) fn draw_small(
         plate = lay(scene, own_factor(scene) / over, (None, false), context);
     }
     let own = plate.bounds.unwrap_or_default();
-    let node = context.tags.figure(parent, &alt(scene, None));
+    let node = context.tags.figure(parent, &alt(scene, None, context));
     let dx = area.x + (area.width - own.width) / 2.0 - own.x;
     let dy = area.y + (area.height - own.height) / 2.0 - own.y;
     let items: Vec<Item> = plate.items.into_iter().map(|i| moved(i, dx, dy)).collect();

@@ -187,7 +187,8 @@ impl Plate<'_> {
         let wanted = self.at(at);
         let (sin, cos) = Self::turn(angle).to_radians().sin_cos();
         let home = self.bounds;
-        let size = self.measure("front", Style::PLAIN);
+        let front = self.context.say("front");
+        let size = self.measure(&front, Style::PLAIN);
         let mut best: Option<(f64, Point, Point)> = None;
         for ring in 0..8_i32 {
             if best.is_some_and(|b| b.0 < f64::from(ring) * 0.5) {
@@ -213,7 +214,7 @@ impl Plate<'_> {
             }
         }
         let Some((_, a, word)) = best else {
-            self.unplaced.push("front".into());
+            self.unplaced.push(front);
             return;
         };
         let b = Point::new(a.x + FRONT * cos, a.y - FRONT * sin);
@@ -221,7 +222,7 @@ impl Plate<'_> {
         self.arrowhead(b, cos, -sin, 4.0);
         let reach = Rect::new(a.x.min(b.x), a.y.min(b.y), (a.x - b.x).abs(), (a.y - b.y).abs());
         self.crowd.take(grown(&reach, 1.2));
-        self.set("front", Style::PLAIN, word, 0.0);
+        self.set(&front, Style::PLAIN, word, 0.0);
     }
 
     /// Places of the word, `w` by `h`, beside an arrow that starts here, each with what it and the arrow cross;

@@ -60,6 +60,7 @@ pub(super) const TABLES: &[Table] = &[
             key("by", "\"expedition workshop\"", "who planned it"),
             key("units", "\"mm\"", "unit of bare numbers, mm or in"),
             key("paper", "\"A4\"", "sheet size, A4 or Letter"),
+            key("language", "\"en\"", "language of the packet's fixed words, en or de"),
             key("currency", "\"EUR\"", "three letters printed with prices"),
             key("marking", "{ by = \"hand\" }", "how holes are marked and drilled"),
         ],

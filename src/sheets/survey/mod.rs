@@ -58,6 +58,7 @@ pub fn survey(only: &[String], units: LengthUnit, paper: Paper) -> Result<Packet
         subject: "Forms for measuring a vehicle before a build file is written".into(),
         author: String::new(),
         language: "en".into(),
+        voice: crate::page::Voice::default(),
         sheets,
         duplex: false,
         draft: None,
