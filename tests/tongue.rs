@@ -1,15 +1,15 @@
 //! The table of another language against what is printed.
 
 use crate::support;
-use rungsheet::build::Paper;
+use rungsheet::build::{LengthUnit, Paper};
 use rungsheet::page::Packet;
 use rungsheet::sheets;
 use rungsheet::source::Stated;
-use rungsheet::tongue::{Pattern, Table, Teller, own_words};
+use rungsheet::tongue::{Missing, Pattern, Table, Teller, own_words};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock, Mutex};
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -64,6 +64,58 @@ fn files(folder: &Path, end: &str) -> Vec<PathBuf> {
     found.sort();
     found
 }
+
+/// The German rows as they stand in their files.
+fn german() -> Table {
+    let folder = root().join("templates/words/de");
+    let read = |path: PathBuf| {
+        let name = path.file_name().expect("a file").to_string_lossy().into_owned();
+        (name, std::fs::read_to_string(&path).expect("rows are text"))
+    };
+    let texts: Vec<(String, String)> = files(&folder, "toml").into_iter().map(read).collect();
+    let named: Vec<(&str, &str)> =
+        texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    Table::new("de", ',', &named).unwrap_or_else(|faults| {
+        panic!("{}", faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))
+    })
+}
+
+/// The program has the very rows that stand in the files.
+#[test]
+fn all_files_of_rows_are_embedded() {
+    let embedded = Table::german();
+    let files = german();
+    let rows = |table: &Table| table.english().map(str::to_owned).collect::<BTreeSet<_>>();
+    assert_eq!(rows(&embedded), rows(&files), "a file is missing in src/tongue/table.rs");
+}
+
+/// What is printed beside the packet itself: hand-over sheets, forms to measure by, sheets of changes.
+fn other_packets() -> Vec<(Packet, BTreeSet<String>)> {
+    let mut packets = Vec::new();
+    for (units, paper) in [
+        (LengthUnit::Millimetre, rungsheet::page::Paper::A4),
+        (LengthUnit::Inch, rungsheet::page::Paper::Letter),
+    ] {
+        let forms = sheets::survey::survey(&[], units, paper).expect("all forms");
+        packets.push((forms, BTreeSet::new()));
+    }
+    for path in files(&root().join("examples"), "toml") {
+        let text = std::fs::read_to_string(&path).expect("an example is text");
+        let own = own_words(&text);
+        let made = support::worked_with(&text, |_| {});
+        let basis = made.basis();
+        let whole = sheets::packet(&basis);
+        for step in &made.results.steps.steps {
+            let mut packet = whole.clone();
+            sheets::handover::hand_over(&mut packet, &basis, step, false);
+            packets.push((packet, own.clone()));
+        }
+    }
+    packets
+}
+
+/// Texts of all that is printed of the examples that have no German words yet: the number may only sink.
+const MOST: usize = 9999;
 
 /// What the words of a file are about, for whoever translates.
 fn topic(path: &Path) -> &'static str {
@@ -195,7 +247,7 @@ fn quoted(words: &str) -> String {
 /// A row that can't be used, or whose English text is said nowhere, would never be missed.
 #[test]
 fn every_german_row_is_of_use() {
-    let german = Table::german();
+    let german = german();
     let known = catalogue();
     let plain: BTreeSet<String> = known.keys().cloned().collect();
     // Kinds of holes are the translator's own; parts of a text may have a row of their own.
@@ -222,7 +274,7 @@ fn every_german_row_is_of_use() {
 /// What is written in a build file stays, and every hole is filled.
 #[test]
 fn a_packet_in_german_keeps_its_own_words() {
-    let german = Table::german();
+    let german = german();
     for (mut packet, own) in packets() {
         let title = packet.identity.title.clone();
         let missing = rungsheet::tongue::retell(&mut packet, &german, &own);
@@ -246,10 +298,11 @@ fn patterns_to_translate_can_be_listed() {
         writeln!(rows, "{} = {}", quoted(pattern), quoted(&words)).expect("a String takes it");
     }
     let source = Table::new("en", '.', &[("source", &rows)]).expect("patterns are sound rows");
-    let german = Table::german();
-    let (mut used, mut unmatched) = (BTreeSet::new(), BTreeSet::new());
+    let german = german();
+    let (mut used, mut unmatched, mut without) =
+        (BTreeSet::new(), BTreeSet::new(), BTreeSet::new());
     let mut texts = BTreeMap::new();
-    for (mut packet, own) in packets() {
+    for (mut packet, own) in packets().into_iter().chain(other_packets()) {
         let mut teller = Teller::new(&source, &own);
         let mut spoken = Teller::new(&german, &own);
         packet.each_text(&mut |text| {
@@ -260,6 +313,7 @@ fn patterns_to_translate_can_be_listed() {
                 teller.tell(text);
             }
         });
+        without.extend(spoken.missing().iter().cloned());
         used.extend(teller.used().iter().map(|&pattern| pattern.to_owned()));
         unmatched.extend(teller.missing().iter().cloned());
     }
@@ -282,7 +336,29 @@ fn patterns_to_translate_can_be_listed() {
             writeln!(told, "{}\t{}", quoted(english), quoted(german)).expect("a String takes it");
         }
         std::fs::write(folder.join("told.tsv"), told).expect("a list is written");
+        let texts: Vec<String> = without.iter().cloned().collect();
+        std::fs::write(folder.join("without.txt"), texts.join("\n")).expect("a list is written");
         let texts: Vec<String> = unmatched.into_iter().collect();
         std::fs::write(folder.join("unmatched.txt"), texts.join("\n")).expect("a list is written");
     }
+    // It may only sink.
+    assert!(without.len() <= MOST, "{} texts have no German words", without.len());
+}
+
+/// Words that the layout itself sets have rows too: nothing of it stays English.
+#[test]
+fn the_layout_speaks_german() {
+    let german = german();
+    let missing: Arc<Mutex<Missing>> = Arc::default();
+    for (packet, own) in packets().into_iter().take(4) {
+        let mut packet = packet;
+        rungsheet::tongue::retell(&mut packet, &german, &own);
+        packet.voice = rungsheet::tongue::voice(&german, Arc::clone(&missing));
+        packet.duplex = true;
+        packet.draft = Some(String::new());
+        let (document, _) = rungsheet::page::lay_out(&packet);
+        assert_eq!((document.language.as_str(), document.faults()), ("de", vec![]));
+    }
+    let missing = missing.lock().expect("nobody panicked");
+    assert!(missing.is_empty(), "the layout says this in English:\n{missing:#?}");
 }

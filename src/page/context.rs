@@ -107,6 +107,8 @@ pub(crate) struct Context {
     pub pages: Arc<PageMap>,
     /// Says what the layout itself puts on paper.
     pub voice: Voice,
+    /// Language by whose syllables long words are parted, if they are known.
+    pub hyphens: Option<hypher::Lang>,
     /// Height of the content area of a page, mm.
     pub height: f64,
     problems: RefCell<BTreeSet<Problem>>,
@@ -145,6 +147,7 @@ impl Context {
             tags: Tags::new(),
             pages,
             voice,
+            hyphens: None,
             height,
             problems: RefCell::default(),
             sheet: RefCell::default(),

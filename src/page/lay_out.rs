@@ -107,7 +107,11 @@ impl Job<'_> {
         // Two lines of purpose are the most that a head takes.
         let height = any.bottom() - Frame::top(self.packet.draft.is_some()) - 5.0;
         let voice = self.packet.voice.clone();
-        Context::new(Arc::clone(&self.shaper), Arc::clone(&self.pages), voice, height)
+        let (shaper, pages) = (Arc::clone(&self.shaper), Arc::clone(&self.pages));
+        let hyphens = (self.packet.language == "de").then_some(hypher::Lang::German);
+        let mut context = Context::new(shaper, pages, voice, height);
+        context.hyphens = hyphens;
+        context
     }
 
     /// Lays out some sheets. They do not depend on one another, so each processor takes the next one

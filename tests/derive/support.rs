@@ -3,7 +3,7 @@
 use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
     CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Fold, Frame, Gap,
-    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchHoles, LatchKind, LengthUnit,
+    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchHoles, LatchKind, Language, LengthUnit,
     LongSide, Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate,
     Prop, Rail, RailClamp, Roof, RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through,
     TubeCorner, Vehicle, Weather, Wedge,
@@ -368,6 +368,7 @@ impl Van {
                 by: said("test".to_owned()),
                 units: said(LengthUnit::Millimetre),
                 paper: said(Paper::A4),
+                language: said(Language::English),
                 currency: said("EUR".to_owned()),
                 marking: Marking { by: said(MarkingBy::Hand), zone: said(HAND_ZONE) },
             },

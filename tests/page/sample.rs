@@ -702,7 +702,7 @@ pub fn packet() -> Packet {
         subject: "Work package for a roof array".into(),
         author: "sample".into(),
         language: "en".into(),
-        voice: page::Voice::default(),
+        voice: rungsheet::page::Voice::default(),
         sheets: vec![cover(), cut(), part(), template(), timeline(), step(), worked()],
         duplex: false,
         draft: None,

@@ -101,6 +101,7 @@ fn everything_fits_on_paper() {
                 subject: String::new(),
                 author: String::new(),
                 language: "en".into(),
+                voice: rungsheet::page::Voice::default(),
                 sheets,
                 duplex: false,
                 draft: None,

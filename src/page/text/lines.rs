@@ -131,7 +131,7 @@ fn broken(
     context: &Context,
 ) -> Lines {
     if atoms.iter().any(|a| a.width > setting.width || a.word.chars > setting.most) {
-        atoms = shorten(atoms, &setting, &context.shaper);
+        atoms = shorten(atoms, &setting, context);
     }
     part_groups(&mut atoms, &setting);
     let breaks = fit(&atoms, &setting);
@@ -231,13 +231,19 @@ fn part_groups(atoms: &mut [Atom], setting: &Setting) {
     }
 }
 
-/// Cuts words that are wider than the column, between graphemes.
-fn shorten(atoms: Vec<Atom>, setting: &Setting, shaper: &Shaper) -> Vec<Atom> {
+/// Parts words that are wider than the column: between syllables, where the language's are known, else
+/// between graphemes.
+fn shorten(atoms: Vec<Atom>, setting: &Setting, context: &Context) -> Vec<Atom> {
+    let shaper = &context.shaper;
     let em = setting.size * MM;
     let mut out = Vec::with_capacity(atoms.len() + 8);
     for atom in atoms {
         if atom.width <= setting.width && atom.word.chars <= setting.most {
             out.push(atom);
+            continue;
+        }
+        if let Some(parts) = syllables(&atom, setting, context) {
+            out.extend(parts);
             continue;
         }
         // Kerning can only add a little to the sum of the parts; leave room for it.
@@ -265,6 +271,47 @@ fn shorten(atoms: Vec<Atom>, setting: &Setting, shaper: &Shaper) -> Vec<Atom> {
         }
     }
     out
+}
+
+/// A word in parts as long as the column takes, each but the last with a hyphen; none if a syllable alone
+/// is too long.
+fn syllables(atom: &Atom, setting: &Setting, context: &Context) -> Option<Vec<Atom>> {
+    let em = setting.size * MM;
+    let mm = |word: &Word| f64::from(word.width) / UNITS * em;
+    let fits = |word: &Word| mm(word) <= setting.width && word.chars <= setting.most;
+    let mut rest: &str = &atom.word.text;
+    let mut out = Vec::new();
+    loop {
+        let last = context.shaper.word(rest, atom.bold);
+        if fits(&last) {
+            out.push(Atom { width: mm(&last), word: last, ..atom.clone() });
+            return Some(out);
+        }
+        let places = hyphens(rest, context.hyphens?);
+        let (at, word) = places.into_iter().rev().find_map(|at| {
+            let word = context.shaper.parted(&rest[..at], atom.bold);
+            fits(&word).then_some((at, word))
+        })?;
+        out.push(Atom { width: mm(&word), word, space: 0.0, breaks: true, ..atom.clone() });
+        rest = &rest[at..];
+    }
+}
+
+/// Places between the syllables of a word, in bytes; no part shorter than three letters.
+fn hyphens(word: &str, language: hypher::Lang) -> Vec<usize> {
+    if !word.chars().filter(|c| c.is_alphabetic()).nth(5).is_some() {
+        return Vec::new();
+    }
+    let mut places = Vec::new();
+    let mut at = 0;
+    for syllable in hypher::hyphenate(word, language) {
+        at += syllable.len();
+        let clear = |part: &str| part.chars().filter(|c| c.is_alphabetic()).count() >= 3;
+        if clear(&word[..at]) && clear(&word[at..]) {
+            places.push(at);
+        }
+    }
+    places
 }
 
 /// The lines, chosen together. Costs are in squared parts of the column's width.

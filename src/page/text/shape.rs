@@ -79,6 +79,24 @@ impl Shaper {
         word
     }
 
+    /// A part of a word with a hyphen after it, which whoever copies the text does not get as a sign of
+    /// the word: its text is a soft hyphen.
+    pub fn parted(&self, part: &str, bold: bool) -> Arc<Word> {
+        let mut word = self.shape(&format!("{part}-"), bold);
+        if let Some(piece) = word.pieces.last_mut()
+            && piece.text.end == word.text.len()
+            && let Some(hyphen) = piece.glyphs.last_mut()
+            && word.text.ends_with('-')
+        {
+            word.text.pop();
+            word.text.push('\u{ad}');
+            let longer = '\u{ad}'.len_utf8() - 1;
+            piece.text.end += longer;
+            hyphen.text_end += longer as u32;
+        }
+        Arc::new(word)
+    }
+
     /// Width of one line of plain text, font units.
     pub fn line(&self, text: &str, bold: bool) -> i32 {
         let cache = &self.lines[usize::from(bold)];
