@@ -155,7 +155,8 @@ pub(crate) fn feet(
     };
     let draft = if draft { context.say("DRAFT") } else { String::new() };
     let first = said(&[&identity.number, &revision, &identity.date]);
-    let second = said(&[&draft, &context.say(format!("sheet {number} of {count}")), &identity.fingerprint]);
+    let second =
+        said(&[&draft, &context.say(format!("sheet {number} of {count}")), &identity.fingerprint]);
     for (index, place) in PLACES.into_iter().enumerate() {
         let mut own = Strip::new();
         let left = m.left(place);

@@ -7,8 +7,8 @@ use std::sync::Arc;
 use super::model::Node;
 use super::scene::Drawings;
 use super::tags::Tags;
-use super::voice::Voice;
 use super::text::Shaper;
+use super::voice::Voice;
 
 /// Something that could not be laid out as asked. The pages are sound all the same.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -136,12 +136,7 @@ pub(crate) struct Context {
 }
 
 impl Context {
-    pub fn new(
-        shaper: Arc<Shaper>,
-        pages: Arc<PageMap>,
-        voice: Voice,
-        height: f64,
-    ) -> Self {
+    pub fn new(shaper: Arc<Shaper>, pages: Arc<PageMap>, voice: Voice, height: f64) -> Self {
         Self {
             shaper,
             tags: Tags::new(),

@@ -5,8 +5,7 @@ use super::model::{Document, Item, Kid, Mark, Node, NodeId, Role};
 impl Document {
     /// The drawings of a page in reading order: its figures but boxes to tick and blanks.
     pub fn drawings(&self, page: usize) -> Vec<NodeId> {
-        let drawn =
-            |node: &Node| node.bbox.is_some_and(|(at, _)| at == page) && !node.to_fill_in;
+        let drawn = |node: &Node| node.bbox.is_some_and(|(at, _)| at == page) && !node.to_fill_in;
         (0..self.tree.len()).filter(|index| drawn(&self.tree[*index])).map(NodeId).collect()
     }
 

@@ -15,8 +15,7 @@ const UNITS: Choice<LengthUnit> = Choice(&[
 ]);
 const PAPERS: Choice<Paper> = Choice(&[("A4", Paper::A4), ("Letter", Paper::Letter)]);
 /// By their BCP 47 tags.
-const LANGUAGES: Choice<Language> =
-    Choice(&[("en", Language::English), ("de", Language::German)]);
+const LANGUAGES: Choice<Language> = Choice(&[("en", Language::English), ("de", Language::German)]);
 
 /// Reads the title block, and sets the unit of bare lengths for everything that follows.
 pub(super) fn job(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Job> {
@@ -50,7 +49,18 @@ pub(super) fn job(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Job> {
         None => usual_zone(Stated::default_of(MarkingBy::Hand, "by hand where nothing is stated")),
     };
     table.close(r);
-    Some(Job { title: title?, number, revision, date: date?, by, units, paper, language, currency, marking })
+    Some(Job {
+        title: title?,
+        number,
+        revision,
+        date: date?,
+        by,
+        units,
+        paper,
+        language,
+        currency,
+        marking,
+    })
 }
 
 const MARKERS: Choice<MarkingBy> = Choice(&[("hand", MarkingBy::Hand), ("jig", MarkingBy::Jig)]);

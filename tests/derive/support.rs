@@ -3,10 +3,10 @@
 use rungsheet::build::{
     Air, Arrangement, Bead, BoltedFoot, BondedFoot, Build, Corner, CornerAngle, CornerCut,
     CornerFastener, CornerJoin, Crew, Cutting, Edge, Entry, Finish, Flange, Fold, Frame, Gap,
-    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Latch, LatchHoles, LatchKind, Language, LengthUnit,
-    LongSide, Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper, Place, Plate,
-    Prop, Rail, RailClamp, Roof, RoofShape, RoofSkin, Spreader, Station, TapeStrips, Through,
-    TubeCorner, Vehicle, Weather, Wedge,
+    HAND_ZONE, HingeLine, Job, KeepOut, KeepOutKind, Language, Latch, LatchHoles, LatchKind,
+    LengthUnit, LongSide, Marking, MarkingBy, Mount, MountKind, Overhang, Packer, Panel, Paper,
+    Place, Plate, Prop, Rail, RailClamp, Roof, RoofShape, RoofSkin, Spreader, Station, TapeStrips,
+    Through, TubeCorner, Vehicle, Weather, Wedge,
 };
 use rungsheet::source::{Span, Stated};
 use rungsheet::tables::Tables;

@@ -310,10 +310,12 @@ fn head(actions: &Actions, places: &Places, parent: NodeId, context: &Context) -
     }
     title.draw(&mut strip, places.text, height - title.height(), owner, context);
     if !places.stacked {
-        let done = limited(&context.say("done when").into(), bold(places.what_width + 2.0), 1, context);
+        let done =
+            limited(&context.say("done when").into(), bold(places.what_width + 2.0), 1, context);
         done.draw(&mut strip, places.what, base, owner, context);
         for (word, right) in [("low", places.low_right), ("high", places.high_right)] {
-            let lines = limited(&context.say(word).into(), bold(12.0).align(Align::Right), 1, context);
+            let lines =
+                limited(&context.say(word).into(), bold(12.0).align(Align::Right), 1, context);
             lines.draw(&mut strip, right - 12.0, base, owner, context);
         }
     }

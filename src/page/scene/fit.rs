@@ -279,10 +279,8 @@ fn alt(scene: &Scene, scale: Option<Scale>, context: &Context) -> String {
 }
 
 fn caption(view: &str, scale: Option<Scale>, context: &Context) -> String {
-    let scale = scale.map_or_else(
-        || context.say("not to scale"),
-        |s| format!("{} {s}", context.say("scale")),
-    );
+    let scale = scale
+        .map_or_else(|| context.say("not to scale"), |s| format!("{} {s}", context.say("scale")));
     if view.trim().is_empty() { scale } else { format!("{view}, {scale}") }
 }
 

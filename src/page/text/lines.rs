@@ -148,7 +148,7 @@ fn atoms(
     let mut marks: Vec<(usize, bool, Option<usize>)> = Vec::new();
     for span in &text.spans {
         let words = match &span.words {
-            Words::Plain(words) => clean_part(words),
+            Words::Plain(words) | Words::Code(words) => clean_part(words),
             Words::PageOf(anchor) => context.page_of(anchor),
             Words::PagesOf(anchors) => context.pages_of(anchors),
         };

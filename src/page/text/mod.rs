@@ -37,6 +37,8 @@ pub struct Span {
 pub enum Words {
     /// Just this.
     Plain(String),
+    /// What is typed letter for letter, the same in every language.
+    Code(String),
     /// The number of the first page of the sheet or place with this anchor.
     PageOf(String),
     /// The numbers of all pages of these sheets: `7, 8` or `15 to 25`.
@@ -64,6 +66,17 @@ impl Text {
     #[must_use]
     pub fn and_bold(self, words: impl Into<String>) -> Self {
         self.with(Words::Plain(words.into()), true, None)
+    }
+
+    /// What is typed letter for letter, such as a key of a file.
+    pub fn code(words: impl Into<String>) -> Self {
+        Self::new().with(Words::Code(words.into()), false, None)
+    }
+
+    /// The text followed by more of what is typed.
+    #[must_use]
+    pub fn and_code(self, words: impl Into<String>) -> Self {
+        self.with(Words::Code(words.into()), false, None)
     }
 
     /// The text followed by words that link to an anchor.
@@ -95,7 +108,7 @@ impl Text {
 
     /// Whether it says nothing.
     pub fn is_empty(&self) -> bool {
-        self.spans.iter().all(|s| matches!(&s.words, Words::Plain(w) if w.trim().is_empty()))
+        self.spans.iter().all(|s| matches!(&s.words, Words::Plain(w) | Words::Code(w) if w.trim().is_empty()))
     }
 
     /// Its plain words in one string; page numbers are left out.
@@ -103,7 +116,7 @@ impl Text {
         self.spans
             .iter()
             .filter_map(|s| match &s.words {
-                Words::Plain(words) => Some(words.as_str()),
+                Words::Plain(words) | Words::Code(words) => Some(words.as_str()),
                 _ => None,
             })
             .collect()

@@ -202,7 +202,7 @@ pub(super) fn number_pages(blocks: &mut [Block], pages: &BTreeMap<String, (usize
 fn number(text: &mut Text, pages: &BTreeMap<String, (usize, usize)>) {
     for span in &mut text.spans {
         let told = match &span.words {
-            Words::Plain(_) => None,
+            Words::Plain(_) | Words::Code(_) => None,
             Words::PageOf(anchor) => pages.get(anchor).map(|(first, _)| first.to_string()),
             Words::PagesOf(anchors) => {
                 let first =

@@ -139,11 +139,15 @@ fn heading(path: &str) -> Heading {
     let many = path.rsplit_once('.').and_then(|(home, name)| keys::key_of(home, name));
     let many = many.is_some_and(|key| key.example.starts_with('['));
     let written = match within {
-        Some(parent) if many => format!("{written} = [{{ … }}, …] in {}", parent.heading),
-        Some(parent) => format!("{written} = {{ … }} in {}", parent.heading),
-        None => written.to_owned(),
+        Some(parent) if many => (format!("{written} = [{{ … }}, …]"), parent.heading),
+        Some(parent) => (format!("{written} = {{ … }}"), parent.heading),
+        None => (written.to_owned(), ""),
     };
-    Heading::new(capital(says)).aside(written)
+    let aside = match written {
+        (own, "") => Text::code(own),
+        (own, home) => Text::code(own).and(" in ").and_code(home),
+    };
+    Heading::new(capital(says)).aside(aside)
 }
 
 fn capital(words: &str) -> String {
@@ -174,7 +178,7 @@ fn asked(ask: &Ask, units: LengthUnit) -> Vec<Block> {
             let mut head = heading(path);
             if beside.is_none() {
                 let says = about(path, key);
-                head = Heading::new(capital(says.says)).aside(format!("{key} = {}", says.example));
+                head = Heading::new(capital(says.says)).aside(Text::code(format!("{key} = {}", says.example)));
             }
             let mut blocks = vec![Block::Heading(head)];
             let length = unit_of("0", units);
@@ -217,9 +221,9 @@ fn rows(path: &str, names: &[&str], units: LengthUnit) -> Table {
             .map(|name| {
                 let key = about(path, name);
                 Row::new(vec![
-                    Cell::Head(key.name.into()),
+                    Cell::Head(Text::code(key.name)),
                     key.says.into(),
-                    written(&key).into(),
+                    Text::code(written(&key)).into(),
                     Cell::Blank(unit(&key, units)),
                 ])
             })
@@ -240,7 +244,11 @@ fn meanings(path: &str, names: &[&str]) -> Table {
             .iter()
             .map(|name| {
                 let key = about(path, name);
-                Row::new(vec![Cell::Head(key.name.into()), key.says.into(), written(&key).into()])
+                Row::new(vec![
+                    Cell::Head(Text::code(key.name)),
+                    key.says.into(),
+                    Text::code(written(&key)).into(),
+                ])
             })
             .collect(),
         ..Table::default()
@@ -262,9 +270,9 @@ fn blank(path: &str, name: &str, units: LengthUnit) -> Blank {
     let key = about(path, name);
     let unit = unit(&key, units);
     if unit.is_empty() && key.example.starts_with('"') {
-        Blank::of(BlankWidth::Long, Text::bold(key.name))
+        Blank::of(BlankWidth::Long, Text::code(key.name).in_bold())
     } else {
-        Blank::value(Text::bold(key.name), unit)
+        Blank::value(Text::code(key.name).in_bold(), unit)
     }
 }
 
