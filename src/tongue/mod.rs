@@ -133,14 +133,18 @@ impl<'a> Teller<'a> {
             return Some(parts.join(APART));
         }
         if let Some((row, held)) = found {
-            let (mut said, mut lost) = (Vec::with_capacity(held.len()), Vec::new());
-            for part in held {
-                let deeper = (depth < DEEPEST).then(|| self.whole(part, depth + 1, &mut lost));
-                said.push(deeper.flatten().unwrap_or_else(|| part.to_owned()));
+            let (mut said, mut lost) = self.held(&held, depth);
+            // A hole that ends at another space may be said.
+            if depth == 0 && !lost.is_empty() {
+                for held in row.ways(text).iter().skip(1) {
+                    let other = self.held(held, depth);
+                    if length(&other.1) < length(&lost) {
+                        (said, lost) = other;
+                    }
+                }
             }
             // A sentence of two languages is worse than one in the other.
-            let strange: usize = lost.iter().map(|part| part.chars().count()).sum();
-            if strange <= row.words() {
+            if length(&lost) <= row.words() {
                 self.used.insert(&row.english);
                 unsaid.append(&mut lost);
                 return Some(self.table.fill(row, &said));
@@ -155,4 +159,21 @@ impl<'a> Teller<'a> {
         unsaid.push(text.to_owned());
         None
     }
+
+    /// What stands in holes, said, and what of it has no row.
+    fn held(&mut self, held: &[&str], depth: usize) -> (Vec<String>, Vec<String>) {
+        let mut lost = Vec::new();
+        let said = held
+            .iter()
+            .map(|part| {
+                let deeper = (depth < DEEPEST).then(|| self.whole(part, depth + 1, &mut lost));
+                deeper.flatten().unwrap_or_else(|| (*part).to_owned())
+            })
+            .collect();
+        (said, lost)
+    }
+}
+
+fn length(parts: &[String]) -> usize {
+    parts.iter().map(|part| part.chars().count()).sum()
 }

@@ -80,43 +80,57 @@ impl Pattern {
 
     /// What stands in its holes, if it makes the text; the first of several ways, holes kept short.
     pub fn holds<'a>(&self, text: &'a str) -> Option<Vec<&'a str>> {
-        let mut held = Vec::new();
-        fits(&self.pieces, text, &mut held).then_some(held)
+        self.ways(text, 1).pop()
+    }
+
+    /// Ways in which it makes the text, at most so many: a hole may end at each space.
+    pub fn ways<'a>(&self, text: &'a str, most: usize) -> Vec<Vec<&'a str>> {
+        let mut ways = Vec::new();
+        fits(&self.pieces, text, &mut Vec::new(), &mut ways, most);
+        ways
     }
 }
 
-fn fits<'a>(pieces: &[Piece], text: &'a str, held: &mut Vec<&'a str>) -> bool {
+/// Adds the ways in which the pieces make the text.
+fn fits<'a>(
+    pieces: &[Piece],
+    text: &'a str,
+    held: &mut Vec<&'a str>,
+    ways: &mut Vec<Vec<&'a str>>,
+    most: usize,
+) {
     match pieces {
-        [] => text.is_empty(),
+        [] if text.is_empty() => ways.push(held.clone()),
+        [] => {}
         [Piece::Words(words), rest @ ..] => {
-            text.strip_prefix(words.as_str()).is_some_and(|after| fits(rest, after, held))
+            if let Some(after) = text.strip_prefix(words.as_str()) {
+                fits(rest, after, held, ways, most);
+            }
         }
         [Piece::Hole(hole)] => {
-            let fine = takes(*hole, text);
-            if fine {
+            if takes(*hole, text) {
                 held.push(text);
+                ways.push(held.clone());
+                held.pop();
             }
-            fine
         }
         [Piece::Hole(hole), rest @ ..] => {
             let Some(Piece::Words(next)) = rest.first() else {
                 // Two holes side by side can't be told apart.
-                return false;
+                return;
             };
             let mut from = 0;
-            while let Some(found) = text[from..].find(next.as_str()) {
+            while ways.len() < most
+                && let Some(found) = text[from..].find(next.as_str())
+            {
                 let end = from + found;
                 if takes(*hole, &text[..end]) {
-                    let count = held.len();
                     held.push(&text[..end]);
-                    if fits(rest, &text[end..], held) {
-                        return true;
-                    }
-                    held.truncate(count);
+                    fits(rest, &text[end..], held, ways, most);
+                    held.pop();
                 }
                 from = end + text[end..].chars().next().map_or(1, char::len_utf8);
             }
-            false
         }
     }
 }
@@ -145,6 +159,12 @@ mod tests {
         assert_eq!(pattern.holds("Drill a hole in the rail, 4 times."), None);
         assert_eq!(pattern.holds("Drill 7.1 mm in the rail, many times."), None);
         assert_eq!(pattern.holes(), 3);
+    }
+
+    #[test]
+    fn a_hole_may_end_at_each_space() {
+        let ways = Pattern::new("Cut {} {} now").ways("Cut side tube C1 now", 9);
+        assert_eq!(ways, [["side", "tube C1"], ["side tube", "C1"]]);
     }
 
     #[test]

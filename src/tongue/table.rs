@@ -15,11 +15,19 @@ pub struct Row {
 }
 
 impl Row {
+    /// Ways in which its English text makes a text, by what its holes hold.
+    pub fn ways<'t>(&self, text: &'t str) -> Vec<Vec<&'t str>> {
+        self.pattern.ways(text, WAYS)
+    }
+
     /// Characters of the English text that are its own.
     pub fn words(&self) -> usize {
         self.pattern.weight()
     }
 }
+
+/// Ways looked at, of a text that a row makes in several.
+const WAYS: usize = 24;
 
 /// All rows of a language.
 #[derive(Debug, Clone)]
@@ -219,6 +227,7 @@ mod tests {
 "Drill {q} in {}." = "In {2} {1} bohren."
 "Drill {} in {}." = "{1} in {2} bohren."
 "left rail" = "linker Holm"
+"Saw {} {} now." = "{1} {2} sägen."
 "{}, front end" = "{1}, vorderes Ende"
 "#;
 
@@ -251,6 +260,7 @@ mod tests {
             told("left rail · 4.5 kg · holes"),
             ("linker Holm · 4,5 kg · holes".into(), vec!["holes".into()])
         );
+        assert_eq!(told("Saw left rail A2 now."), ("linker Holm A2 sägen.".into(), vec![]));
         let mostly = "holes and slots, front end";
         assert_eq!(told(mostly), (mostly.into(), vec![mostly.into()]));
     }
