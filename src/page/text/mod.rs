@@ -108,7 +108,9 @@ impl Text {
 
     /// Whether it says nothing.
     pub fn is_empty(&self) -> bool {
-        self.spans.iter().all(|s| matches!(&s.words, Words::Plain(w) | Words::Code(w) if w.trim().is_empty()))
+        self.spans
+            .iter()
+            .all(|s| matches!(&s.words, Words::Plain(w) | Words::Code(w) if w.trim().is_empty()))
     }
 
     /// Its plain words in one string; page numbers are left out.

@@ -178,7 +178,8 @@ fn asked(ask: &Ask, units: LengthUnit) -> Vec<Block> {
             let mut head = heading(path);
             if beside.is_none() {
                 let says = about(path, key);
-                head = Heading::new(capital(says.says)).aside(Text::code(format!("{key} = {}", says.example)));
+                head = Heading::new(capital(says.says))
+                    .aside(Text::code(format!("{key} = {}", says.example)));
             }
             let mut blocks = vec![Block::Heading(head)];
             let length = unit_of("0", units);
