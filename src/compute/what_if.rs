@@ -229,6 +229,10 @@ fn cable(build: &Build, tables: &Tables) -> Option<Strip> {
         electrics::electrics(&other, none, tables, &mut Ledger::new(), &mut Vec::new())
     };
     let columns: Vec<_> = OF_CABLE.iter().map(|share| sized(*share)).collect();
+    let sizes = columns.iter().flatten().flat_map(|column| &column.runs);
+    let fine = display::decimals_of(
+        sizes.filter_map(|run| run.conductor.as_ref()).map(|own| own.area.to_mm2()),
+    );
     let first = columns.first()?.as_ref()?;
     let rows: Vec<(String, Vec<String>)> = first
         .runs
@@ -238,7 +242,7 @@ fn cable(build: &Build, tables: &Tables) -> Option<Strip> {
             let cells = columns.iter().map(|column| {
                 let run = column.as_ref().and_then(|column| column.runs.get(index));
                 run.and_then(|run| run.conductor.as_ref()).map_or_else(String::new, |conductor| {
-                    display::number_short(conductor.area.to_mm2(), 2)
+                    display::number(conductor.area.to_mm2(), fine)
                 })
             });
             (format!("{} {}", run.mark, run.name), cells.collect())

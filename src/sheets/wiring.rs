@@ -101,18 +101,10 @@ fn number(value: f64, decimals: usize) -> String {
     display::number(value, decimals)
 }
 
-/// Decimals that the values of a column need, two at most.
-fn decimals(values: impl Iterator<Item = f64>) -> usize {
-    let needs = |value: f64| {
-        (0..2).find(|k| (value * 10_f64.powi(*k)).fract().abs() < 1e-6).map_or(2, |k| k as usize)
-    };
-    values.map(needs).max().unwrap_or(0)
-}
-
 fn schedule(basis: &Basis, electrics: &Electrics) -> Table {
     let areas = electrics.runs.iter().filter_map(|run| run.conductor.as_ref()).map(|c| c.area);
     let areas = areas.chain(electrics.singles().map(|single| single.conductor.area));
-    let fine = decimals(areas.map(Area::to_mm2));
+    let fine = display::decimals_of(areas.map(Area::to_mm2));
     let mut rows = Vec::new();
     for (index, circuit) in basis.build.circuits.iter().enumerate() {
         let mark = format!("W{}", index + 1);
@@ -307,7 +299,7 @@ fn fuses(electrics: &Electrics) -> Option<Vec<Block>> {
     let ratings = fitted.map(|fuse| fuse.rating);
     let ratings = ratings.chain(electrics.string_fuse.as_ref().map(|fuse| fuse.rating));
     let ratings = ratings.chain(bank_fuse(electrics).map(|(_, fuse)| fuse.rating));
-    let fine = decimals(ratings.map(Current::to_a));
+    let fine = display::decimals_of(ratings.map(Current::to_a));
     let amps = |rating: Current| Cell::from(number(rating.to_a(), fine));
     for run in &electrics.runs {
         for fuse in [&run.fuse, &run.load_fuse].into_iter().flatten() {

@@ -111,6 +111,20 @@ pub fn number_short(value: f64, decimals: usize) -> String {
     group(trim(&format!("{value:.decimals$}")))
 }
 
+/// Decimals that the values of a column need, two at most: a column has one count of them.
+///
+/// ```
+/// use rungsheet::units::display::decimals_of;
+/// assert_eq!(decimals_of([2.5, 10.0].into_iter()), 1);
+/// assert_eq!(decimals_of([6.0, 10.0].into_iter()), 0);
+/// ```
+pub fn decimals_of(values: impl Iterator<Item = f64>) -> usize {
+    let needs = |value: f64| {
+        (0..2).find(|k| (value * 10_f64.powi(*k)).fract().abs() < 1e-6).map_or(2, |k| k as usize)
+    };
+    values.map(needs).max().unwrap_or(0)
+}
+
 /// A quantity in a unit with so many decimals. The unit must be of the quantity's kind.
 ///
 /// ```

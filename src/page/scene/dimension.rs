@@ -276,7 +276,13 @@ impl Plate<'_> {
             }
             let centre = Point::new(origin.x, origin.y - cap / 2.0 - 2.0);
             let aside = Point::new(origin.x - 3.0, origin.y - cap / 2.0 - 1.1);
-            self.set_at_one_of("0", Style::PLAIN, &[(centre, 0.0), (aside, 0.0)]);
+            // Under what it measures, the extension line comes down through the place over the ring.
+            let under = Point::new(origin.x, origin.y + cap / 2.0 + BEYOND + 0.6);
+            let places = match side {
+                Side::Below => [(aside, 0.0), (under, 0.0)],
+                _ => [(centre, 0.0), (aside, 0.0)],
+            };
+            self.set_at_one_of("0", Style::PLAIN, &places);
             return cap + 5.0;
         }
         // Values stand beyond the ends of the extension lines, moved apart where they are too close.

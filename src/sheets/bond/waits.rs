@@ -15,13 +15,15 @@ fn card(of: &str, cures: &[&JointCure], names: &[&str]) -> Vec<Block> {
         .take(2)
         .collect();
     let bolts = cures.iter().any(|cure| cure.kind == JointKind::Threads);
+    let when = if !bolts && stages.len() > 1 { 21.5 } else { 30.0 };
     let mut columns = vec![
         TableColumn::left("joint"),
-        TableColumn::left("done: day, clock").width(ColumnWidth::Mm(40.0)),
-        TableColumn::left(if bolts { "air" } else { "skin" }).width(ColumnWidth::Mm(22.0)),
+        TableColumn::left("done").width(ColumnWidth::Mm(when)),
+        // Blanks of a measured value are as wide as they have to be; what is left is for the clocks.
+        TableColumn::left(if bolts { "air" } else { "skin" }),
     ];
     if !bolts {
-        columns.push(TableColumn::left("humidity").width(ColumnWidth::Mm(22.0)));
+        columns.push(TableColumn::left("humidity"));
     }
     for stage in &stages {
         let head = match stage {
@@ -29,7 +31,7 @@ fn card(of: &str, cures: &[&JointCure], names: &[&str]) -> Vec<Block> {
             Stage::Drive => "drive from",
             _ => "rain from",
         };
-        columns.push(TableColumn::left(head).width(ColumnWidth::Mm(30.0)));
+        columns.push(TableColumn::left(head).width(ColumnWidth::Mm(when)));
     }
     let rows = names
         .iter()
@@ -49,7 +51,7 @@ fn card(of: &str, cures: &[&JointCure], names: &[&str]) -> Vec<Block> {
     vec![
         Block::Heading(
             Heading::new(format!("Cure card of the {of}"))
-                .aside("from: the clock of “done” and its wait in the real air"),
+                .aside("day and clock; from: “done” and its wait in the real air"),
         ),
         Block::Table(Table { columns, rows, ..Table::default() }),
     ]

@@ -160,19 +160,6 @@ fn scene(plate: &CutPlate, scale: Scale) -> Scene {
 }
 
 fn pieces(basis: &Basis, plate: &CutPlate) -> Table {
-    let inch = inches(basis);
-    let size = |length: Length| {
-        if inch { in_inches(basis, length) } else { bare(length, 1) }
-    };
-    let within = |limits: Limits| {
-        let (low, high) = if inch {
-            limits_in_inches(limits.low, limits.high)
-        } else {
-            (bare(limits.low, 1), bare(limits.high, 1))
-        };
-        format!("{low}\u{a0}to\u{a0}{high}")
-    };
-    let unit = if inch { "in" } else { "mm" };
     // Alike pieces share a row.
     let mut alike: Vec<(&PlatePiece, Vec<&str>)> = Vec::new();
     for piece in &plate.pieces {
@@ -182,19 +169,54 @@ fn pieces(basis: &Basis, plate: &CutPlate) -> Table {
             None => alike.push((piece, vec![&piece.mark])),
         }
     }
+    let named = |(piece, mut all): (&PlatePiece, Vec<&str>)| {
+        all.sort_by_key(|mark| mark_order(mark));
+        [Cell::Head(marks(&all).into()), piece.name.clone().into()]
+    };
+    let mut columns = vec![TableColumn::left("mark"), TableColumn::left("name")];
+    if inches(basis) {
+        // With inches beside the millimetres, a row holds one size.
+        columns.extend([
+            TableColumn::left("size"),
+            TableColumn::number("mm"),
+            TableColumn::right(format!("in ({})", *basis.build.cutting.fraction)),
+            TableColumn::right("low to high, in"),
+            TableColumn::centre("checked").width(ColumnWidth::Mm(22.0)),
+            TableColumn::centre("done"),
+        ]);
+        let both = |(piece, all): (&PlatePiece, Vec<&str>)| {
+            let row = |what: &str, size: Length, limits: Limits, last: bool| {
+                let (low, high) = limits_in_inches(limits.low, limits.high);
+                let mut cells = named((piece, all.clone())).to_vec();
+                cells.extend([
+                    what.into(),
+                    bare(size, 1).into(),
+                    in_inches(basis, size).into(),
+                    format!("{low}\u{a0}to\u{a0}{high}").into(),
+                    Cell::Blank(String::new()),
+                    Cell::Tick,
+                ]);
+                let row = Row::new(cells);
+                if last { row.ends_group() } else { row }
+            };
+            [
+                row("length", piece.size.0, piece.limits.0, false),
+                row("width", piece.size.1, piece.limits.1, true),
+            ]
+        };
+        let rows = alike.into_iter().flat_map(both).collect();
+        return Table { columns, rows, ..Table::default() };
+    }
+    let within =
+        |limits: Limits| format!("{}\u{a0}to\u{a0}{}", bare(limits.low, 1), bare(limits.high, 1));
     let rows = alike
         .into_iter()
-        .map(|(piece, mut all)| {
-            all.sort_by_key(|mark| mark_order(mark));
-            let mut cells = vec![Cell::Head(marks(&all).into())];
-            // Fractions of an inch take the room of the name, which stands on the part's sheet.
-            if !inch {
-                cells.push(piece.name.clone().into());
-            }
+        .map(|(piece, all)| {
+            let mut cells = named((piece, all)).to_vec();
             cells.extend([
-                size(piece.size.0).into(),
+                bare(piece.size.0, 1).into(),
                 within(piece.limits.0).into(),
-                size(piece.size.1).into(),
+                bare(piece.size.1, 1).into(),
                 within(piece.limits.1).into(),
                 Cell::Blank(String::new()),
                 Cell::Tick,
@@ -202,14 +224,10 @@ fn pieces(basis: &Basis, plate: &CutPlate) -> Table {
             Row::new(cells)
         })
         .collect();
-    let mut columns = vec![TableColumn::left("mark")];
-    if !inch {
-        columns.push(TableColumn::left("name"));
-    }
     columns.extend([
-        TableColumn::right(format!("length, {unit}")),
+        TableColumn::right("length, mm"),
         TableColumn::right("low to high"),
-        TableColumn::right(format!("width, {unit}")),
+        TableColumn::right("width, mm"),
         TableColumn::right("low to high"),
         TableColumn::centre("checked").width(ColumnWidth::Mm(22.0)),
         TableColumn::centre("done"),

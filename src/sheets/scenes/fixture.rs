@@ -118,7 +118,7 @@ fn sitting(build: &Build, on: FixedOn) -> Vec<&Fixture> {
 
 fn roof_places(on: &Plan<'_>, strong: &[&Fixture]) -> Option<Scene> {
     let marks: Vec<&str> = strong.iter().map(|fixture| fixture.mark.as_str()).collect();
-    let view = PlanView { about: &marks, small: true, ..PlanView::default() };
+    let view = PlanView { about: &marks, ..PlanView::default() };
     let mut scene = roof_plan(on, view)?;
     let half = on.build.roof.as_ref()?.width.to_mm() / 2.0;
     let at = |fixture: &Fixture| (fixture.x.to_mm(), fixture.y.to_mm());
@@ -138,7 +138,7 @@ fn door(build: &Build, strong: &[&Fixture]) -> Option<Scene> {
         return None;
     }
     let names: Vec<String> = strong.iter().map(|f| format!("{} {}", *f.name, *f.mark)).collect();
-    let mut scene = Scene::new(format!("rear door from behind with {}", names.join(", ")));
+    let mut scene = Scene::new(format!("rear door with {}, seen from the rear", names.join(", ")));
     let (mut reach, mut top) = (0.0_f64, 0.0_f64);
     for fixture in &all {
         reach = reach.max(fixture.x.abs().to_mm() + fixture.width.to_mm() / 2.0);
@@ -160,6 +160,6 @@ fn door(build: &Build, strong: &[&Fixture]) -> Option<Scene> {
             scene.dimension(Side::Below, (0.0, 0.0), at, bare(fixture.x.abs(), 0));
         }
     }
-    scene.view("rear door from behind");
+    scene.view("from the rear, left side at left");
     Some(scene)
 }

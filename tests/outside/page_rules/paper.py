@@ -159,6 +159,10 @@ def identity(view):
             continue
         whole = whole or found
     for page in templates(view):
+        labels = [n for n in view.drawings() if view.page_of(n) == page.number and (n.alt or "").startswith(LABELS)]
+        if labels and whole:
+            yield from labels_bear_it(view, page, labels[0], whole)
+            continue
         inner = lines_of([l for l in page.letters if l.mark and l.mark.node])
         told = [plain(l.text) for l in inner]
         # Whole, or in two lines where the piece is short.
@@ -180,6 +184,29 @@ def identity(view):
             for key in ("number", "revision", "date", "print"):
                 if whole[key] not in said:
                     yield Fault(page.number, f"a cut-out part lacks its {key}: {said!r}")
+
+
+LABELS = "full size template of labels"
+
+
+def labels_bear_it(view, page, drawing, whole):
+    """Each label has number, revision and fingerprint under its words; title and date would take the room of
+    what it is read for, and the fingerprint leads to them."""
+    lines = [l for l in view.lines(drawing) if len(l.text.strip()) > 1 and l.letters[0].angle % 360 == 0]
+    heads = [l for l in lines if "Bold" in l.letters[0].face.name]
+    if not heads:
+        yield Fault(page.number, "labels without words")
+    own = rf"{re.escape(whole['number'])} (.* rev )?{re.escape(whole['revision'])} (.* )?{whole['print']}"
+    for head in heads:
+        yield None
+        column = [l for l in lines if head.y < l.y < head.y + 25 and l.x < end(head) and end(l) > head.x]
+        below = next((l for l in column if l in heads), None)
+        if not any(re.fullmatch(own, plain(l.text)) for l in column if not below or l.y < below.y):
+            yield Fault(page.number, f"label {plain(head.text)!r} lacks number, revision or fingerprint")
+
+
+def end(line):
+    return line.letters[-1].x + line.letters[-1].advance
 
 
 # Panels of the folded sheet, upper row and lower row, as they lie (6.1 of the notes behind the rules).

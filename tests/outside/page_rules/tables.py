@@ -2,7 +2,7 @@
 
 import re
 
-from reader import joined
+from reader import Node, joined
 from rules import Fault, rule
 from sheets import NBSP, plain
 
@@ -30,6 +30,14 @@ def has_unit(text):
     return re.match(rf"{UNITS}$", text) is not None
 
 
+def unit_of_row(view, cell):
+    """The unit behind the blank of a cell's row; none where the head has it."""
+    for other in cell.parent.kids:
+        if isinstance(other, Node) and any((n.alt or "").startswith("blank to fill in") for n in other.walk()):
+            return view.text(other)
+    return ""
+
+
 @rule(57, "numbers right or decimal aligned, equal decimals, tabular figures; unit in the head; no empty cell")
 def numbers(view):
     for table in view.tables:
@@ -45,9 +53,14 @@ def numbers(view):
             if head in NAMES:
                 continue
             yield None
-            decimals = {len((NUMBER.match(l.text.strip())[1] or "")) for _, l in plain_numbers}
-            if len(decimals) > 1:
-                yield Fault(page, f"{sorted(decimals)} decimals in {head!r}: {', '.join(view.text(c) for c, _ in plain_numbers[:8])}")
+            # Limits of unlike quantities, each row with its own unit behind its blank: rows of one unit are compared.
+            kinds = {}
+            for cell, line in plain_numbers:
+                kinds.setdefault(unit_of_row(view, cell), []).append((cell, len(NUMBER.match(line.text.strip())[1] or "")))
+            for unit, alike in kinds.items():
+                if len(decimals := {places for _, places in alike}) > 1:
+                    yield Fault(page, f"{sorted(decimals)} decimals in {head!r}{unit and f', {unit}'}: "
+                                      f"{', '.join(view.text(c) for c, _ in alike[:8])}")
             by_page = {}
             for _, line in plain_numbers:
                 last = [l for l in line.letters if l.text.strip()]
@@ -125,7 +138,7 @@ def units(view):
     for table in view.tables:
         heads = [view.text(c) for row in view.rows(table)[:2] for c in row if c.role == "TH"]
         inches = [i for i, h in enumerate(heads) if re.search(r", in\b(?! \w)", h)]
-        if inches and not any(", mm" in h for h in heads[:inches[0]]):
+        if inches and not any(re.search(r"(^|, )mm\b", h) for h in heads[:inches[0]]):
             yield Fault(view.page_of(table), f"inches without mm before: {heads}")
 
 

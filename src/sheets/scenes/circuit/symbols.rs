@@ -3,7 +3,8 @@
 //! strokes for the body.
 
 use crate::compute::electrics::{Run, Single, area_words};
-use crate::page::scene::{At, Fill, Line, Place, Scene, Side, Style};
+use crate::page::model::Pen;
+use crate::page::scene::{At, Fill, Line, LineKind, Place, Scene, Side, Style};
 use crate::units::display;
 
 /// Clear of what sits on a conductor: a fuse, the ring of an entry, mm on paper.
@@ -45,12 +46,15 @@ pub(super) fn upright_fuse(scene: &mut Scene, middle: At, words: &str) {
     scene.words((middle.0 + 1.6, middle.1), words, Place::Beside(Side::Right), Style::BOLD);
 }
 
+/// The long plate of a battery's sign: half as wide as the short one.
+const PLATE: Line = Line::new(Pen::W035, LineKind::Continuous);
+
 /// Two cells of a battery, plus upwards.
 pub(super) fn battery(scene: &mut Scene, (x, y): At) {
     for (dy, half, line) in [
-        (3.0, 6.0, Line::VISIBLE),
+        (3.0, 6.0, PLATE),
         (1.0, 3.0, Line::HEAVY),
-        (-1.0, 6.0, Line::VISIBLE),
+        (-1.0, 6.0, PLATE),
         (-3.0, 3.0, Line::HEAVY),
     ] {
         scene.line(&[(x - half, y + dy), (x + half, y + dy)], line);
