@@ -61,7 +61,8 @@ pub fn find<'a>(basis: &'a Basis<'_>, wanted: &str) -> Option<&'a Step> {
 /// Leaves in a packet what the step is handed over with: a first sheet, the step's own, and, if asked
 /// for, the sheets of other kinds that it leans on.
 pub fn hand_over(packet: &mut Packet, basis: &Basis, step: &Step, with_sheets: bool) {
-    let steps = super::steps_of(basis);
+    let others = firsts(&packet.sheets);
+    let steps = super::steps_of(basis, &others);
     let index = step.number as usize - 1;
     let (with, _): (Vec<Sheet>, Vec<Sheet>) =
         std::mem::take(&mut packet.sheets).into_iter().partition(|sheet| leans(basis, step, sheet));
@@ -119,9 +120,23 @@ fn leans(basis: &Basis, step: &Step, sheet: &Sheet) -> bool {
     tells(sheet, &about(basis, step))
 }
 
+/// Words by which steps call other sheets.
+const WORDS: [&str; 8] = ["plan", "cut", "part", "bond", "wiring", "cables", "battery", "record"];
+
+/// Of each word, the anchor of the first sheet that it means.
+pub(super) fn firsts(sheets: &[Sheet]) -> Vec<(&'static str, String)> {
+    let first = |word: &'static str| {
+        let kind = kinds_of(word).first()?.word();
+        let sheet = sheets.iter().find(|s| s.tab.as_ref().is_some_and(|tab| tab.word == kind))?;
+        Some((word, sheet.anchor.clone()))
+    };
+    WORDS.into_iter().filter_map(first).collect()
+}
+
 /// The kinds that a template of a step calls so.
 fn kinds_of(word: &str) -> &'static [Kind] {
     match word {
+        "cables" => &[Kind::Cables],
         "plan" => &[Kind::Roof, Kind::Template],
         "cut" => &[Kind::Cut],
         "part" => &[Kind::Part, Kind::Template],
@@ -263,7 +278,7 @@ pub fn handed_back(step: &Step) -> Vec<&Action> {
 }
 
 fn front(basis: &Basis, step: &Step, with: &[Sheet], included: bool) -> Sheet {
-    let steps = super::steps_of(basis);
+    let steps = super::steps_of(basis, &[]);
     let told = "For one who has seen nothing else of the packet. This page is read first; the work \
                 is on those behind it.";
     let mut blocks = vec![

@@ -86,7 +86,7 @@ pub fn packet(basis: &Basis) -> Packet {
 pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     let job = &basis.build.job;
     let mut sheets: Vec<Sheet> = Vec::new();
-    let steps = steps_of(basis);
+    let steps = steps_of(basis, &[]);
     sheets.extend(safety::safety(&steps, &Kind::Safety.tab()));
     sheets.extend(measure::measure(basis));
     sheets.extend(what_if::what_if(basis));
@@ -103,6 +103,8 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
     sheets.extend(battery::battery(basis));
     sheets.extend(weights::weights(basis));
     sheets.extend(timeline::timeline(basis));
+    let others = handover::firsts(&sheets);
+    let steps = steps_of(basis, &others);
     sheets.extend(step::step(&steps, &Kind::Step.tab()));
     sheets.extend(worked_out::worked_out(basis));
     let drive = basis.results.plan.as_ref().map(|plan| plan.drive.0);
@@ -144,13 +146,14 @@ pub fn packet_for(basis: &Basis, printed: Printed) -> Packet {
 }
 
 /// What step, safety and record sheets are made from.
-fn steps_of<'a>(basis: &Basis<'a>) -> step::StepBasis<'a> {
+fn steps_of<'a>(basis: &Basis<'a>, others: &'a [(&'static str, String)]) -> step::StepBasis<'a> {
     step::StepBasis {
         build: basis.build,
         work: basis.work,
         steps: &basis.results.steps,
         cures: &basis.results.cures,
         photos: &basis.results.photos,
+        others,
     }
 }
 

@@ -38,6 +38,8 @@ pub struct StepBasis<'a> {
     pub cures: &'a [JointCure],
     /// Photographs.
     pub photos: &'a Photos,
+    /// What a step calls other sheets, and the anchor of the first of them.
+    pub others: &'a [(&'static str, String)],
 }
 
 /// Greatest height of a drawing under the list, mm.
@@ -127,10 +129,24 @@ fn other_air(basis: &StepBasis<'_>, step: &Step) -> Vec<Block> {
     ]
 }
 
+/// The other sheets that a step is worked from, each leading there.
+fn with(basis: &StepBasis<'_>, step: &Step) -> Text {
+    let mut told = Text::from("With it: ");
+    for (index, word) in step.see.iter().enumerate() {
+        if index > 0 {
+            told = told.and(", ");
+        }
+        told = match basis.others.iter().find(|(known, _)| known == word) {
+            Some((_, anchor)) => told.and_link(word.as_str(), anchor.as_str()),
+            None => told.and(word.as_str()),
+        };
+    }
+    told.and(" sheets.")
+}
+
 /// Ways to set what to have ready and the drawing: under it over the whole width, or beside it.
 fn top(basis: &StepBasis<'_>, step: &Step) -> Vec<Vec<Block>> {
-    let with = (!step.see.is_empty())
-        .then(|| Block::Paragraph(format!("With it: {} sheets.", step.see.join(", ")).into()));
+    let with = (!step.see.is_empty()).then(|| Block::Paragraph(with(basis, step)));
     let groups = have_ready(step);
     let heading = || Block::Heading(Heading::new("Have ready"));
     let (Some(wide), Some(narrow)) = (drawing(basis, step, false), drawing(basis, step, true))

@@ -17,6 +17,7 @@ fn basis(made: &Made) -> StepBasis<'_> {
         steps: &made.steps,
         cures: &[],
         photos: &NONE,
+        others: &[],
     }
 }
 

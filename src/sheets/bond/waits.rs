@@ -51,7 +51,7 @@ fn card(of: &str, cures: &[&JointCure], names: &[&str]) -> Vec<Block> {
     vec![
         Block::Heading(
             Heading::new(format!("Cure card of the {of}"))
-                .aside("day and clock; from: “done” and its wait in the real air"),
+                .aside("from: the clock of “done” and its wait in the real air"),
         ),
         Block::Table(Table { columns, rows, ..Table::default() }),
     ]

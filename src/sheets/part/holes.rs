@@ -5,6 +5,7 @@ use crate::build::LengthUnit;
 use crate::derive::{Drilling, Hole, PartKind};
 use crate::page::Sheet;
 use crate::page::block::{Block, Cell, ColumnWidth, Heading, Row, Table, TableColumn};
+use crate::page::text::Text;
 use crate::sheets::words::{bare, bare_inches};
 use crate::sheets::{Basis, Kind};
 use crate::units::{Length, display};
@@ -77,7 +78,7 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
             cells.push(sink(hole));
         }
         cells.push(drilled(hole));
-        cells.push(mates(hole));
+        cells.push(mates(basis, hole));
         cells.extend(boxes.iter().map(|_| Cell::Tick));
         let row = Row::new(cells);
         let ends = holes.get(index + 1).is_none_or(|next| {
@@ -125,8 +126,28 @@ fn drilled(hole: &Hole) -> Cell {
     }
 }
 
-fn mates(hole: &Hole) -> Cell {
-    if hole.mates.is_empty() { Cell::Dash } else { hole.mates.join(", ").into() }
+/// The holes that a hole meets, each leading to the sheet of its part.
+fn mates(basis: &Basis, hole: &Hole) -> Cell {
+    if hole.mates.is_empty() {
+        return Cell::Dash;
+    }
+    let mut told = Text::default();
+    for (index, id) in hole.mates.iter().enumerate() {
+        if index > 0 {
+            told = told.and(", ");
+        }
+        told = match basis.work.hole(id).filter(|mate| mate.part != hole.part) {
+            Some(mate) => told.and_link(id.as_str(), sheet_of(basis, mate.part)),
+            None => told.and(id.as_str()),
+        };
+    }
+    told.into()
+}
+
+/// The anchor of the sheet with a part's holes.
+fn sheet_of(basis: &Basis, index: usize) -> String {
+    let part = &basis.work.parts[index];
+    if is_made(part) { anchor(part) } else { anchor_of(basis, index) }
 }
 
 /// Holes in what is bought or on the vehicle: panels, rail, roof. They are drilled in place.

@@ -21,7 +21,7 @@ const SIGNED: &[&str] =
 
 /// The booklet; none where nothing is left on a vehicle.
 pub(in crate::sheets) fn booklet(basis: &Basis) -> Option<Sheet> {
-    let steps = steps_of(basis);
+    let steps = steps_of(basis, &[]);
     if basis.build.vehicle.is_none() || looks::looks(&steps).is_empty() {
         return None;
     }

@@ -51,12 +51,9 @@ const PLATE: Line = Line::new(Pen::W035, LineKind::Continuous);
 
 /// Two cells of a battery, plus upwards.
 pub(super) fn battery(scene: &mut Scene, (x, y): At) {
-    for (dy, half, line) in [
-        (3.0, 6.0, PLATE),
-        (1.0, 3.0, Line::HEAVY),
-        (-1.0, 6.0, PLATE),
-        (-3.0, 3.0, Line::HEAVY),
-    ] {
+    for (dy, half, line) in
+        [(3.0, 6.0, PLATE), (1.0, 3.0, Line::HEAVY), (-1.0, 6.0, PLATE), (-3.0, 3.0, Line::HEAVY)]
+    {
         scene.line(&[(x - half, y + dy), (x + half, y + dy)], line);
     }
 }
