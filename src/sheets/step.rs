@@ -131,7 +131,7 @@ fn other_air(basis: &StepBasis<'_>, step: &Step) -> Vec<Block> {
 
 /// The other sheets that a step is worked from, each leading there.
 fn with(basis: &StepBasis<'_>, step: &Step) -> Text {
-    let mut told = Text::from("With it: ");
+    let mut told = Text::from("Sheets with it: ");
     for (index, word) in step.see.iter().enumerate() {
         if index > 0 {
             told = told.and(", ");
@@ -141,7 +141,7 @@ fn with(basis: &StepBasis<'_>, step: &Step) -> Text {
             None => told.and(word.as_str()),
         };
     }
-    told.and(" sheets.")
+    told.and(".")
 }
 
 /// Ways to set what to have ready and the drawing: under it over the whole width, or beside it.
