@@ -266,7 +266,43 @@ fn rows(basis: &Basis, clamp: &RailClamp) -> Option<[f64; 2]> {
     (high - low > 0.5).then_some([low, high])
 }
 
-/// What keeps the clamp from sliding along the rail: its bolts' preload at the low end of its scatter.
+/// What keeps a clamp from sliding along its rail: its bolts' preload at the low end of its scatter.
+pub(super) struct Grip {
+    torque: f64,
+    k: f64,
+    /// Preload of all four bolts, N.
+    all: f64,
+}
+
+pub(super) const SLIDES: &str = "L ≤ μ (2 × 4 F − U) / 1.25, F = T / (K d) less its scatter";
+pub(super) const FRICTION_SOURCE: &str =
+    "EN 1993-1-8:2005, 3.9.1, both faces of the rail; friction: common practice";
+
+impl Grip {
+    pub(super) fn new(basis: &Basis, clamp: &RailClamp) -> Option<Self> {
+        let bolt = &clamp.clamp_bolt.value;
+        let tight = basis.tightening.iter().find(|tight| tight.thread == bolt.name)?;
+        let (torque, k) = (tight.torque.to_nm(), tight.factor.k);
+        let preload = torque * 1e3 / (k * bolt.diameter.to_mm());
+        let all = preload * (1.0 - tight.factor.scatter.to_percent() / 100.0) * 4.0;
+        Some(Self { torque, k, all })
+    }
+
+    /// Along the rail while so much pulls it up, N.
+    pub(super) fn holds(&self, up: f64) -> f64 {
+        FRICTION * (2.0 * self.all - up.max(0.0)).max(0.0) / JOINT
+    }
+
+    pub(super) fn inputs(&self) -> Vec<(String, String)> {
+        vec![
+            ("μ".into(), FRICTION.to_string()),
+            ("T".into(), format!("{:.1} N·m", self.torque)),
+            ("K".into(), format!("{:.2}", self.k)),
+            ("4 F".into(), newtons(self.all)),
+        ]
+    }
+}
+
 fn friction(
     basis: &Basis,
     index: usize,
@@ -274,28 +310,17 @@ fn friction(
     uses: &mut Vec<MetalUse>,
     entry: &Entry<'_>,
 ) {
-    let bolt = &clamp.clamp_bolt.value;
-    let Some(tight) = basis.tightening.iter().find(|tight| tight.thread == bolt.name) else {
-        return;
-    };
-    let preload = tight.torque.to_nm() * 1e3 / (tight.factor.k * bolt.diameter.to_mm());
-    let all = preload * (1.0 - tight.factor.scatter.to_percent() / 100.0) * 4.0;
-    let holds = |on: EdgeLoad| FRICTION * (2.0 * all - on.up.max(0.0)).max(0.0) / JOINT;
+    let Some(grip) = Grip::new(basis, clamp) else { return };
     let Some((_, (effect, capacity), loaded)) = worst(basis, index, |on| {
-        let along = on.lengthwise.abs();
-        (along / holds(on).max(1e-9), (along, holds(on)))
+        let (along, holds) = (on.lengthwise.abs(), grip.holds(on.up));
+        (along / holds.max(1e-9), (along, holds))
     }) else {
         return;
     };
     uses.push(MetalUse {
-        formula: "L ≤ μ (2 × 4 F − U) / 1.25, F = T / (K d) less its scatter",
-        inputs: vec![
-            ("μ".into(), FRICTION.to_string()),
-            ("T".into(), format!("{:.1} N·m", tight.torque.to_nm())),
-            ("K".into(), format!("{:.2}", tight.factor.k)),
-            ("4 F".into(), newtons(all)),
-        ],
-        source: "EN 1993-1-8:2005, 3.9.1, both faces of the rail; friction: common practice",
+        formula: SLIDES,
+        inputs: grip.inputs(),
+        source: FRICTION_SOURCE,
         seen: Seen::Memory,
         remedy: "take one clamp more, larger bolts, or a bolt through the rail as a stop",
         ..entry("slide", "clamp sliding along the rail", effect, capacity, &loaded.case.name)

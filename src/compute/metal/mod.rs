@@ -15,6 +15,7 @@ mod hinge;
 pub mod joint;
 mod panel;
 mod prop;
+mod prop_foot;
 pub mod rules;
 pub mod strut;
 

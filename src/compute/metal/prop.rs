@@ -7,18 +7,15 @@
 use super::joint::{JOINT, YIELD};
 use super::strut::{Curve, euler, grows};
 use super::{Basis, MetalUse, entry_of, newtons};
-use crate::build::MountKind;
 use crate::compute::bonding::BondUse;
 use crate::compute::loads::PropLoad;
-use crate::derive::{MountShape, PropPlace, Stand};
+use crate::derive::{MountPlace, MountShape, PropPlace, Stand};
 use crate::source::Seen;
 use crate::tables::{Material, Shape};
 use crate::units::{Angle, Area, Length};
 
 /// Stainless clevis pins.
 const PINS: &str = "A2-50";
-/// A foot's own bolts.
-const BOLTS: &str = super::hinge::GRADE;
 
 pub(super) fn props(basis: &Basis, bonds: &[BondUse], uses: &mut Vec<MetalUse>) {
     for prop in &basis.work.props {
@@ -47,7 +44,7 @@ struct It<'a> {
     material: &'a Material,
 }
 
-fn case(angle: Angle) -> String {
+pub(super) fn case(angle: Angle) -> String {
     format!("lifted to {:.0}°, parked storm", angle.to_deg())
 }
 
@@ -135,7 +132,7 @@ impl It<'_> {
                 "net",
                 "prop torn at a hole",
                 (pull, 0.9 * net * ultimate / JOINT),
-                stand.angle,
+                stand.asked,
             )
         });
     }
@@ -240,72 +237,30 @@ impl It<'_> {
         basis.tables.material(&section.material).ok()
     }
 
-    /// The mount under its foot, pulled up.
+    /// The mount under its foot; the bond of a bonded one is pulled.
     fn stands_on(&self, basis: &Basis, bonds: &[BondUse], uses: &mut Vec<MetalUse>) {
         let prop = self.prop;
-        let Some(place) = basis.work.mounts.iter().find(|mount| mount.mark == prop.on) else {
-            return;
-        };
-        let Some(mount) = basis.build.mounts.get(place.mount) else { return };
+        super::prop_foot::under(basis, prop, &self.stands, uses);
         let up = |stand: &Stand, load: &PropLoad| load.pull.to_n() * prop.way(stand.angle).1.abs();
         let Some((stand, _, pull)) = self.most(up) else { return };
-        match (&place.kind, &mount.kind) {
-            (MountShape::BondedFoot { .. }, _) => {
-                let Some(bond) = bonds.iter().find(|bond| bond.mark == place.mark) else { return };
-                let capacity =
-                    bond.storm.limit.to_mpa() * bond.area.to_mm2() / bond.uneven.max(1.0);
-                uses.push(MetalUse {
-                    formula: "F ≤ f A / u",
-                    inputs: vec![
-                        ("f".into(), bond.storm.limit.to_string()),
-                        ("A".into(), format!("{:.0} mm²", bond.area.to_mm2())),
-                        ("u".into(), format!("{:.2}, the bond's uneven pull", bond.uneven)),
-                    ],
-                    source: "design stress of the bond for seconds, wet",
-                    remedy: "stand the prop on a bolted foot or a clamp",
-                    ..self.entry(
-                        "foot",
-                        "bond under the prop, pulled up",
-                        (pull, capacity),
-                        stand.angle,
-                    )
-                });
-            }
-            (MountShape::BoltedFoot { row, .. }, MountKind::BoltedFoot(foot)) => {
-                let lying = foot.fold.as_ref().map_or(foot.angle.a.min(foot.angle.b), |f| *f.lying);
-                self.bolts(basis, uses, (pull, stand), (*row, lying), &foot.roof_bolt);
-            }
-            (_, MountKind::RailClamp(clamp)) => {
-                let lying = clamp.angle.a.max(clamp.angle.b);
-                self.bolts(basis, uses, (pull, stand), (lying / 3.0, lying), &clamp.clamp_bolt);
-            }
-            _ => {}
+        let Some(bond) = bonds.iter().find(|bond| bond.mark == prop.on) else { return };
+        let bonded = |mount: &MountPlace| {
+            mount.mark == prop.on && matches!(mount.kind, MountShape::BondedFoot { .. })
+        };
+        if !basis.work.mounts.iter().any(bonded) {
+            return;
         }
-    }
-
-    /// Bolts of a rigid leg that turns about its end.
-    fn bolts(
-        &self,
-        basis: &Basis,
-        uses: &mut Vec<MetalUse>,
-        (pull, stand): (f64, &Stand),
-        (row, end): (Length, Length),
-        bolt: &crate::tables::Thread,
-    ) {
-        let Ok(grade) = basis.tables.bolt_grade(BOLTS) else { return };
-        let each = pull * (end / (end - row).max(Length::mm(1.0))) / 2.0;
-        let capacity = super::joint::bolt_tension(false, grade.ultimate, bolt.stress_area).to_n();
+        let capacity = bond.storm.limit.to_mpa() * bond.area.to_mm2() / bond.uneven.max(1.0);
         uses.push(MetalUse {
-            formula: "T = F b / (b − a) / 2 ≤ 0.9 f Aₛ / 1.25",
+            formula: "F ≤ f A / u",
             inputs: vec![
-                ("F".into(), newtons(pull)),
-                ("a, b".into(), format!("{:.0}, {:.0} mm from the heel", row.to_mm(), end.to_mm())),
-                ("bolt".into(), format!("{} {BOLTS}, two", bolt.name)),
+                ("f".into(), bond.storm.limit.to_string()),
+                ("A".into(), format!("{:.0} mm²", bond.area.to_mm2())),
+                ("u".into(), format!("{:.2}, the bond's uneven pull", bond.uneven)),
             ],
-            source: "statics of a rigid leg; EN 1993-1-8:2005, table 3.4",
-            seen: Seen::Verified,
-            remedy: "take the next larger bolt, or a bracket with a longer lying leg",
-            ..self.entry("foot", "bolt of the foot under the prop", (each, capacity), stand.asked)
+            source: "design stress of the bond for seconds, wet",
+            remedy: "stand the prop on a bolted foot or a clamp",
+            ..self.entry("bond", "bond under the prop, pulled up", (pull, capacity), stand.asked)
         });
     }
 }

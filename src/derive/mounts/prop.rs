@@ -140,6 +140,8 @@ struct Stance {
     stands: Vec<Stand>,
     leg_hole: HoleRef,
     stand_off: Length,
+    /// From the leg's outer face to the bar.
+    gap: Length,
     /// From a hole to the end of the bar.
     end: Length,
 }
@@ -195,7 +197,8 @@ impl Site<'_> {
             angles.iter().map(|asked| Stand::new(lower, upper, *asked)).collect();
         let leg_out = (at - self.beside_pins(ground)).along(self.edge.outboard) + self.leg.wall;
         let stand_off = Length::mm((leg_out.to_mm() / PACKER_STEP - 1e-6).ceil() * PACKER_STEP);
-        let stance = Stance { lower, upper, stands, leg_hole, stand_off, end };
+        let gap = stand_off - leg_out;
+        let stance = Stance { lower, upper, stands, leg_hole, stand_off, gap, end };
         self.judge(drawing, ground, &stance).then_some(stance)
     }
 
@@ -298,6 +301,7 @@ impl Site<'_> {
             upper: stance.upper,
             stand_off: stance.stand_off,
             leg: self.leg.wall,
+            off_leg: self.leg.wall / 2.0 + stance.gap + thick / 2.0,
             foot_pin,
             foot_hole: none(),
             leg_hole: none(),

@@ -34,6 +34,8 @@ pub struct PropPlace {
     pub stand_off: Length,
     /// Thickness of the bracket's leg that it stands on.
     pub leg: Length,
+    /// From the middle of that leg to the bar's.
+    pub off_leg: Length,
     /// Least grip of the pin through bracket and prop, and its standard length.
     pub foot_pin: (Length, Length),
     /// Its hole for the lower pin.

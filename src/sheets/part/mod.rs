@@ -1,5 +1,6 @@
 //! Part sheets: every part with holes, drawn face by face, with the hole table that wins.
 
+mod apart;
 mod checks;
 mod flat;
 mod holes;
@@ -41,7 +42,8 @@ pub(super) fn part(basis: &Basis) -> Vec<Sheet> {
             _ => groups.push(vec![index]),
         }
     }
-    let mut sheets: Vec<Sheet> = groups.iter().map(|group| sheet(basis, group)).collect();
+    let mut sheets: Vec<Sheet> = apart::apart(basis).into_iter().collect();
+    sheets.extend(groups.iter().map(|group| sheet(basis, group)));
     sheets.extend(holes::in_place(basis));
     sheets.extend(meets::meets(basis));
     sheets

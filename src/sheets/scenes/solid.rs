@@ -60,27 +60,39 @@ impl Eye {
     /// A prism: a ring of its end, anticlockwise seen against `way`, and the way to its other end.
     pub fn prism(&self, scene: &mut Scene, ring: &[Space], way: Space) {
         let moved: Vec<Space> = ring.iter().map(|p| add(*p, way, 1.0)).collect();
+        self.loft(scene, (ring, &moved), Line::HEAVY);
+    }
+
+    /// A body between two rings of as many points, the first anticlockwise seen from the second.
+    pub fn loft(&self, scene: &mut Scene, (ring, other): (&[Space], &[Space]), line: Line) {
+        let (Some(first), Some(last)) = (ring.first(), other.first()) else { return };
+        let way = add(*last, *first, -1.0);
         let mut faces: Vec<(f64, Vec<At>)> = Vec::new();
         let mut face = |points: Vec<Space>| {
-            let depth = points.iter().map(|p| dot(*p, self.towards)).sum::<f64>();
+            let depth = points.iter().map(|p| self.depth(*p)).sum::<f64>();
             faces.push((depth / points.len().max(1) as f64, self.ring(&points)));
         };
         for index in 0..ring.len() {
             let next = (index + 1) % ring.len();
             let edge = add(ring[next], ring[index], -1.0);
             if self.sees(cross(edge, way)) {
-                face(vec![ring[index], ring[next], moved[next], moved[index]]);
+                face(vec![ring[index], ring[next], other[next], other[index]]);
             }
         }
         if self.sees(way) {
-            face(moved.clone());
+            face(other.to_vec());
         } else {
             face(ring.to_vec());
         }
         faces.sort_by(|a, b| a.0.total_cmp(&b.0));
         for (_, points) in faces {
-            scene.area(&[points], Some(Fill::White), Some(Line::HEAVY));
+            scene.area(&[points], Some(Fill::White), Some(line));
         }
+    }
+
+    /// How near a place is to the eye.
+    pub fn depth(&self, p: Space) -> f64 {
+        dot(p, self.towards)
     }
 
     /// Points of a circle about a place, in the plane of two ways of length one.
