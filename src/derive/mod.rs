@@ -12,6 +12,7 @@
 mod alike;
 mod array;
 mod assemble;
+pub mod bearing;
 mod check;
 mod clashes;
 mod closure;

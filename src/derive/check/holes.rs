@@ -10,6 +10,7 @@ use crate::units::Length;
 /// `told` already stand wrong as a whole; saying so hole by hole would hide what to change.
 pub fn holes(work: &Work, told: &[Span]) -> Vec<Finding> {
     let mut findings = Vec::new();
+    let mut near: Vec<&Hole> = Vec::new();
     for hole in &work.holes {
         let part = &work.parts[hole.part];
         // Holes that are bought are the maker's business.
@@ -17,6 +18,13 @@ pub fn holes(work: &Work, told: &[Span]) -> Vec<Finding> {
             continue;
         }
         one(work, hole, part, &mut findings);
+        if below_full(hole, part) {
+            near.push(hole);
+        }
+    }
+    // One a face.
+    for holes in near.chunk_by(|a, b| (a.part, a.face) == (b.part, b.face)) {
+        findings.extend(h013::finding(holes, &work.parts[holes[0].part]));
     }
     for (k, hole) in work.holes.iter().enumerate() {
         for other in &work.holes[k + 1..] {
@@ -54,6 +62,15 @@ fn fastener(work: &Work, hole: &Hole) -> Length {
     }
 }
 
+/// Allowed, and too near to a cut edge to bear all that the metal could. The least of a cut edge tells: what
+/// goes on round a corner bulges nowhere, and packers bear nothing.
+fn below_full(hole: &Hole, part: &Part) -> bool {
+    matches!(part.body, Body::Bar { .. } | Body::Plate { .. })
+        && hole.edge.has.clears(hole.edge.least)
+        && hole.edge.least.is_near(hole.diameter * 1.2, Length::SLACK)
+        && !hole.edge.has.clears(h013::begins(hole))
+}
+
 fn one(work: &Work, hole: &Hole, part: &Part, findings: &mut Vec<Finding>) {
     let face = &part.faces[hole.face];
     let to_rim = hole.at.x.min(face.length - hole.at.x).min(hole.at.y).min(face.width - hole.at.y);
@@ -63,12 +80,6 @@ fn one(work: &Work, hole: &Hole, part: &Part, findings: &mut Vec<Finding>) {
     }
     if !hole.edge.has.clears(hole.edge.least) {
         findings.push(h001::finding(hole, part));
-    } else if matches!(part.body, Body::Bar { .. } | Body::Plate { .. })
-        && hole.edge.least.is_near(hole.diameter * 1.2, Length::SLACK)
-        && !hole.edge.has.clears(h013::begins(hole))
-    {
-        // The least of a cut edge: what goes on round a corner bulges nowhere, and packers bear nothing.
-        findings.push(h013::finding(hole, part));
     }
     if hole.kind == HoleKind::Countersunk
         && let Some(sunk) = hole.countersink

@@ -25,20 +25,26 @@ pub fn begins(hole: &Hole) -> Length {
     hole.diameter * 1.5
 }
 
-/// A hole between the least and the full edge distance.
-pub fn finding(hole: &Hole, part: &Part) -> Finding {
+/// Holes of one face between the least and the full edge distance, told at the one that is nearest to it.
+pub fn finding(holes: &[&Hole], part: &Part) -> Option<Finding> {
+    let spare = |hole: &Hole| hole.edge.has / hole.diameter;
+    let hole = holes.iter().min_by(|a, b| spare(a).total_cmp(&spare(b)))?;
     let (has, full) = (hole.edge.has, begins(hole));
-    Finding::new(
-        &RULE,
-        format!(
-            "the {} hole of {:.1} in the {} is {has:.1} from the edge; the wall bears fully from {full:.1}",
-            hole.kind.name(),
-            hole.diameter,
-            part.name
-        ),
+    let all: Vec<&str> = holes.iter().map(|hole| hole.id.as_str()).collect();
+    let others = if all.len() > 1 { format!(" ({} alike)", all.join(", ")) } else { String::new() };
+    Some(
+        Finding::new(
+            &RULE,
+            format!(
+                "the {} hole of {:.1} in the {} is {has:.1} from the edge{others}; the wall bears fully from {full:.1}",
+                hole.kind.name(),
+                hole.diameter,
+                part.name
+            ),
+        )
+        .at(hole.span, "this hole")
+        .also(part.span, "in this part")
+        .means("the edge bulges before the metal has borne all that it could")
+        .help(format!("move the hole inwards by {:.1} where it carries much", full - has)),
     )
-    .at(hole.span, "this hole")
-    .also(part.span, "in this part")
-    .means("the edge bulges before the metal has borne all that it could")
-    .help(format!("move the hole inwards by {:.1} where it carries much", full - has))
 }

@@ -51,8 +51,6 @@ pub struct EdgeDistance {
     pub has: Length,
     /// Least for any use.
     pub least: Length,
-    /// From here the full bearing strength may be used.
-    pub full: Length,
 }
 
 /// What a hole is for.

@@ -3,11 +3,13 @@
 use super::{holes_of, is_long};
 use crate::compute::cut_list::Limits;
 use crate::derive::Hole;
+use crate::derive::bearing::{self, Bearing};
 use crate::geometry::Point2;
 use crate::page::block::{Blank, BlankWidth, Block};
 use crate::sheets::Basis;
-use crate::sheets::words::bare;
+use crate::sheets::words::{bare, mm};
 use crate::tables::Tables;
+use crate::units::display;
 
 /// Blanks for both diagonals of every face whose holes span an area; of what is bent, of its flat.
 pub(super) fn checks(basis: &Basis, index: usize) -> Vec<Block> {
@@ -26,6 +28,26 @@ pub(super) fn checks(basis: &Basis, index: usize) -> Vec<Block> {
 /// The same of a flat.
 pub(super) fn of_flat(holes: &[(&Hole, Point2)]) -> Vec<Block> {
     told(diagonals(holes, false))
+}
+
+/// Holes whose wall bears less than it could, one a face: their strengths are counted with what they have.
+pub(super) fn bearing(basis: &Basis, index: usize) -> Option<Block> {
+    let part = &basis.work.parts[index];
+    let found = bearing::bearings(basis.work, index);
+    let several = found.len() > 1;
+    let told = |one: &Bearing| {
+        let face = if several { format!("{}: ", part.faces[one.face].name) } else { String::new() };
+        let from = one.beside.as_ref().map_or_else(|| "an edge".to_owned(), Clone::clone);
+        format!(
+            "{face}{} is {} from {from}, {} of full bearing; full from {}",
+            one.hole,
+            mm(one.has, 1),
+            display::number(one.share, 2),
+            mm(one.full, 1)
+        )
+    };
+    let words: Vec<String> = found.iter().map(told).collect();
+    (!words.is_empty()).then(|| Block::Paragraph(format!("{}.", words.join(". ")).into()))
 }
 
 fn told(blanks: Vec<Blank>) -> Vec<Block> {

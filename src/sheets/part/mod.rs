@@ -180,6 +180,7 @@ fn sheet(basis: &Basis, group: &[usize]) -> Sheet {
         }
         blocks.push(Block::Table(holes::table(basis, &[*index])));
         blocks.extend(checks::checks(basis, *index));
+        blocks.extend(checks::bearing(basis, *index));
     }
     blocks.push(Block::Paragraph(footnote(basis, group).into()));
     let all = group.iter().flat_map(|index| &basis.work.parts[*index].pieces);
