@@ -12,7 +12,7 @@ use super::bond::{bead_word, day_table};
 use super::photos;
 use super::scenes::{
     FootShows, Plan, PlanView, entry_section, fixture_places, fixture_view, foot_apart,
-    foot_section, hinge_section, roof_plan, stack_apart,
+    foot_section, hinge_section, latch_apart, prop_apart, roof_plan, stack_apart,
 };
 use crate::build::Build;
 use crate::compute::cure::JointCure;
@@ -250,6 +250,8 @@ fn drawing(basis: &StepBasis<'_>, step: &Step, narrow: bool) -> Option<Scene> {
         View::Battery => inside::battery(basis),
         View::FixturePlaces => fixture_places(&on),
         View::Fixture => basis.build.fixtures.first().map(|own| fixture_view(basis.build, own)),
+        View::Prop => prop_apart(&on),
+        View::Latch => latch_apart(&on).or_else(|| roof::across(basis, step)),
         View::Nothing => None,
     }
 }

@@ -1,5 +1,6 @@
 //! Laws that hold for any roof and frame.
 
+use super::sampled;
 use super::support::Van;
 use proptest::prelude::*;
 use rungsheet::build::Edge;
@@ -236,39 +237,17 @@ proptest! {
         let (Some(array), Some(tilt)) = (work.arrays.first(), work.lifts.first()) else {
             return Ok(());
         };
-        let pin = work.mounts.iter().find_map(|mount| match &mount.kind {
-            MountShape::Hinge { pin, .. } => Some(*pin),
-            _ => None,
-        }).expect("tilted about a hinge");
         let [x, y, long, wide, high] = van.keep_out.expect("in the way");
         let beside = x + long > array.outline.low().x.to_mm() && x < array.outline.high().x.to_mm();
-        let roof = work.roof.as_ref().expect("a roof");
-        let (low, tall) = (array.under - pin.z, array.top - pin.z);
-        let near = pin.y - array.outline.low().y;
-        let deep = array.outline.height() - near;
         let places: Vec<(f64, f64)> = (0..=24)
             .flat_map(|i| {
                 let at = y + wide * f64::from(i) / 24.0;
-                let skin = roof.height(Length::mm(x + long / 2.0), Length::mm(at)).to_mm();
+                let skin = sampled::skin(&work, x + long / 2.0, at);
                 (0..=12).map(move |k| (at, skin - 5.0 + (high + 5.0) * f64::from(k) / 12.0))
             })
             .collect();
-        let mut meets = false;
-        for step in 0..=350 {
-            let angle = (tilt.angle.to_deg() * f64::from(step) / 350.0).to_radians();
-            let (sin, cos) = angle.sin_cos();
-            for (at, z) in &places {
-                // Turned back about the pin it must lie outside of the frame as it lies.
-                let (a, b) = (at - pin.y.to_mm(), z - pin.z.to_mm());
-                let (a, b) = (a * cos + b * sin, b * cos - a * sin);
-                meets |= beside
-                    && a > -near.to_mm() && a < deep.to_mm()
-                    && b > low.to_mm() && b < tall.to_mm();
-            }
-        }
-        let told = findings
-            .iter()
-            .any(|finding| ["L034", "L011", "L016"].contains(&finding.rule.code));
+        let meets = beside && sampled::sweeps(&work, &places, 350);
+        let told = sampled::told(&findings, &["L034", "L011", "L016"]);
         prop_assert!(!meets || told, "{:?} {:?}", van.keep_out, tilt);
     }
 
@@ -282,12 +261,7 @@ proptest! {
     #[test]
     fn holes_of_bolted_feet_and_clamps_keep_their_edge_or_are_told(van in gripped()) {
         let (work, findings) = derive(&van.build());
-        let told = findings
-            .iter()
-            .any(|finding| ["H001", "H003", "L029", "L036", "L038"].contains(&finding.rule.code));
-        for hole in &work.holes {
-            prop_assert!(hole.edge.has.clears(hole.edge.least) || told, "{} {:?}", hole.id, hole.edge);
-        }
+        sampled::edges_kept(&work, &findings, &["H001", "H003", "L029", "L036", "L038"])?;
     }
 
     /// The frame turned about its pins point by point, at far more places than the table takes.
@@ -295,10 +269,7 @@ proptest! {
     fn a_lifted_frame_sweeps_no_further_than_told(van in van(), share in 0.0..1.0_f64) {
         let (work, _) = derive(&van.build());
         let (Some(array), Some(tilt)) = (work.arrays.first(), work.lifts.first()) else { return Ok(()) };
-        let pin = work.mounts.iter().find_map(|mount| match &mount.kind {
-            MountShape::Hinge { pin, .. } => Some(*pin),
-            _ => None,
-        }).expect("tilted about a hinge");
+        let pin = sampled::pin(&work);
         let roof = work.roof.as_ref().expect("a roof");
         for row in &work.tilts {
             // Hinges are at the left edge: inboard is towards greater y.

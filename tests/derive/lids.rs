@@ -1,11 +1,12 @@
 //! A lifted frame and the lids that open beside it.
 
 use super::laws::van;
+use super::sampled;
 use super::support::{Van, said};
 use proptest::prelude::*;
 use rungsheet::build::{Edge, Lid};
-use rungsheet::derive::{MountShape, derive};
-use rungsheet::units::{Angle, Length};
+use rungsheet::derive::derive;
+use rungsheet::units::Angle;
 
 /// A hatch behind the hinges of the left edge, with a lid.
 fn hatch() -> impl Strategy<Value = (Van, Edge, f64)> {
@@ -32,16 +33,9 @@ proptest! {
         let hatch = roof.keep_outs.last_mut().expect("a hatch");
         hatch.lid = Some(Lid { hinged: said(edge), opens: said(Angle::deg(opens)) });
         let (work, findings) = derive(&build);
-        let (Some(array), Some(tilt)) = (work.arrays.first(), work.lifts.first()) else {
-            return Ok(());
-        };
-        let pin = work.mounts.iter().find_map(|mount| match &mount.kind {
-            MountShape::Hinge { pin, .. } => Some(*pin),
-            _ => None,
-        }).expect("tilted about a hinge");
+        let Some(tilt) = work.lifts.first() else { return Ok(()) };
         let [x, y, long, wide, high] = van.keep_out.expect("a hatch");
-        let roof = work.roof.as_ref().expect("a roof");
-        let top = |y: f64| roof.height(Length::mm(x), Length::mm(y)).to_mm() + high;
+        let top = |y: f64| sampled::skin(&work, x, y) + high;
         let top = top(y).max(top(y + wide));
         // The lid as a line seen from behind: where its free edge is, and its hinge.
         let places: Vec<(f64, f64)> = (0..=60).flat_map(|i| {
@@ -55,20 +49,8 @@ proptest! {
                 }
             })
         }).collect();
-        let near = (pin.y - array.outline.low().y).to_mm();
-        let deep = array.outline.height().to_mm() - near;
-        let (low, tall) = ((array.under - pin.z).to_mm(), (array.top - pin.z).to_mm());
-        let mut meets = false;
-        for step in 0..=180 {
-            let angle = (tilt.angle.to_deg() * f64::from(step) / 180.0).to_radians();
-            let (sin, cos) = angle.sin_cos();
-            for (at, z) in &places {
-                let (a, b) = (at - pin.y.to_mm(), z - pin.z.to_mm());
-                let (a, b) = (a * cos + b * sin, b * cos - a * sin);
-                meets |= a > -near && a < deep && b > low && b < tall;
-            }
-        }
-        let told = findings.iter().any(|finding| ["L034", "L011", "L016"].contains(&finding.rule.code));
+        let meets = sampled::sweeps(&work, &places, 180);
+        let told = sampled::told(&findings, &["L034", "L011", "L016"]);
         prop_assert!(!meets || told, "{:?} {edge:?} {opens} {:?}", van.keep_out, tilt);
     }
 }

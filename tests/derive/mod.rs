@@ -5,5 +5,6 @@ mod laws;
 mod lids;
 mod props;
 mod readings;
+mod sampled;
 pub mod support;
 mod van;

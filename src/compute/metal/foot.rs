@@ -4,8 +4,9 @@
 use super::hinge::{ALPHA, GRADE};
 use super::joint::{self, JOINT, YIELD, strip_modulus};
 use super::{Basis, EdgeLoad, MetalUse, entry_of, millimetres, newtons, worst};
-use crate::build::{BondedFoot, Latch, LatchKind, Mount};
+use crate::build::{BondedFoot, Latch, LatchKind, Mount, MountKind};
 use crate::compute::bonding::{BondUse, written};
+use crate::derive::bearing::bearings;
 use crate::derive::{HoleKind, MountShape, PartKind, Screw};
 use crate::source::Seen;
 use crate::tables::Thread;
@@ -129,6 +130,7 @@ pub(super) fn at_tube(
                 ..entry("wall", "tube wall, tearing out", shear, wall, &loaded.case.name)
             });
             pull_out(basis, index, uses, entry, (nut, ultimate, section.t));
+            leg(basis, index, uses, entry, (bolt, shear, &loaded.case.name));
         }
     }
     // Knobs are tightened by hand.
@@ -153,6 +155,55 @@ pub(super) fn at_tube(
             ..entry("spin", "rivet nut turning", turning.to_nm(), nut.spin_torque.to_nm(), "tightening")
         });
     }
+}
+
+/// The standing leg of the bracket under its bolts, with the share of full bearing that its least hole has.
+fn leg(
+    basis: &Basis,
+    index: usize,
+    uses: &mut Vec<MetalUse>,
+    entry: &Entry,
+    (bolt, shear, case): (&Thread, f64, &str),
+) {
+    let section = match written_at(basis, index).map(|mount| &mount.kind) {
+        Some(MountKind::BondedFoot(foot)) => &foot.angle,
+        Some(MountKind::BoltedFoot(foot)) => &foot.angle,
+        Some(MountKind::RailClamp(clamp)) => &clamp.angle,
+        _ => return,
+    };
+    let Ok(material) = basis.tables.material(&section.material) else { return };
+    let work = basis.work;
+    let brackets = work.parts.iter().enumerate().filter(|(_, part)| {
+        part.span == section.span && matches!(part.kind, PartKind::FootAngle | PartKind::ClampAngle)
+    });
+    let least = brackets
+        .flat_map(|(number, part)| {
+            let standing = |face: usize| part.faces[face].name == "standing leg";
+            bearings(work, number).into_iter().filter(move |one| standing(one.face))
+        })
+        .min_by(|a, b| a.share.total_cmp(&b.share));
+    let share = least.as_ref().map_or(1.0, |one| one.share);
+    let ultimate = material.strength_at(section.t).ultimate;
+    let holds = joint::bearing((share, 2.5), ultimate, bolt.diameter, section.t, true).to_n();
+    uses.push(MetalUse {
+        formula: "V ≤ k α f d t / 1.25, k α 1.5 at most",
+        inputs: vec![
+            (
+                "k α".into(),
+                least.map_or_else(
+                    || "2.5, full bearing".to_owned(),
+                    |one| format!("{:.2}: {} {} from {}", 2.5 * one.share, one.hole, one.has,
+                        one.beside.unwrap_or_else(|| "an edge".into())),
+                ),
+            ),
+            ("f".into(), format!("{:.0} MPa", ultimate.to_mpa())),
+            ("d, t".into(), format!("{}, {}", bolt.diameter, section.t)),
+        ],
+        source: "EN 1999-1-1, 8.5.5, in the form of EN 1993-1-8 table 3.4; 3.6.1 (10) for a single lap",
+        seen: Seen::Memory,
+        remedy: "put the bolts farther from the edges of the bracket, or take a thicker one",
+        ..entry("leg", "bracket under its bolts, tearing out", shear, holds, case)
+    });
 }
 
 fn written_at<'a>(basis: &'a Basis, index: usize) -> Option<&'a Mount> {

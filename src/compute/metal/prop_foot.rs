@@ -62,11 +62,7 @@ pub(super) fn under(
 }
 
 impl<'a> Under<'a> {
-    fn new(
-        basis: &Basis<'a>,
-        prop: &PropPlace,
-        stands: &[(&Stand, &PropLoad)],
-    ) -> Option<Self> {
+    fn new(basis: &Basis<'a>, prop: &PropPlace, stands: &[(&Stand, &PropLoad)]) -> Option<Self> {
         let work = basis.work;
         let place = work.mounts.iter().find(|mount| mount.mark == prop.on)?;
         let (part, _) = work.piece(&prop.leg_hole.piece)?;

@@ -276,6 +276,10 @@ pub enum View {
     FixturePlaces,
     /// A fixture from the side, on its skin.
     Fixture,
+    /// A prop off its tube.
+    Prop,
+    /// A draw latch off its bracket; without one the mounts.
+    Latch,
     /// No drawing.
     Nothing,
 }

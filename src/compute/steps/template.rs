@@ -263,7 +263,7 @@ names!(
     /// [`View`](super::View) as written.
     ViewName => super::View {
         Roof, Bars, DrilledParts, Foot, Frame, MountPlaces, Panels, Hinge, Bond, Entry, Wiring,
-        Battery, Mounts, FixturePlaces, Fixture, Nothing,
+        Battery, Mounts, FixturePlaces, Fixture, Prop, Latch, Nothing,
     }
 );
 

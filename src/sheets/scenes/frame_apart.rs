@@ -194,9 +194,7 @@ impl Drawn<'_> {
                 let between = body.bracket().map(|bracket| bracket.between).unwrap_or_default();
                 let profile = angle_profile(standing.to_mm(), lying.to_mm(), wall, between);
                 let at = |x: f64| -> Vec<Space> {
-                    let own = |(y, z): &(f64, f64)| {
-                        space(piece.place.place(Point3::mm(x, *y, *z)))
-                    };
+                    let own = |(y, z): &(f64, f64)| space(piece.place.place(Point3::mm(x, *y, *z)));
                     profile.iter().map(own).collect()
                 };
                 let heel = space(piece.place.place(Point3::mm(long / 2.0, 0.0, 0.0)));

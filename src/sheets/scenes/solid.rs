@@ -106,6 +106,35 @@ impl Eye {
             .collect()
     }
 
+    /// A round bar between two places.
+    pub fn bar(&self, scene: &mut Scene, (from, to): (Space, Space), radius: f64) {
+        let way = add(to, from, -1.0);
+        let long = dot(way, way).sqrt().max(1e-9);
+        let way = way.map(|v| v / long);
+        // Two ways square to it; a bar along z has x.
+        let level = if way[2].abs() > 0.9 { [1.0, 0.0, 0.0] } else { [0.0, 0.0, 1.0] };
+        let a = cross(way, level);
+        let size = dot(a, a).sqrt();
+        let a = a.map(|v| v / size);
+        let b = cross(way, a);
+        let ends = if self.sees(way) { [from, to] } else { [to, from] };
+        let [far, near] = ends.map(|at| self.circle(at, (a, b), radius));
+        // Its outermost lines lie where the circle reaches farthest to both sides of the axis on paper.
+        let (p, q) = (self.at(from), self.at(to));
+        let (dx, dy) = (q.0 - p.0, q.1 - p.1);
+        let off = |at: &At| at.1 * dx - at.0 * dy;
+        let side = |ring: &[At], way: f64| {
+            let most = |a: &&At, b: &&At| (off(a) * way).total_cmp(&(off(b) * way));
+            ring.iter().max_by(most).copied().unwrap_or(p)
+        };
+        let hull = [side(&far, 1.0), side(&near, 1.0), side(&near, -1.0), side(&far, -1.0)];
+        scene.area(&[far], Some(Fill::White), Some(Line::VISIBLE));
+        scene.area(&[hull.to_vec()], Some(Fill::White), None);
+        scene.line(&hull[..2], Line::VISIBLE);
+        scene.line(&hull[2..], Line::VISIBLE);
+        scene.area(&[near], Some(Fill::White), Some(Line::VISIBLE));
+    }
+
     /// A level round thing from `low`, so high; its radius below and above.
     pub fn round(&self, scene: &mut Scene, low: Space, high: f64, radii: (f64, f64)) {
         let level = ([1.0, 0.0, 0.0], [0.0, 1.0, 0.0]);
