@@ -15,8 +15,7 @@ use crate::derive::{Body, Drilling, Face, Hole, Part, PartKind};
 use crate::page::block::{Block, Column, Figure, Heading};
 use crate::page::scene::Scale;
 use crate::page::{self, Sheet};
-use crate::tables::Tables;
-use crate::units::{Angle, display};
+use crate::units::display;
 
 /// Rows of a table that stands under its drawings; a longer one has a page of its own.
 const SHORT_TABLE: usize = 16;
@@ -267,7 +266,7 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
             .map(|scene| Block::Figure(Figure::new(scene, 60.0)))
             .collect();
     }
-    let end = end_view(part, bend_limits(part)).or_else(|| wedge_view(part));
+    let end = end_view(part, facts::bend_limits(part)).or_else(|| wedge_view(part));
     let views: Vec<Block> = faces
         .iter()
         .map(|(face, holes)| {
@@ -285,17 +284,6 @@ fn drawings(basis: &Basis, index: usize) -> Vec<Block> {
         ])],
         None => views,
     }
-}
-
-/// Least and greatest angle between the legs, ISO 2768-1 class c by the shorter leg.
-fn bend_limits(part: &Part) -> Option<(Angle, Angle)> {
-    let bracket = part.body.bracket()?;
-    let (section, bend) = (bracket.section, bracket.between);
-    let plus = Tables::builtin()
-        .tolerance("iso-2768-c")
-        .ok()
-        .and_then(|class| class.angular(section.a.min(section.b)))?;
-    Some((bend - plus, bend + plus))
 }
 
 fn footnote(basis: &Basis, group: &[usize]) -> String {

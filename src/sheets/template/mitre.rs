@@ -1,4 +1,4 @@
-//! Paper that carries the saw line of a mitre round a tube: its outside laid flat, one edge cut as the
+//! Paper that carries the saw line of a mitre round a tube or flat bar: its outside laid flat, one edge cut as the
 //! plane of the mitre meets it. One paper serves every end that is cut alike, either hand.
 
 use super::wrap::Wrap;
@@ -39,7 +39,7 @@ struct Cut<'a> {
     users: Vec<(String, String)>,
 }
 
-/// Strips for all mitred tubes. `rows` tells how many rows words take on a strip of a width.
+/// Strips for all mitred tubes and flat bars. `rows` tells how many rows words take on a strip of a width.
 pub fn mitres(
     parts: &[Part],
     least: f64,
@@ -48,7 +48,7 @@ pub fn mitres(
     let mut cuts: Vec<(&Part, Cut)> = Vec::new();
     for part in parts {
         let Body::Bar { section, ends, .. } = &part.body else { continue };
-        if ends.are_square() || !section.shape.is_tube() {
+        if ends.are_square() || !(section.shape.is_tube() || section.shape == Shape::Flat) {
             continue;
         }
         for (angle, which) in leaning(ends) {
@@ -103,7 +103,12 @@ fn strip<'a>(cut: &Cut<'_>, least: f64, rows: &impl Fn(&[String], f64) -> usize)
     let deep = line.iter().map(|at| at.1).fold(0.0, f64::max);
     let around = outside.around().to_mm();
     let panes = outside.panes();
-    let names = if round { vec!["long point"] } else { vec!["side", "long", "side", "short"] };
+    // The edges of a flat bar are too narrow for a name; the saw line is highest at the long one.
+    let names = match cut.section.shape {
+        Shape::Flat => vec!["flat side", "", "flat side", ""],
+        _ if round => vec!["long point"],
+        _ => vec!["side", "long", "side", "short"],
+    };
     let long = if round { around / 2.0 } else { panes[0].to_mm() + panes[1].to_mm() / 2.0 };
     let users: Vec<String> =
         std::iter::once(cut.section.words.replace(' ', "\u{a0}").replacen('\u{a0}', " ", 1))

@@ -4,8 +4,9 @@ use super::mounts::{bolt, fastenings, scatter};
 use super::{Facts, Item, Sources, drilling, item, say, with_range};
 use crate::build::{BoltedFoot, MountKind};
 use crate::compute::steps::assign::Stage;
-use crate::derive::{Fastening, MountPlace, MountShape, PartKind, Screw};
+use crate::derive::{Fastening, MountPlace, MountShape, Part, PartKind, Screw};
 use crate::source::Ledger;
+use crate::tables::Tables;
 use crate::units::{Angle, Length, Temperature, display};
 
 /// Width to which a bead of sealant under a leg is pressed, mm; common practice, no source.
@@ -49,7 +50,7 @@ fn set_making(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
         if let (None, Some(angle), MountShape::BoltedFoot { bend, .. }) =
             (&fold, &angle, &mount.kind)
         {
-            add_bend(&mut bends, bend_of(&mount.mark, angle, *bend));
+            add_bend(&mut bends, bend_of(from, &mount.mark, angle, *bend));
         }
         add_bend(&mut folds, fold);
         if let (Some(angle), Some(plate)) = (&angle, &plate) {
@@ -100,7 +101,7 @@ pub(super) fn add_bend(bends: &mut Vec<Item>, bend: Option<Item>) {
 }
 
 /// The bend of a straight angle, unless it stays square.
-pub(super) fn bend_of(mount: &str, angle: &str, bend: Angle) -> Option<Item> {
+pub(super) fn bend_of(from: &Sources<'_>, mount: &str, angle: &str, bend: Angle) -> Option<Item> {
     if bend.is_near(Angle::RIGHT, Angle::deg(0.25)) {
         return None;
     }
@@ -109,7 +110,25 @@ pub(super) fn bend_of(mount: &str, angle: &str, bend: Angle) -> Option<Item> {
         ("angle", angle.to_owned()),
         ("bend", format!("{}°", display::number_short(bend.to_deg(), 1))),
     ]);
-    Some(with_range(row, say::range(bend.to_deg() - 0.5, bend.to_deg() + 0.5)))
+    bend_range(from, row, angle)
+}
+
+/// A bracket's bend with its limits.
+fn bend_range(from: &Sources<'_>, row: Item, angle: &str) -> Option<Item> {
+    let (part, _) = from.work.piece(angle)?;
+    let (low, high) = bend_limits(part)?;
+    Some(with_range(row, say::range(low.to_deg(), high.to_deg())))
+}
+
+/// Least and greatest angle between a bracket's legs, ISO 2768-1 class c by the shorter leg.
+pub fn bend_limits(part: &Part) -> Option<(Angle, Angle)> {
+    let bracket = part.body.bracket()?;
+    let (section, bend) = (bracket.section, bracket.between);
+    let plus = Tables::builtin()
+        .tolerance("iso-2768-c")
+        .ok()
+        .and_then(|class| class.angular(section.a.min(section.b)))?;
+    Some((bend - plus, bend + plus))
 }
 
 /// How many brackets the rows stand for.
@@ -121,7 +140,8 @@ pub(super) fn bent(rows: &[Item]) -> usize {
 pub(super) fn told_bends(bends: Vec<Item>) -> Vec<Item> {
     let told = |mut row: Item| {
         let each = row["mark"].clone();
-        let marks: Vec<&str> = row["angle"].split(' ').collect();
+        let mut marks: Vec<&str> = row["angle"].split(' ').collect();
+        marks.sort_by_key(|mark| say::mark_order(mark));
         let marks = say::marks(&marks);
         row.insert("angle".to_owned(), marks);
         row.insert("each".to_owned(), each);
@@ -140,8 +160,7 @@ pub(super) fn fold_of(from: &Sources<'_>, mount: &str, angle: &str) -> Option<It
         ("bend", format!("{}°", display::number_short(fold.between.to_deg(), 1))),
         ("radius", say::mm(fold.bend.inside)),
     ]);
-    let between = fold.between.to_deg();
-    Some(with_range(row, say::range(between - 0.5, between + 0.5)))
+    bend_range(from, row, angle)
 }
 
 /// Wedges that a bracket is drilled through, by their marks.

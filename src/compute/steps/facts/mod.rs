@@ -21,6 +21,7 @@ mod roof;
 mod say;
 
 pub use bonds::{cleaner_for, faces_of, faces_under, primer_for, wipes_for};
+pub use brackets::bend_limits;
 
 use crate::build::Build;
 use crate::compute::sizes::Sizes;

@@ -165,7 +165,7 @@ fn set_feet(facts: &mut Facts, from: &Sources<'_>, feet: &[&MountPlace], ledger:
         if let (None, Some(angle), MountShape::BondedFoot { bend, .. }) =
             (&fold, &angle, &foot.kind)
         {
-            brackets::add_bend(&mut bends, brackets::bend_of(&foot.mark, angle, *bend));
+            brackets::add_bend(&mut bends, brackets::bend_of(from, &foot.mark, angle, *bend));
         }
         brackets::add_bend(&mut folds, fold);
         wedges.extend(angle.iter().flat_map(|angle| brackets::wedges_of(from, angle)));
