@@ -1,7 +1,8 @@
 //! Bolts, walls and sheet against worked examples of EN 1993-1-8 and load tables of bolts.
 
-use crate::support::near;
+use crate::support::{near, worked};
 use rungsheet::compute::metal::joint;
+use rungsheet::derive::bearing;
 use rungsheet::tables::Tables;
 use rungsheet::units::{Area, Length, Pressure, Torque};
 
@@ -133,4 +134,35 @@ fn half_of_the_friction_is_in_the_thread() {
     near(left.to_nm(), preload * (0.159 * pitch + 0.577 * friction * d) / 1e3, 1e-3, "thread");
     let clamped = joint::turning_of_nut(torque, k, (mm(d), mm(pitch)), (mm(11.0), mm(16.0)));
     assert!(clamped < left);
+}
+
+/// EN 1993-1-8:2005, tables 3.3 and 3.4, by hand for holes of 6.6 mm in a flat 30 mm wide, 15 mm from its long
+/// edges: at the least 1.2 d₀ from its end α = 0.4; 1.5 d₀ from it α = 0.5 while k is full; at 3 d₀ the
+/// long edge decides, 15 / 19.8; two at the least pitch 2.2 d₀ have α = 2.2 / 3 − 1/4.
+#[test]
+fn walls_bear_by_the_table_of_distances() {
+    let least = |places: &[f64]| {
+        let hole = |x: &f64| {
+            format!(
+                "\n[[hole]]\npart = \"W\"\nface = \"top\"\nx = {x}\ny = 15\ndiameter = 6.6\npurpose = \"clearance\"\n"
+            )
+        };
+        let text = format!(
+            "format = 1\n[job]\ntitle = \"Shelf\"\ndate = \"2026-05-09\"\n[[part]]\nmark = \"W\"\nname = \"shelf rail\"\nsection = \"aluminium-flat-30x4\"\nlength = 300\n{}[[stock]]\nsection = \"aluminium-flat-30x4\"\nlength = 2000\n",
+            places.iter().map(hole).collect::<String>()
+        );
+        let worked = worked(&text);
+        let found = bearing::bearings(&worked.work, 0);
+        found.first().map_or((1.0, false), |one| (one.share, one.beside.is_some()))
+    };
+    for (places, share, beside) in [
+        (&[7.92][..], 0.4, false),
+        (&[9.9], 0.5, false),
+        (&[19.8], 15.0 / 19.8, false),
+        (&[100.0, 114.52], 2.2 / 3.0 - 0.25, true),
+    ] {
+        let (found, by) = least(places);
+        near(found, share, 1e-6, "share of full bearing");
+        assert_eq!(by, beside, "{places:?}");
+    }
 }

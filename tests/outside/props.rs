@@ -2,6 +2,7 @@
 //! problems (scipy), their lines against turned shapes (shapely); buckling curves against printed tables.
 
 use super::reference::{near, number, rows_by};
+use crate::support::worked;
 use rungsheet::compute::metal::strut::{Curve, euler, grows};
 use rungsheet::derive::Stand;
 use rungsheet::tables::MaterialKind;
@@ -55,4 +56,45 @@ fn no_curve_is_above_yield_or_euler() {
             assert!(left <= 1.0 && left * slender * slender <= 1.0 + 1e-9, "{slender} {left}");
         }
     }
+}
+
+/// Statics of a stiff leg, by hand from the build file and the loads sheet of a frame with props: the
+/// bracket's flat foot is 60 mm, its bolts 100 mm apart, its leg 140 × 5 mm. The pulled leg turns about
+/// its end; the level part of the force at the pin tips it from bolt to bolt.
+#[test]
+fn the_mount_under_a_prop_is_in_balance() {
+    let worked = worked(include_str!("../../examples/forest-pod.toml"));
+    let (prop, lifted) = (&worked.work.props[0], &worked.results.loads.as_ref().unwrap().lifted[0]);
+    let (part, _) = worked.work.piece(&prop.leg_hole.piece).expect("a bracket");
+    let number = worked.work.parts.iter().position(|other| std::ptr::eq(other, part)).unwrap();
+    let row = worked
+        .work
+        .holes
+        .iter()
+        .find(|hole| hole.part == number && part.faces[hole.face].name == "lying leg");
+    let row = row.expect("a bolt").at.y.to_mm();
+    let high = worked.work.hole(&prop.leg_hole.hole).expect("a pin").at.y.to_mm();
+    // A bar of 20 mm flat on a leg of 5 mm: its middle is 15 mm from the heel's outer side.
+    let off = 15.0;
+    let pulls = lifted.stands.iter().zip(&prop.stands).map(|(load, stand)| {
+        let (level, up) = prop.way(stand.angle);
+        let (up, level) = (load.pull.to_n() * up, load.pull.to_n() * level.abs());
+        up * (60.0 - off) / (60.0 - row) / 2.0 + level * high / 100.0
+    });
+    let most = pulls.fold(0.0_f64, f64::max);
+    let used = |key: &str| {
+        let all = &worked.results.metal.uses;
+        all.iter().find(|used| used.key == format!("prop.{key}.{}", prop.mark)).expect("judged")
+    };
+    assert!(near(used("foot").effect, most, 0.02, 0.0), "{most}");
+    // Bent off its plane by what presses 12.5 mm beside its middle: 140 × 5² / 6 mm³ of metal.
+    let pressed = lifted.stands.iter().zip(&prop.stands).map(|(load, stand)| {
+        let (level, up) = prop.way(stand.angle);
+        let push = load.push.to_n();
+        let bent = push * up * 12.5 / (140.0 * 25.0 / 6.0);
+        bent + push * level.abs() * high / (5.0 * 140.0 * 140.0 / 6.0) + push * up / 700.0
+    });
+    let stress = pressed.fold(0.0_f64, f64::max);
+    let proof = 130.0 / 1.1;
+    assert!((used("bracket").share - stress / proof).abs() < 0.02 * stress / proof);
 }
