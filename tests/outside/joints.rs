@@ -138,7 +138,8 @@ fn half_of_the_friction_is_in_the_thread() {
 
 /// EN 1993-1-8:2005, tables 3.3 and 3.4, by hand for holes of 6.6 mm in a flat 30 mm wide, 15 mm from its long
 /// edges: at the least 1.2 d₀ from its end α = 0.4; 1.5 d₀ from it α = 0.5 while k is full; at 3 d₀ the
-/// long edge decides, 15 / 19.8; two at the least pitch 2.2 d₀ have α = 2.2 / 3 − 1/4.
+/// long edge decides, 15 / 19.8; two at
+/// 2.2 d₀ bear least across the line between them, where k = 1.4 × 2.2 − 1.7 of 2.5; at 3.2 d₀ no more.
 #[test]
 fn walls_bear_by_the_table_of_distances() {
     let least = |places: &[f64]| {
@@ -159,7 +160,8 @@ fn walls_bear_by_the_table_of_distances() {
         (&[7.92][..], 0.4, false),
         (&[9.9], 0.5, false),
         (&[19.8], 15.0 / 19.8, false),
-        (&[100.0, 114.52], 2.2 / 3.0 - 0.25, true),
+        (&[100.0, 114.52], 15.0 / 19.8 * (1.4 * 2.2 - 1.7) / 2.5, true),
+        (&[100.0, 114.52 + 6.6], 15.0 / 19.8, false),
     ] {
         let (found, by) = least(places);
         near(found, share, 1e-6, "share of full bearing");
