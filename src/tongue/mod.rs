@@ -19,6 +19,9 @@ pub use table::{Fault, Table};
 /// Holes in holes in holes: deeper than any real text, and an end for any table.
 const DEEPEST: usize = 8;
 
+/// Rows tried for a text before it is given up.
+const ROWS: usize = 3;
+
 /// Between parts of a text that have nothing to do with each other's grammar.
 const APART: &str = " · ";
 
@@ -76,7 +79,7 @@ pub fn own_words(contents: &str) -> BTreeSet<String> {
 pub struct Teller<'a> {
     table: &'a Table,
     own: &'a BTreeSet<String>,
-    told: BTreeMap<String, String>,
+    told: BTreeMap<String, Option<String>>,
     missing: Missing,
     used: BTreeSet<&'a str>,
 }
@@ -90,14 +93,13 @@ impl<'a> Teller<'a> {
     /// The text in the other language; nothing if it is the same there.
     pub fn tell(&mut self, text: &str) -> Option<String> {
         if let Some(told) = self.told.get(text) {
-            return Some(told.clone());
+            return told.clone();
         }
         let mut unsaid = Vec::new();
         let told = self.whole(text, 0, &mut unsaid);
         self.missing.extend(unsaid);
-        let told = told?;
         self.told.insert(text.to_owned(), told.clone());
-        Some(told)
+        told
     }
 
     /// Texts that had no row so far.
@@ -122,9 +124,8 @@ impl<'a> Teller<'a> {
     }
 
     fn inner(&mut self, text: &str, depth: usize, unsaid: &mut Vec<String>) -> Option<String> {
-        let found = self.table.find(text);
-        if text.contains(APART)
-            && !found.as_ref().is_some_and(|(row, _)| row.english.contains(APART))
+        let found = self.table.find(text, if depth == 0 { ROWS } else { 1 });
+        if text.contains(APART) && !found.first().is_some_and(|(row, _)| row.english.contains(APART))
         {
             let mut parts = Vec::new();
             for part in text.split(APART) {
@@ -132,7 +133,8 @@ impl<'a> Teller<'a> {
             }
             return Some(parts.join(APART));
         }
-        if let Some((row, held)) = found {
+        let mut best: Option<(&table::Row, Vec<String>, Vec<String>)> = None;
+        for (row, held) in found {
             let (mut said, mut lost) = self.held(&held, depth);
             // A hole that ends at another space may be said.
             if depth == 0 && !lost.is_empty() {
@@ -144,11 +146,19 @@ impl<'a> Teller<'a> {
                 }
             }
             // A sentence of two languages is worse than one in the other.
-            if length(&lost) <= row.words() {
-                self.used.insert(&row.english);
-                unsaid.append(&mut lost);
-                return Some(self.table.fill(row, &said));
+            let fine = length(&lost) <= row.words();
+            if fine && best.as_ref().is_none_or(|best| length(&lost) < length(&best.2)) {
+                let whole = lost.is_empty();
+                best = Some((row, said, lost));
+                if whole {
+                    break;
+                }
             }
+        }
+        if let Some((row, said, mut lost)) = best {
+            self.used.insert(&row.english);
+            unsaid.append(&mut lost);
+            return Some(self.table.fill(row, &said));
         }
         if self.own.contains(text) {
             return None;

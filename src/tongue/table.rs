@@ -27,7 +27,7 @@ impl Row {
 }
 
 /// Ways looked at, of a text that a row makes in several.
-const WAYS: usize = 24;
+const WAYS: usize = 8;
 
 /// All rows of a language.
 #[derive(Debug, Clone)]
@@ -60,6 +60,7 @@ const GERMAN: &[(&str, &str)] = &[
     ("43-loads.toml", include_str!("../../templates/words/de/43-loads.toml")),
     ("44-electrics.toml", include_str!("../../templates/words/de/44-electrics.toml")),
     ("45-build.toml", include_str!("../../templates/words/de/45-build.toml")),
+    ("46-composed.toml", include_str!("../../templates/words/de/46-composed.toml")),
     ("60-record.toml", include_str!("../../templates/words/de/60-record.toml")),
 ];
 
@@ -154,24 +155,23 @@ impl Table {
         self.exact.values().chain(holed).map(|row| row.english.as_str())
     }
 
-    /// The row that makes the text with the most words of its own, and what its holes hold.
-    pub fn find<'t>(&self, text: &'t str) -> Option<(&Row, Vec<&'t str>)> {
+    /// Rows that make the text, those with the most words of their own first, at most so many, and
+    /// what their holes hold.
+    pub fn find<'t>(&self, text: &'t str, most: usize) -> Vec<(&Row, Vec<&'t str>)> {
         if let Some(row) = self.exact.get(text) {
-            return Some((row, Vec::new()));
+            return vec![(row, Vec::new())];
         }
         let first = text.split_once(' ').map_or("", |(word, _)| word);
-        let of = |word: &str| {
+        let words = if first.is_empty() { vec![""] } else { vec![first, ""] };
+        let mut found = Vec::new();
+        for word in words {
             let rows = self.holed.get(word).into_iter().flatten();
-            rows.clone().find_map(|row| Some((row, row.pattern.holds(text)?)))
-        };
-        let named = if first.is_empty() { None } else { of(first) };
-        let open = of("");
-        match (named, open) {
-            (Some(a), Some(b)) => {
-                Some(if b.0.pattern.weight() > a.0.pattern.weight() { b } else { a })
-            }
-            (a, b) => a.or(b),
+            let made = rows.filter_map(|row| Some((row, row.pattern.holds(text)?)));
+            found.extend(made.take(most));
         }
+        found.sort_by_key(|(row, _)| std::cmp::Reverse(row.words()));
+        found.truncate(most);
+        found
     }
 
     /// A row's words with its holes filled.
