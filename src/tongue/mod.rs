@@ -125,7 +125,8 @@ impl<'a> Teller<'a> {
 
     fn inner(&mut self, text: &str, depth: usize, unsaid: &mut Vec<String>) -> Option<String> {
         let found = self.table.find(text, if depth == 0 { ROWS } else { 1 });
-        if text.contains(APART) && !found.first().is_some_and(|(row, _)| row.english.contains(APART))
+        if text.contains(APART)
+            && !found.first().is_some_and(|(row, _)| row.english.contains(APART))
         {
             let mut parts = Vec::new();
             for part in text.split(APART) {
