@@ -103,7 +103,7 @@ impl<'a> Under<'a> {
     }
 
     /// Prop's middle from the heel's outer side.
-    fn from_heel(&self) -> f64 {
+    fn off_heel(&self) -> f64 {
         self.off + self.section.t.to_mm() / 2.0
     }
 
@@ -162,7 +162,7 @@ impl<'a> Under<'a> {
         if at.up > 0.0 {
             let end = if self.rows[1] > self.rows[0] + 0.5 { self.rows[1] } else { self.lying };
             let row = self.rows[0];
-            let share = (end - self.from_heel().min(row)) / (end - row).max(1.0);
+            let share = (end - self.off_heel().min(row)) / (end - row).max(1.0);
             return at.up * share / 2.0 + tips / self.pitch;
         }
         // Pressed, it tips over its own end, and the bolt farther from there holds it.
@@ -212,7 +212,7 @@ impl<'a> Under<'a> {
 
     fn levers(&self) -> String {
         let end = if self.rows[1] > self.rows[0] + 0.5 { self.rows[1] } else { self.lying };
-        format!("{:.1}, {:.1}, {end:.1} mm from the heel", self.from_heel(), self.rows[0])
+        format!("{:.1}, {:.1}, {end:.1} mm from the heel", self.off_heel(), self.rows[0])
     }
 
     /// A clamp along its rail.
@@ -297,7 +297,7 @@ impl<'a> Under<'a> {
         let off = at.along * self.height / (-at.up).max(1e-9);
         let long = (length - 2.0 * off).max(length / 3.0);
         // A plate goes on beyond the heel; how far is not asked here.
-        let beside = (self.from_heel() - self.lying / 2.0).abs();
+        let beside = (self.off_heel() - self.lying / 2.0).abs();
         2.0 * (long + (width - 2.0 * beside).max(width / 3.0))
     }
 }

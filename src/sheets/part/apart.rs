@@ -120,7 +120,7 @@ fn held(basis: &Basis, joined: Joined, group: &[&Array]) -> String {
         Joined::CornerAngles => "corner angle to ",
         Joined::JointAngles => "joint angle to ",
         Joined::Panels => "panel to tube",
-        Joined::Connectors => return "a push fit".into(),
+        Joined::Connectors | Joined::Plugs => return "a push fit".into(),
         Joined::Ends => {
             let frame = basis.build.frames.get(group[0].frame);
             let corner = frame.map(|frame| &frame.corner);
@@ -131,7 +131,6 @@ fn held(basis: &Basis, joined: Joined, group: &[&Array]) -> String {
             };
         }
         Joined::Cross => return "the joint angles".into(),
-        Joined::Plugs => return "a push fit".into(),
         Joined::Sides => return "–".into(),
     };
     let mut kinds: Vec<String> = Vec::new();
