@@ -62,6 +62,16 @@ if [ "${1:-}" = --packets ]; then
     done
     status=0
     "$python" "$rules" --brief --table "$@" || status=1
+    # What is handed over with one step is printed on both sides.
+    both="$packets/one-step.pdf"
+    "$program" print "$root/examples/field-van.toml" --step 3 --with-sheets -o "$both" 2> "$work/one-step.txt"
+    pairs="$both=$root/examples/field-van.toml"
+    for packet in "$@"; do
+        name=$(basename "$packet" .pdf)
+        pairs="$pairs $packet=$root/examples/${name%-*}.toml"
+    done
+    # shellcheck disable=SC2086 # a list of files
+    "$python" "$rules/navigation.py" $pairs || status=1
     "$python" "$rules/full_size.py" "$@" --work "$work" > "$work/full-size.txt" || status=1
     grep -v "mm allowed$" "$work/full-size.txt"
     # Each of these two uses one processor.
