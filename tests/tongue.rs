@@ -252,7 +252,7 @@ fn every_german_row_is_of_use() {
     let plain: BTreeSet<String> = known.keys().cloned().collect();
     // Kinds of holes are the translator's own; parts of a text may have a row of their own.
     let said = |row: &str| {
-        let open = row.replace("{n}", "{}").replace("{q}", "{}");
+        let open = row.replace("{n}", "{}").replace("{q}", "{}").replace("{m}", "{}");
         plain.contains(&open) || plain.iter().any(|pattern| pattern.contains(&open))
     };
     // A text that no one string makes is said by a packet.
@@ -317,8 +317,10 @@ fn patterns_to_translate_can_be_listed() {
         used.extend(teller.used().iter().map(|&pattern| pattern.to_owned()));
         unmatched.extend(teller.missing().iter().cloned());
     }
-    let done: BTreeSet<String> =
-        german.english().map(|row| row.replace("{n}", "{}").replace("{q}", "{}")).collect();
+    let done: BTreeSet<String> = german
+        .english()
+        .map(|row| row.replace("{n}", "{}").replace("{q}", "{}").replace("{m}", "{}"))
+        .collect();
     let mut topics: BTreeMap<&str, String> = BTreeMap::new();
     for pattern in used.iter().filter(|pattern| !done.contains(*pattern)) {
         let list = topics.entry(known[pattern]).or_default();

@@ -262,7 +262,8 @@ fn last_line(step: &Step, next: Option<&Step>) -> Text {
     };
     let mut text = Text::bold("List complete. Next: sheet ")
         .and_page(anchor(next))
-        .and_bold(format!(", {}", next.title));
+        .and_bold(", ")
+        .and_bold(next.title.as_str());
     let waited = step.actions().find(|action| action.wait.is_some());
     let waits = |need: &crate::compute::steps::Need| need.key == step.key && !need.cures.is_empty();
     if let Some(action) = waited.filter(|_| next.after.iter().any(waits)) {

@@ -11,6 +11,8 @@ pub enum Hole {
     Number,
     /// `{q}`: numbers with units, or a mark of a part: nothing that has a word in it.
     Plain,
+    /// `{m}`: marks or figures in a row, "A1 to A4", "3, 5 and 9 mm"; as many as fit.
+    Marks,
 }
 
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,7 +34,12 @@ impl Pattern {
         let mut words = String::new();
         let mut rest = text;
         while let Some(next) = rest.chars().next() {
-            let holes = [("{}", Hole::Any), ("{n}", Hole::Number), ("{q}", Hole::Plain)];
+            let holes = [
+                ("{}", Hole::Any),
+                ("{n}", Hole::Number),
+                ("{q}", Hole::Plain),
+                ("{m}", Hole::Marks),
+            ];
             let hole = holes.iter().find_map(|(sign, hole)| Some((rest.strip_prefix(sign)?, hole)));
             if let Some((after, hole)) = hole {
                 if !words.is_empty() {
@@ -119,17 +126,20 @@ fn fits<'a>(
                 // Two holes side by side can't be told apart.
                 return;
             };
-            let mut from = 0;
-            while ways.len() < most
-                && let Some(found) = text[from..].find(next.as_str())
-            {
-                let end = from + found;
+            let mut ends: Vec<usize> =
+                text.match_indices(next.as_str()).map(|(end, _)| end).collect();
+            if *hole == Hole::Marks {
+                ends.reverse();
+            }
+            for end in ends {
+                if ways.len() >= most {
+                    break;
+                }
                 if takes(*hole, &text[..end]) {
                     held.push(&text[..end]);
                     fits(rest, &text[end..], held, ways, most);
                     held.pop();
                 }
-                from = end + text[end..].chars().next().map_or(1, char::len_utf8);
             }
         }
     }
@@ -144,6 +154,13 @@ fn takes(hole: Hole, text: &str) -> bool {
         Hole::Any => true,
         Hole::Number => plain::is_number(trimmed),
         Hole::Plain => plain::is_plain(trimmed),
+        Hole::Marks => {
+            let joins = |word: &str| matches!(word, "and" | "to");
+            let words = || trimmed.split([' ', '\u{a0}']);
+            let ends = [words().next(), words().next_back()];
+            ends.into_iter().flatten().all(|word| !joins(word))
+                && words().all(|word| joins(word) || plain::is_plain(word))
+        }
     }
 }
 
@@ -165,6 +182,21 @@ mod tests {
     fn a_hole_may_end_at_each_space() {
         let ways = Pattern::new("Cut {} {} now").ways("Cut side tube C1 now", 9);
         assert_eq!(ways, [["side", "tube C1"], ["side tube", "C1"]]);
+    }
+
+    #[test]
+    fn marks_in_a_row_are_one_hole() {
+        let pattern = Pattern::new("Cut {} {m} to {} long.");
+        let held = |text| pattern.holds(text);
+        assert_eq!(
+            held("Cut side tube A1 to A4 to 20 mm, mitred, long."),
+            Some(vec!["side tube", "A1 to A4", "20 mm, mitred,"])
+        );
+        assert_eq!(
+            held("Cut bar A1, A3 and A4 to 9 mm long."),
+            Some(vec!["bar", "A1, A3 and A4", "9 mm"])
+        );
+        assert_eq!(held("Cut bar to length long."), None);
     }
 
     #[test]

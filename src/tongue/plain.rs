@@ -4,9 +4,9 @@
 const UNITS: &[&str] = &[
     "mm", "cm", "m", "m²", "mm²", "cm²", "m³", "mm³", "mm⁴", "cm³", "ml", "l", "g", "kg", "kg/m",
     "kg/m²", "kg/m³", "N", "kN", "N/mm", "N/mm²", "N/m", "kN/m²", "N·m", "Nm", "MPa", "GPa", "Pa",
-    "kPa", "bar", "min", "h", "d", "s", "m/s", "m/s²", "km", "km/h", "mph", "mA", "mV", "kW", "Wh",
-    "kWh", "Ah", "mΩ", "kΩ", "in", "ft", "lb", "lbf·ft", "psi", "x", "y", "z", "rpm", "r/min",
-    "g₀", "µm", "mm/m", "V/K", "ct", "hPa",
+    "kPa", "bar", "min", "h", "d", "s", "kA", "m/s", "m/s²", "km", "km/h", "mph", "mA", "mV", "kW",
+    "Wh", "kWh", "Ah", "mΩ", "kΩ", "in", "ft", "lb", "lbf·ft", "psi", "x", "y", "z", "rpm",
+    "r/min", "g₀", "µm", "mm/m", "V/K", "ct", "hPa",
 ];
 
 /// Whether a text is one number with its sign.
@@ -57,9 +57,18 @@ pub(super) fn numbers(text: &str, decimal: char) -> String {
         before == 0 && !after.trim_end_matches('.').contains('.')
     };
     let mut told = String::with_capacity(text.len());
+    let point =
+        |at: usize| chars[at] == '.' && at > 0 && digit(at - 1) && digit(at + 1) && alone(at);
+    // Between numbers that have a comma of their own stands a semicolon.
+    let split = decimal == ',' && (0..chars.len()).any(point);
     for (at, c) in chars.iter().enumerate() {
-        let inside = *c == '.' && at > 0 && digit(at - 1) && digit(at + 1);
-        told.push(if inside && alone(at) { decimal } else { *c });
+        let list = *c == ',' && at > 0 && digit(at - 1);
+        let list = list && chars.get(at + 1) == Some(&' ') && digit(at + 2);
+        told.push(match c {
+            _ if point(at) => decimal,
+            _ if split && list => ';',
+            c => *c,
+        });
     }
     told
 }
@@ -86,5 +95,6 @@ mod tests {
         assert_eq!(numbers("EN 1991-1-4, 7.2", ','), "EN 1991-1-4, 7.2");
         assert_eq!(numbers("7.2.1", ','), "7.2.1");
         assert_eq!(numbers("7.1 mm", '.'), "7.1 mm");
+        assert_eq!(numbers("3, 4.5, 9", ','), "3; 4,5; 9");
     }
 }

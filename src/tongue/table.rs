@@ -61,6 +61,7 @@ const GERMAN: &[(&str, &str)] = &[
     ("44-electrics.toml", include_str!("../../templates/words/de/44-electrics.toml")),
     ("45-build.toml", include_str!("../../templates/words/de/45-build.toml")),
     ("46-composed.toml", include_str!("../../templates/words/de/46-composed.toml")),
+    ("36-composed.toml", include_str!("../../templates/words/de/36-composed.toml")),
     ("60-record.toml", include_str!("../../templates/words/de/60-record.toml")),
 ];
 
@@ -205,7 +206,7 @@ fn wrong(pattern: &Pattern, english: &str, told: &str) -> Option<String> {
     if told.is_empty() {
         return Some("says nothing".into());
     }
-    if ["{}{", "}{}", "}{n}", "}{q}"].iter().any(|sign| english.contains(sign)) {
+    if ["{}{", "}{}", "}{n}", "}{q}", "}{m}"].iter().any(|sign| english.contains(sign)) {
         return Some("has two holes side by side, which can't be told apart".into());
     }
     let holes = pattern.holes();

@@ -240,8 +240,8 @@ fn set_places(facts: &mut Facts, from: &Sources<'_>, bolted: &[&MountPlace]) {
     let told = |value: f64| display::number(value.max(0.0), 1);
     facts.range("bolted.gap", (told(least.to_mm() - less), told(most.to_mm() + more)));
     let (low, high) = (facts.low("drill-free"), facts.high("drill-free"));
-    let stop = format!("{} to {}", display::number(low, 0), display::number(high, 0));
-    facts.set("bolted.stop", display::with_unit(&stop, "mm free"));
+    let high = display::with_unit(&display::number(high, 0), "mm");
+    facts.set("bolted.stop", format!("{} to {high} free", display::number(low, 0)));
     let spreaders: Vec<String> = bolted
         .iter()
         .filter_map(|mount| say::nearest(from.work, PartKind::Spreader, mount.at))

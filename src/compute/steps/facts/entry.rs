@@ -24,9 +24,10 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     let (low, high) = (facts.low("drill-free"), facts.high("drill-free"));
     facts.set(
         "drill-stop",
-        display::with_unit(
-            &format!("{} to {}", display::number(low, 0), display::number(high, 0)),
-            "mm free",
+        format!(
+            "{} to {} free",
+            display::number(low, 0),
+            display::with_unit(&display::number(high, 0), "mm")
         ),
     );
     let sealant = &entry.sealing;

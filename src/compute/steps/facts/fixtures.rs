@@ -42,13 +42,17 @@ fn bolts(from: &Sources<'_>, fixture: &Fixture) -> usize {
 
 fn row(facts: &Facts, from: &Sources<'_>, fixture: &Fixture, ledger: &Ledger) -> Item {
     let hole = fixture.holes(&from.build.holes).next();
-    let side = |at: Length| if at < Length::ZERO { "left" } else { "right" };
     // "on the centre line", "120 mm right of it".
     let beside = |at: Length, line: &str| {
         if at.is_near(Length::ZERO, Length::mm(0.5)) {
             format!("on the {line}")
         } else {
-            format!("{} {} of the {line}", say::mm(at.abs()), side(at))
+            let told = say::mm(at.abs());
+            if at < Length::ZERO {
+                format!("{told} left of the {line}")
+            } else {
+                format!("{told} right of the {line}")
+            }
         }
     };
     let place = match *fixture.on {

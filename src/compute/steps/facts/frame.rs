@@ -37,14 +37,12 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("rivet.angles", angles);
     let all_pushed =
         from.build.frames.iter().all(|frame| matches!(frame.corner, Corner::Connector(_)));
-    let joined = if all_pushed {
-        "Tubes and corners are pushed together square"
-    } else {
-        "Tubes are joined square at their corners"
+    let purpose = match (all_pushed, pieces(CrossTube) > 0) {
+        (true, _) => "Tubes and corners are pushed together square; cross tubes are riveted in.",
+        (false, true) => "Tubes are joined square at their corners; cross tubes are riveted in.",
+        (false, false) => "Tubes are joined square at their corners.",
     };
-    let crossed =
-        if pieces(CrossTube) > 0 || all_pushed { "; cross tubes are riveted in" } else { "" };
-    facts.set("frame.purpose", format!("{joined}{crossed}."));
+    facts.set("frame.purpose", purpose);
     let names = |kind: PartKind| -> Vec<String> {
         let pieces = work.parts_of(kind).flat_map(|part| &part.pieces);
         pieces.map(|piece| piece.mark.clone()).collect()
@@ -149,7 +147,7 @@ fn one_frame(facts: &Facts, from: &Sources<'_>, array: &Array) -> Item {
     let several = from.work.arrays.len() > 1;
     let the = from.build.the_frame(array.frame);
     let panels: Vec<&str> = array.panels.iter().map(|panel| panel.mark.as_str()).collect();
-    let word = if panels.len() == 1 { "panel" } else { "panels" };
+    let alone = panels.len() == 1;
     let on = if panels.len() == 1 { "the panel" } else { "the panels" };
     let panels = say::marks(&panels);
     let or = |one: &str, many: String| if several { many } else { one.to_owned() };
@@ -161,7 +159,7 @@ fn one_frame(facts: &Facts, from: &Sources<'_>, array: &Array) -> Item {
         ("array", or("the array", the)),
         ("blocks", or("the blocks", "its blocks".to_owned())),
         ("on", or(on, panels.clone())),
-        ("named", format!("{word} {panels}")),
+        ("named", if alone { format!("panel {panels}") } else { format!("panels {panels}") }),
         ("corners", say::marks(&marks_in(from, array, PartKind::CornerAngle))),
         ("tubes", {
             let mut all = marks_in(from, array, PartKind::SideTube);

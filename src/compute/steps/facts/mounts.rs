@@ -109,7 +109,15 @@ fn edges(from: &Sources<'_>) -> impl Iterator<Item = (usize, (Edge, String))> {
         EDGES.into_iter().map(move |(edge, words)| {
             let words = match build.frames.len() {
                 0 | 1 => words.to_owned(),
-                _ => format!("{words} of {}", build.the_frame(frame)),
+                _ => {
+                    let the = build.the_frame(frame);
+                    match edge {
+                        Edge::Left => format!("left side of {the}"),
+                        Edge::Right => format!("right side of {the}"),
+                        Edge::Front => format!("front of {the}"),
+                        Edge::Rear => format!("rear of {the}"),
+                    }
+                }
             };
             (frame, (edge, words))
         })
@@ -144,8 +152,12 @@ pub(super) fn bolt(screw: &Screw) -> Option<(String, String)> {
             Some((thread.name.clone(), format!("bolt {} × {}", thread.name, say::mm(*length))))
         }
         Screw::BoltAndNut { thread, length, countersunk, .. } => {
-            let head = if *countersunk { "countersunk screw" } else { "bolt" };
-            Some((thread.name.clone(), format!("{head} {} × {}", thread.name, say::mm(*length))))
+            let told = if *countersunk {
+                format!("countersunk screw {} × {}", thread.name, say::mm(*length))
+            } else {
+                format!("bolt {} × {}", thread.name, say::mm(*length))
+            };
+            Some((thread.name.clone(), told))
         }
         Screw::Tapping { .. } | Screw::BlindRivet { .. } | Screw::Pin { .. } => None,
     }
@@ -236,7 +248,7 @@ fn set_places(facts: &mut Facts, from: &Sources<'_>, mounts: &[&MountPlace]) {
             ("name", mount.name.clone()),
             ("tube", tube_at(from, mount).unwrap_or_else(|| "its tube".to_owned())),
             ("at", say::mm(at)),
-            ("end", end.to_owned()),
+            ("end", format!("the {end}")),
             ("from", format!("{end} to middle")),
         ]);
         rows.push(with_range(row, facts.about(at.to_mm(), "setting")));

@@ -33,8 +33,9 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.list("panel-kinds", kinds);
     let marks: Vec<&str> = work.panels().map(|panel| panel.mark.as_str()).collect();
     facts.set("panels.marks", say::marks(&marks));
-    let word = if marks.len() == 1 { "panel" } else { "panels" };
-    facts.set("panels.named", format!("{word} {}", say::marks(&marks)));
+    let told = say::marks(&marks);
+    let named = if marks.len() == 1 { format!("panel {told}") } else { format!("panels {told}") };
+    facts.set("panels.named", named);
     // A count with rows behind it: the number of panels, and their marks for the drawing.
     facts.list("panels", marks.iter().map(|mark| item([("mark", (*mark).to_owned())])).collect());
     facts.set("panels", marks.len().to_string());

@@ -114,8 +114,8 @@ fn farthest(gaps: &[Gap]) -> Option<(usize, &Gap)> {
 
 /// "at 700 mm right".
 fn place_across(y: Length) -> String {
-    let side = if y < Length::ZERO { "left" } else { "right" };
-    format!("{} {side}", say::mm(y.abs()))
+    let told = say::mm(y.abs());
+    if y < Length::ZERO { format!("{told} left") } else { format!("{told} right") }
 }
 
 fn set_vehicle(facts: &mut Facts, from: &Sources<'_>) {
@@ -191,9 +191,8 @@ fn set_wind(facts: &mut Facts, from: &Sources<'_>, ledger: &mut Ledger) {
         })
         .collect();
     let mass = masses.iter().copied().fold(Mass::ZERO, Mass::max);
-    let each = if masses.len() > 1 { " a frame" } else { "" };
     let told = display::with_unit(&display::number(mass.to_kg(), 0), "kg");
-    facts.set("array.mass", format!("{told}{each}"));
+    facts.set("array.mass", if masses.len() > 1 { format!("{told} a frame") } else { told });
     let people = (mass.to_kg() / LIFT_EACH).ceil().max(2.0);
     facts.number("lift.people", people, display::number(people, 0));
     let area =

@@ -89,9 +89,18 @@ pub fn all_drills<'a>(holes: impl Iterator<Item = &'a crate::derive::Hole>) -> S
     drills(&sizes)
 }
 
-/// Kind of hole before the word "holes".
+/// Holes of a kind.
 pub const fn kind(kind: HoleKind) -> &'static str {
-    kind.name()
+    match kind {
+        HoleKind::Clearance => "clearance holes",
+        HoleKind::RivetNut => "rivet nut holes",
+        HoleKind::Pilot => "pilot holes",
+        HoleKind::Countersunk => "countersunk holes",
+        HoleKind::Access => "access holes",
+        HoleKind::Rivet => "rivet holes",
+        HoleKind::Cable => "cable holes",
+        HoleKind::Drain => "drain holes",
+    }
 }
 
 /// Torque of a thread from the ledger, low and high about its setting; absent until it is there.
