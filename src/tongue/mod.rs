@@ -134,6 +134,14 @@ impl<'a> Teller<'a> {
             }
             return Some(parts.join(APART));
         }
+        // Mere figures are no sentence of ours, and words of someone's own only where most of them
+        // are the row's.
+        let strange = |row: &table::Row| {
+            plain::is_plain(text)
+                || self.own.contains(text) && row.words() * 2 < text.chars().count()
+        };
+        let found: Vec<_> =
+            found.into_iter().filter(|(row, held)| held.is_empty() || !strange(row)).collect();
         let mut best: Option<(&table::Row, Vec<String>, Vec<String>)> = None;
         for (row, held) in found {
             let (mut said, mut lost) = self.held(&held, depth);

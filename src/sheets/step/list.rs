@@ -90,14 +90,13 @@ fn action_row(basis: &StepBasis<'_>, action: &steps::Action, step: &Step) -> Act
     }
     if let Some(wait) = &action.wait {
         let marks: Vec<&str> = wait.cures.iter().map(|cure| cure.mark.as_str()).collect();
-        let until = match wait.time {
-            Some(_) => "by the plan, for air of",
-            None => "not worked out; air planned",
-        };
+        let (marks, air) = (marks.join(", "), &wait.air);
         row = row.why(if marks.is_empty() {
             "As the build file says.".to_owned()
+        } else if wait.time.is_some() {
+            format!("{marks}: by the plan, for air of {air}")
         } else {
-            format!("{}: {until} {}", marks.join(", "), wait.air)
+            format!("{marks}: not worked out; air planned {air}")
         });
     }
     // A step whose boxes stand for several things has one box for what is done once.

@@ -84,12 +84,9 @@ fn set_latches(facts: &mut Facts, from: &Sources<'_>) {
     });
     facts.list("latches.fixings", rows.collect());
     drilling::through(facts, from, Stage::Latch, |_| true, "latches");
-    let kinds = [(knobs, "knob bolts"), (draws, "draw latches")];
-    let told: Vec<String> = kinds
-        .iter()
-        .filter(|(count, _)| *count > 0)
-        .map(|(count, what)| format!("{count} {what}"))
-        .collect();
+    let kinds = [(knobs, format!("{knobs} knob bolts")), (draws, format!("{draws} draw latches"))];
+    let told: Vec<String> =
+        kinds.into_iter().filter(|(count, _)| *count > 0).map(|(_, told)| told).collect();
     facts.set("latches.words", say::list(&told));
     facts.count("frame-free", usize::from(knobs + draws > 0));
 }
