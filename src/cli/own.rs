@@ -74,10 +74,16 @@ pub fn for_build(own: &Own, path: &Path, contents: &str) -> Result<Read, Fault> 
         ("templates", &own.templates, Read::add_templates),
     ];
     let beside = path.parent().unwrap_or(Path::new(""));
+    // Only a line that begins so can name a folder, and few files have one; a key may be written with
+    // escapes.
+    let names = contents.contains('\\') || kinds.iter().any(|(key, _, _)| contents.contains(key));
+    let file = names.then(|| DeTable::parse_recoverable(contents).0);
     for (key, asked, add) in kinds {
         if let Some(folder) = asked {
             add(&mut read, folder).map_err(|error| Fault::Read(folder.clone(), error))?;
-        } else if let Some((folder, span)) = named(contents, key) {
+        } else if let Some((folder, span)) =
+            file.as_ref().and_then(|file| named(file.get_ref(), key))
+        {
             match add(&mut read, &beside.join(&folder)) {
                 Ok(()) if key == "templates" => read.named = span,
                 Ok(()) => {}
@@ -101,9 +107,8 @@ fn why(error: &io::Error) -> String {
 }
 
 /// The folder that the build file names.
-fn named(contents: &str, key: &str) -> Option<(String, Span)> {
-    let (file, _) = DeTable::parse_recoverable(contents);
-    let value = file.get_ref().get(key)?;
+fn named(file: &DeTable<'_>, key: &str) -> Option<(String, Span)> {
+    let value = file.get(key)?;
     let folder = value.get_ref().as_str()?.trim();
     (!folder.is_empty()).then(|| (folder.to_owned(), value.span().into()))
 }

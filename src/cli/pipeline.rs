@@ -6,6 +6,8 @@ use super::own;
 use super::photos::photo_files;
 use crate::build::Build;
 use crate::compute::photos::{PhotoFile, photos};
+use crate::compute::steps::safety;
+use crate::compute::steps::template::Templates;
 use crate::compute::{self, Results};
 use crate::derive::{self, Work};
 use crate::read;
@@ -83,6 +85,15 @@ pub enum For {
     Sheets,
 }
 
+/// Steps and safety messages of the program are read while the tables and the build file are.
+fn read_ahead() {
+    // Where no thread is to be had, they are read when they are asked for.
+    let _ = std::thread::Builder::new().spawn(|| {
+        Templates::builtin();
+        safety::keys().count()
+    });
+}
+
 /// Reads the file and runs every stage.
 pub fn load(path: &Path, own: &Own, wanted: For) -> Result<Loaded, Fault> {
     let name = if path == Path::new("-") {
@@ -90,6 +101,7 @@ pub fn load(path: &Path, own: &Own, wanted: For) -> Result<Loaded, Fault> {
     } else {
         path.display().to_string()
     };
+    read_ahead();
     let fault = |error| Fault::Read(path.to_owned(), error);
     let mut bytes = Vec::new();
     // One byte more than may be read, so that what is too large is seen without loading it.

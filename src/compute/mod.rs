@@ -22,6 +22,7 @@ pub mod planning;
 pub mod quantities;
 pub mod reserve;
 pub mod restraint;
+pub mod side;
 pub mod sizes;
 pub mod steps;
 pub mod weights;
@@ -97,34 +98,73 @@ pub fn compute_by(
 ) -> (Results, Vec<Finding>) {
     let mut ledger = work.ledger.clone();
     let mut findings = Vec::new();
-    let (l, f) = (&mut ledger, &mut findings);
-    // Cores are cut from reels, so their lengths come first; told in their own place.
-    let (mut lines, mut faults) = (Ledger::new(), Vec::new());
+    // Chapters that others ask come first; each has a ledger of its own, and is told in its own place.
     let slack = work.lifts.iter().map(|tilt| tilt.slack).fold(Length::ZERO, Length::max);
-    let electrics = electrics::electrics(build, slack, tables, &mut lines, &mut faults);
-    let cuts = cut_list::cut_list(build, work, electrics.as_ref(), tables, l, f);
-    let loads = loads::loads(build, work, tables, l, f);
-    let bonds = loads
-        .as_ref()
-        .map_or_else(Vec::new, |loads| bonding::bonding(build, work, loads, tables, l, f));
-    l.append(lines);
-    f.append(&mut faults);
-    let cables = cables::cables(build, work, electrics.as_ref(), tables, l, f);
-    let fasteners = fasteners::fasteners(work, tables, l);
-    let metal = loads.as_ref().map_or_else(metal::Metal::default, |loads| {
-        metal::metal(build, work, loads, &bonds, &fasteners, tables, l, f)
-    });
-    let fixed = fixtures::fixtures(build, tables, l, f);
-    let reserve =
-        loads.as_ref().and_then(|_| reserve::reserve(build, work, &fasteners, tables, l, f));
+    // Cores are cut from reels.
+    let (electrics, lines) = told(|l, f| electrics::electrics(build, slack, tables, l, f));
+    let (loads, pulls) = told(|l, f| loads::loads(build, work, tables, l, f));
+    let (fasteners, threads) = told(|l, _| fasteners::fasteners(work, tables, l));
+    let (fixed, fixing) = told(|l, f| fixtures::fixtures(build, tables, l, f));
+    let joints = bonding::Joints::new(build, work, tables);
+    let mut bonds = loads.as_ref().map_or_else(Vec::new, |loads| joints.uses(loads));
+
+    // What the clock says, what would mend a bond, and the rest ask nothing of each other.
+    // Work at the bench has no clock to keep.
+    let bench = build.is_bench_work();
+    let by_clock = || {
+        let mut known = if bench { Ledger::new() } else { work.ledger.clone() };
+        if !bench {
+            for (of, _) in [&pulls, &lines, &threads, &fixing] {
+                known.extend(of.iter().cloned());
+            }
+        }
+        let count = known.len();
+        let mut f = Vec::new();
+        let timed = timing(build, work, &bonds, (tables, templates), &mut known, &mut f);
+        (timed, (known.since(count), f))
+    };
+    let mended = || {
+        told(|l, f| match &loads {
+            Some(_) => bonding::judged((build, work, tables), &joints, &bonds, l, f),
+            None => Vec::new(),
+        })
+    };
+    let rest = || {
+        let (cuts, cutting) =
+            told(|l, f| cut_list::cut_list(build, work, electrics.as_ref(), tables, l, f));
+        let (cables, laying) =
+            told(|l, f| cables::cables(build, work, electrics.as_ref(), tables, l, f));
+        let (metal, bearing) = told(|l, f| match &loads {
+            Some(loads) => metal::metal(build, work, loads, &bonds, &fasteners, tables, l, f),
+            None => metal::Metal::default(),
+        });
+        let (reserve, left) = told(|l, f| {
+            loads.as_ref().and_then(|_| reserve::reserve(build, work, &fasteners, tables, l, f))
+        });
+        ((cuts, cutting), (cables, laying), (metal, bearing), (reserve, left))
+    };
+    let ((timed, clock), ((leasts, mending), rest)) =
+        side::both(by_clock, || side::both(mended, rest));
+    let ((cuts, cutting), (cables, laying), (metal, bearing), (reserve, left)) = rest;
+    let (plan, cures, steps) = timed;
+    for (marks, least) in &leasts {
+        bonding::take_least(&mut bonds, marks, least);
+    }
+
+    let first = [cutting, pulls, mending, lines, laying, threads, bearing, fixing, left];
+    for (figures, faults) in first {
+        ledger.append(figures);
+        findings.extend(faults);
+    }
+    let (l, f) = (&mut ledger, &mut findings);
     let restraint = restraint::restraint(build, tables, l, f);
     let vent = restraint::vent(build, l);
     let weights = weights::weights(build, work, electrics.as_ref(), tables, l, f);
-    // Work at the bench has no clock to keep.
-    let mut aside = Ledger::new();
-    let l = if build.is_bench_work() { &mut aside } else { l };
-    let (plan, cures, steps) = timing(build, work, &bonds, (tables, templates), l, f);
-    let plan = plan.filter(|_| !build.is_bench_work());
+    if !bench {
+        l.append(clock.0);
+    }
+    f.extend(clock.1);
+    let plan = plan.filter(|_| !bench);
     let shopping = quantities::quantities(
         build,
         work,
@@ -158,6 +198,15 @@ pub fn compute_by(
         photos: photos::Photos::default(),
     };
     (results, findings)
+}
+
+/// A chapter with its figures and findings.
+fn told<T>(
+    chapter: impl FnOnce(&mut Ledger, &mut Vec<Finding>) -> T,
+) -> (T, (Ledger, Vec<Finding>)) {
+    let (mut ledger, mut findings) = (Ledger::new(), Vec::new());
+    let result = chapter(&mut ledger, &mut findings);
+    (result, (ledger, findings))
 }
 
 /// Steps, plan and cures: a step prints its waits, a wait depends on the hour, an hour on the steps.

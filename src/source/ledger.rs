@@ -44,6 +44,14 @@ impl Ledger {
         }
     }
 
+    /// The figures from this place on, alone.
+    #[must_use]
+    pub fn since(mut self, place: usize) -> Self {
+        let mut own = Self::new();
+        own.extend(self.figures.drain(place.min(self.figures.len())..));
+        own
+    }
+
     /// The figure of this name.
     pub fn get(&self, id: &str) -> Option<&Figure> {
         self.places.get(id).map(|place| &self.figures[*place])

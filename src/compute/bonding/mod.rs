@@ -136,18 +136,37 @@ pub fn bonding(
 ) -> Vec<BondUse> {
     let joints = Joints::new(build, work, tables);
     let mut uses = joints.uses(loads);
-    for entry in &uses {
+    for (marks, least) in judged((build, work, tables), &joints, &uses, ledger, findings) {
+        take_least(&mut uses, &marks, &least);
+    }
+    uses
+}
+
+/// Figures and findings of the uses, and the least that would do for each line of feet, by its marks.
+pub fn judged(
+    (build, work, tables): (&Build, &Work, &Tables),
+    joints: &Joints,
+    uses: &[BondUse],
+    ledger: &mut Ledger,
+    findings: &mut Vec<Finding>,
+) -> Vec<(Vec<String>, Least)> {
+    for entry in uses {
         record(build, work, entry, ledger);
     }
-    for (marks, least) in judge::judge((build, work, tables), &joints, &uses, findings) {
-        record_least(&marks, &least, ledger);
-        for entry in uses.iter_mut().filter(|entry| marks.contains(&entry.mark)) {
-            entry.least = Some(least.clone());
-        }
+    let leasts = judge::judge((build, work, tables), joints, uses, findings);
+    for (marks, least) in &leasts {
+        record_least(marks, least, ledger);
     }
     judge::surface(build, work, findings);
     judge::alone(build, findings);
-    uses
+    leasts
+}
+
+/// Tells the joints of a line what the least is that would do.
+pub fn take_least(uses: &mut [BondUse], marks: &[String], least: &Least) {
+    for entry in uses.iter_mut().filter(|entry| marks.contains(&entry.mark)) {
+        entry.least = Some(least.clone());
+    }
 }
 
 /// All bonded mounts as far as no load has a part in them: how their plates bend takes most of the
@@ -256,8 +275,9 @@ impl Joint<'_> {
         cases
             .iter()
             .filter(|loaded| counts(&loaded.case))
-            .map(|loaded| self.in_case(loaded))
-            .reduce(|worst, next| if next.share > worst.share { next } else { worst })
+            .map(|loaded| (self.in_case(loaded), loaded))
+            .reduce(|worst, next| if next.0.share > worst.0.share { next } else { worst })
+            .map(|(on, loaded)| CaseUse { case: loaded.case.name.clone(), ..on })
             .unwrap_or_else(|| CaseUse {
                 case: "none".into(),
                 pull: Force::ZERO,
@@ -269,6 +289,7 @@ impl Joint<'_> {
             })
     }
 
+    /// The use in one case; whoever keeps it gives it the case's name.
     fn in_case(&self, loaded: &LoadedCase) -> CaseUse {
         let (pull_limit, shear_limit) = self.layer.limits(loaded.case.kind, loaded.case.when);
         let on = self.forces(&loaded.mounts[self.index]);
@@ -282,7 +303,7 @@ impl Joint<'_> {
             }
         };
         CaseUse {
-            case: loaded.case.name.clone(),
+            case: String::new(),
             pull: on.pull,
             shear: on.shear,
             peel,
