@@ -6,6 +6,7 @@ use super::own;
 use super::photos::photo_files;
 use crate::build::Build;
 use crate::compute::photos::{PhotoFile, photos};
+use crate::compute::side::both;
 use crate::compute::steps::safety;
 use crate::compute::steps::template::Templates;
 use crate::compute::{self, Results};
@@ -141,8 +142,14 @@ pub fn run(
         findings.extend(own_rows::raise(&readers_rows(&build)));
         let (work, more) = derive::derive(&build);
         findings.extend(more);
-        let (mut results, more) =
-            compute::compute_by(&build, &work, tables, own.templates.as_ref());
+        let strips = || compute::what_if::strips(&build, &work, tables);
+        let templates = own.templates.as_ref();
+        let computed = || compute::compute_by(&build, &work, tables, templates);
+        let (strips, (mut results, more)) = match wanted {
+            For::Sheets => both(strips, computed),
+            For::Figures => (Vec::new(), computed()),
+        };
+        results.what_if = strips;
         findings.extend(more);
         let files = photo_files(&build, folder(path));
         for (name, file) in &files {
@@ -152,9 +159,6 @@ pub fn run(
         }
         let (photos, more) = photos(&build, &files);
         results.photos = photos;
-        if wanted == For::Sheets {
-            results.what_if = compute::what_if::strips(&build, &work, tables);
-        }
         findings.extend(more);
         Done { build, work, results }
     });

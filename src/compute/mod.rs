@@ -83,8 +83,10 @@ pub struct Results {
 
 /// Runs every chapter, with the steps that come with the program, and what the sheets ask beside.
 pub fn compute(build: &Build, work: &Work, tables: &Tables) -> (Results, Vec<Finding>) {
-    let (mut results, findings) = compute_by(build, work, tables, Templates::builtin());
-    results.what_if = what_if::strips(build, work, tables);
+    let strips = || what_if::strips(build, work, tables);
+    let computed = || compute_by(build, work, tables, Templates::builtin());
+    let (strips, (mut results, findings)) = side::both(strips, computed);
+    results.what_if = strips;
     (results, findings)
 }
 

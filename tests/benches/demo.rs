@@ -1,17 +1,17 @@
 //! Benches of what someone waits for: the demo from text to PDF bytes, its stages, the chapters of the
-//! computing stage, larger builds, and the program from its start.
+//! computing stage, larger builds, the program from its start, and a hundred build files at once.
 //!
 //! Ten times the work may take at most fifteen times as long; `--help` is to take under 10 ms, `check`
 //! of the demo under 50 ms.
 //!
 //! `cargo bench --bench demo`
 
-use criterion::{Criterion, criterion_group, criterion_main};
+use criterion::{Criterion, SamplingMode, criterion_group, criterion_main};
 use rungsheet::build::Build;
 use rungsheet::compute::cure::Made;
 use rungsheet::compute::{
-    bonding, cure, cut_list, electrics, fasteners, loads, metal, plan, quantities, reserve,
-    restraint, steps, weights,
+    bonding, cables, cure, cut_list, electrics, fasteners, fixtures, loads, metal, plan,
+    quantities, reserve, restraint, steps, weights, what_if,
 };
 use rungsheet::derive::Work;
 use rungsheet::source::{Finding, Ledger, Text};
@@ -153,6 +153,39 @@ fn start_up(bench: &mut Criterion) {
     time("start, check of the demo", &["check", "examples/field-van.toml"]);
 }
 
+/// A hundred build files in one run, on all processors.
+fn batch(bench: &mut Criterion) {
+    let folder = tempfile::tempdir().expect("a folder for the build files");
+    let demo = std::fs::read_to_string("examples/field-van.toml").expect("run in the folder");
+    let files: Vec<_> = (0..100)
+        .map(|number| {
+            let path = folder.path().join(format!("van-{number:02}.toml"));
+            let length = format!("length = {}", 3200 + number);
+            let text = demo.replacen("length = 3200", &length, 1);
+            assert!(number == 0 || text != demo, "each is a build of its own");
+            std::fs::write(&path, text).expect("written");
+            path
+        })
+        .collect();
+    let mut group = bench.benchmark_group("100 build files");
+    group.sample_size(10).sampling_mode(SamplingMode::Flat);
+    for command in ["check", "print"] {
+        group.bench_function(command, |b| {
+            b.iter(|| {
+                let mut program = std::process::Command::new(env!("CARGO_BIN_EXE_rungsheet"));
+                program.arg(command).args(&files);
+                if command == "print" {
+                    program.arg("--output").arg(folder.path());
+                }
+                let ended = program.output().expect("it runs");
+                assert!(ended.status.success(), "{}", String::from_utf8_lossy(&ended.stderr));
+                black_box(ended)
+            });
+        });
+    }
+    group.finish();
+}
+
 /// Each chapter by itself, on the results of those before it.
 fn chapters(
     bench: &mut Criterion,
@@ -179,6 +212,15 @@ fn chapters(
     });
     time("electrics", &|l, f| {
         black_box(electrics::electrics(build, Length::ZERO, tables, l, f));
+    });
+    time("cables", &|l, f| {
+        black_box(cables::cables(build, work, results.electrics.as_ref(), tables, l, f));
+    });
+    time("fixtures", &|l, f| {
+        black_box(fixtures::fixtures(build, tables, l, f));
+    });
+    time("what if", &|_, _| {
+        black_box(what_if::strips(build, work, tables));
     });
     time("fasteners", &|l, _| {
         black_box(fasteners::fasteners(work, tables, l));
@@ -228,6 +270,6 @@ fn chapters(
 criterion_group! {
     name = benches;
     config = Criterion::default().sample_size(20);
-    targets = demo, larger, start_up
+    targets = demo, larger, start_up, batch
 }
 criterion_main!(benches);

@@ -1,6 +1,7 @@
 //! What is taken already: boxes that nothing may overlap, lines that are better not crossed.
 
 use crate::page::model::{Point, Rect};
+use std::cell::{Cell, RefCell};
 
 /// Side of a cell, mm.
 const CELL: f64 = 8.0;
@@ -14,6 +15,36 @@ pub(super) struct Crowd {
     lines: Vec<(Point, Point, f64)>,
     box_cells: Cells,
     line_cells: Cells,
+    seen_boxes: Seen,
+    seen_lines: Seen,
+}
+
+/// What was met since the last beginning: a label asks at many places, so nothing is cleared and nothing
+/// is allocated for one of them.
+#[derive(Debug, Default)]
+struct Seen {
+    turn: Cell<u32>,
+    turns: RefCell<Vec<u32>>,
+}
+
+impl Seen {
+    /// Nothing of so many was met yet.
+    fn begin(&self, count: usize) {
+        let mut turns = self.turns.borrow_mut();
+        if let Some(next) = self.turn.get().checked_add(1) {
+            self.turn.set(next);
+        } else {
+            turns.clear();
+            self.turn.set(1);
+        }
+        turns.resize(count, 0);
+    }
+
+    /// Whether this one is met for the first time.
+    fn first(&self, number: usize) -> bool {
+        let turn = self.turn.get();
+        std::mem::replace(&mut self.turns.borrow_mut()[number], turn) != turn
+    }
 }
 
 /// What touches each cell of a grid that the whole plane is wrapped round. Cells far apart share what
@@ -106,7 +137,8 @@ impl Crowd {
 
     /// Cost of the lines that a box would lie over.
     pub fn crossed(&self, area: &Rect) -> f64 {
-        self.over(area).into_iter().map(|i| self.lines[i].2).sum()
+        self.seen_lines.begin(self.lines.len());
+        self.near_lines(area).filter(|&i| self.seen_lines.first(i)).map(|i| self.lines[i].2).sum()
     }
 
     /// Greatest cost among the lines that a box would lie over.
@@ -114,42 +146,38 @@ impl Crowd {
         self.near_lines(area).map(|i| self.lines[i].2).fold(0.0, f64::max)
     }
 
-    fn over(&self, area: &Rect) -> Vec<usize> {
-        let mut seen = Vec::new();
-        for i in self.near_lines(area) {
-            if !seen.contains(&i) {
-                seen.push(i);
-            }
-        }
-        seen
-    }
-
     /// Lines that a box would lie over, some more than once.
     fn near_lines(&self, area: &Rect) -> impl Iterator<Item = usize> {
         self.line_cells.near(area).filter(move |&i| {
             let (a, b, _) = self.lines[i];
-            let beside = a.x.max(b.x) < area.x || a.x.min(b.x) > area.right();
-            !beside && passes(a, b, area)
+            !apart(a, b, area) && passes(a, b, area)
         })
     }
 
     /// Cost of a line from `a` to `b`: lines crossed, and a great deal for each box passed through.
     pub fn cost_of_line(&self, a: Point, b: Point) -> f64 {
         let area = around(a, b);
-        let mut boxes = Vec::new();
-        for i in self.box_cells.near(&area) {
-            if !boxes.contains(&i) && passes(a, b, &self.boxes[i]) {
-                boxes.push(i);
-            }
-        }
-        let mut lines = Vec::new();
-        for i in self.line_cells.near(&area) {
-            if !lines.contains(&i) && crosses((a, b), (self.lines[i].0, self.lines[i].1)) {
-                lines.push(i);
-            }
-        }
-        boxes.len() as f64 * 40.0 + lines.iter().map(|&i| self.lines[i].2 * 0.5).sum::<f64>()
+        self.seen_boxes.begin(self.boxes.len());
+        let boxes = self.box_cells.near(&area).filter(|&i| {
+            let taken = &self.boxes[i];
+            !apart(a, b, taken) && passes(a, b, taken) && self.seen_boxes.first(i)
+        });
+        let boxes = boxes.count() as f64 * 40.0;
+        self.seen_lines.begin(self.lines.len());
+        let lines = self.line_cells.near(&area).filter(|&i| {
+            let (c, d, _) = self.lines[i];
+            !apart(c, d, &area) && crosses((a, b), (c, d)) && self.seen_lines.first(i)
+        });
+        boxes + lines.map(|i| self.lines[i].2 * 0.5).sum::<f64>()
     }
+}
+
+/// Whether a line lies wholly to one side of a box: what most of them do.
+fn apart(a: Point, b: Point, area: &Rect) -> bool {
+    a.x.max(b.x) < area.x
+        || a.x.min(b.x) > area.right()
+        || a.y.max(b.y) < area.y
+        || a.y.min(b.y) > area.bottom()
 }
 
 /// Whether a line passes through a box (Liang and Barsky).
