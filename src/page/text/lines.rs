@@ -299,7 +299,7 @@ fn syllables(atom: &Atom, setting: &Setting, context: &Context) -> Option<Vec<At
 
 /// Places between the syllables of a word, in bytes; no part shorter than three letters.
 fn hyphens(word: &str, language: hypher::Lang) -> Vec<usize> {
-    if !word.chars().filter(|c| c.is_alphabetic()).nth(5).is_some() {
+    if word.chars().filter(|c| c.is_alphabetic()).nth(5).is_none() {
         return Vec::new();
     }
     let mut places = Vec::new();
