@@ -6,6 +6,7 @@
 #                                   measures templates, breaks packets on purpose, prints hostile builds
 #   .ci/outside.sh --schema         holds the JSON Schema of build files against a validator
 #   .ci/outside.sh --dependencies   holds the dependencies against rules of licence, origin, reason and use
+#   .ci/outside.sh --reference      makes the reference values of published libraries anew and compares them
 #   .ci/outside.sh                  writes the test suite's samples and checks those, proves that broken
 #                                   files are seen, and measures full-size bars
 #
@@ -42,6 +43,16 @@ if ! cmp -s "$needed" "$work/installed.txt" || ! "$python" -c 'import pikepdf, o
 fi
 export PATH="$work/venv/bin:$PATH"
 
+if [ "${1:-}" = --reference ]; then
+    reference="$here/../tests/outside/reference"
+    # A place of its own: these libraries are large, and pinned to what the stored tables were made with.
+    if ! cmp -s "$reference/requirements.txt" "$work/reference.txt"; then
+        python3 -m venv "$work/reference"
+        "$work/reference/bin/python" -m pip install -q -r "$reference/requirements.txt"
+        cp "$reference/requirements.txt" "$work/reference.txt"
+    fi
+    exec "$work/reference/bin/python" "$reference/afresh.py"
+fi
 rules="$here/../tests/outside/page_rules"
 if [ "${1:-}" = --dependencies ]; then
     exec "$python" "$here/dependencies.py"
