@@ -9,7 +9,7 @@ use super::{
     actions, battery, circuit, codes, cutting, direct, fixture, frame, job, mount, panel, record,
     restraint, roof, vehicle, weather,
 };
-use crate::build::{Build, Circuit, Frame, Mount, MountKind, Panel, Terminal};
+use crate::build::{Build, Circuit, ControllerKind, Frame, Mount, MountKind, Panel, Terminal};
 use crate::source::Span;
 
 const MOST_PANELS: u64 = 200;
@@ -143,7 +143,13 @@ pub(super) fn whole(r: &mut Reader<'_>, mut top: Cursor<'_>) -> Option<Build> {
         bond: feet.map(|mount| mount.span).or(top.place_of("entry")),
         roof: top.place_of("roof"),
         restraint: top.place_of("restraint"),
-        controller: top.place_of("controller"),
+        // A charger that is fed by the vehicle's battery asks for no panels.
+        solar: controller
+            .iter()
+            .flatten()
+            .any(|controller| *controller.kind == ControllerKind::Solar)
+            .then(|| top.place_of("controller"))
+            .flatten(),
         supply: top.place_of("supply"),
         isolator: top.place_of("isolator"),
         earth: top.place_of("earth"),
@@ -274,7 +280,7 @@ struct Needs<'b> {
     bond: Option<Span>,
     roof: Option<Span>,
     restraint: Option<Span>,
-    controller: Option<Span>,
+    solar: Option<Span>,
     supply: Option<Span>,
     isolator: Option<Span>,
     earth: Option<Span>,
@@ -287,7 +293,7 @@ impl Needs<'_> {
         let circuit = self.circuits.iter().find_map(|circuit| touches(circuit, &Terminal::Panels));
         circuit
             .map(|span| (span, "needed for this circuit".to_owned()))
-            .or_else(|| Some((self.controller?, "needed for this controller".to_owned())))
+            .or_else(|| Some((self.solar?, "needed for this controller".to_owned())))
     }
 
     /// Says which tables are missing, each with the first one that needs it.
@@ -303,7 +309,7 @@ impl Needs<'_> {
         let mount = by(self.mount, "these mounts need it");
         let entry = by(self.entry, "the cable entry needs it");
         let fixture = by(self.fixture, "the fixture needs it");
-        let controller = by(self.controller, "the controller needs it");
+        let controller = by(self.solar, "the controller needs it");
         let rows: [(&'static str, Option<(Span, &'static str)>); 9] = [
             ("panel", frame.or(controller).or(touching(&Terminal::Panels))),
             ("roof", frame.or(mount).or(entry)),
