@@ -2,7 +2,7 @@
 //! that lie in the file; never a panic.
 //!
 //! `MUTATIONS=1000000 cargo test --release --test all fail::whole -- --nocapture` runs more of them; a case
-//! that fails is told with its number, and `MUTATION=NUMBER` runs that one alone.
+//! that fails is told with its number, and `MUTATION=NUMBER` runs that one alone, or with `MUTATIONS` as many from there.
 
 use self::random::below;
 use proptest::test_runner::{RngAlgorithm, TestRng};
@@ -176,7 +176,7 @@ fn case(number: usize, far: &Far) -> String {
 fn damaged_examples_give_a_packet_or_findings() {
     let stated = |name: &str| std::env::var(name).ok().and_then(|count| count.parse().ok());
     let (first, count) = match stated("MUTATION") {
-        Some(one) => (one, 1),
+        Some(first) => (first, stated("MUTATIONS").unwrap_or(1)),
         None => (0, stated("MUTATIONS").unwrap_or(10_000)),
     };
     let far = Far::default();

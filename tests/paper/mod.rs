@@ -2,7 +2,7 @@
 
 mod pdf;
 mod png;
-mod readback;
+pub mod readback;
 mod recover;
 mod sample;
 mod svg;
