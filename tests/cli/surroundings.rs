@@ -119,7 +119,7 @@ fn two_runs_at_once_leave_one_whole_packet() {
 }
 
 #[test]
-fn another_place_language_clock_and_one_processor_change_no_byte() {
+fn another_place_language_and_clock_change_no_byte() {
     let bench = bench();
     bench.run(&["print", "build.toml", "-o", "here.pdf"]).code(0);
     let here = std::fs::read(bench.path("here.pdf")).expect("printed");
@@ -129,7 +129,6 @@ fn another_place_language_clock_and_one_processor_change_no_byte() {
         ("LC_ALL", "de_DE.UTF-8"),
         ("LANG", "tr_TR.UTF-8"),
         ("TZ", "Pacific/Apia"),
-        ("RAYON_NUM_THREADS", "1"),
         ("HOME", "/nonexistent"),
         ("COLUMNS", "40"),
     ] {
@@ -143,4 +142,22 @@ fn another_place_language_clock_and_one_processor_change_no_byte() {
         let there = std::fs::read(bench.path("far away/ü/there.pdf")).expect("printed");
         assert!(there == here, "{name}={value} changes the packet");
     }
+}
+
+/// Pages are laid out on as many threads as there are processors for the program.
+#[cfg(target_os = "linux")]
+#[test]
+fn one_processor_makes_the_same_bytes() {
+    let bench = Bench::new();
+    bench.file("build.toml", example("harbour-trailer.toml"));
+    bench.run(&["print", "build.toml", "-o", "many.pdf"]).code(0);
+    let output = Command::new("taskset")
+        .args(["-c", "0", env!("CARGO_BIN_EXE_rungsheet"), "print", "build.toml", "-o", "one.pdf"])
+        .current_dir(bench.path("."))
+        .output()
+        .expect("taskset is part of every Linux system");
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    let [many, one] =
+        ["many.pdf", "one.pdf"].map(|name| std::fs::read(bench.path(name)).expect("printed"));
+    assert!(many == one, "the number of threads changes the packet");
 }

@@ -360,6 +360,10 @@ fn a_bolted_foot_is_bent_to_the_tangent_of_its_circle() {
         let MountShape::BoltedFoot { bend, .. } = mount.kind else { continue };
         feet += 1;
         assert!((bend - Angle::RIGHT - tangent).abs() <= Angle::deg(0.26), "{bend} {tangent}");
+        // Across the vehicle the skin slopes by the tangent, along it not at all.
+        let (across, along) = (mount.slope_across.abs(), mount.slope_along.abs());
+        assert!((across - tangent).abs() <= Angle::deg(0.6), "{across} {tangent}");
+        assert!(along <= Angle::deg(0.01), "{along}");
         assert!(mount.plate_gap.to_mm() >= sagitta - 0.02, "{}", mount.plate_gap);
         let wedge = 50.0 * Angle::deg(0.25).tan();
         assert!(mount.plate_gap.to_mm() <= sagitta + wedge + 0.02, "{}", mount.plate_gap);
