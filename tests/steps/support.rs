@@ -61,6 +61,10 @@ pub fn all() -> Vec<Made> {
     all.push(make("minibus on wedges", &wedged()));
     all.push(make("van on wedges, bent and latched", &bent()));
     all.push(make("parts-only", PARTS));
+    let lead = "[[part]]\nmark = \"E\"\nname = \"lead\"\nstuff = \"earth cable\"\nlength = 490\n\
+                [[stock]]\nstuff = \"earth cable\"\nlength = 10000\n";
+    let head = "format = 1\n[job]\ntitle = \"Leads\"\ndate = \"2026-05-09\"\n";
+    all.push(make("leads alone, nothing to measure", &format!("{head}{lead}")));
     all.push(make("minibus with clamps, fibre skin", &clamped()));
     all.push(make("van without electrics", &without(&example("field-van.toml"), ELECTRIC)));
     all.push(make("van without entry", &without(&example("field-van.toml"), &["entry"])));
