@@ -143,6 +143,8 @@ fn marks_that_steps_name_exist() {
         for part in &made.work.parts {
             known.extend(part.pieces.iter().map(|piece| piece.mark.clone()));
         }
+        // A lone length off a reel bears its part's mark.
+        known.extend(made.build.lengths.iter().map(|length| length.mark.value.clone()));
         known.extend(made.work.mounts.iter().map(|mount| mount.mark.clone()));
         known.extend(made.work.entry.iter().map(|entry| entry.mark.clone()));
         known.extend(made.build.fixtures.iter().map(|fixture| fixture.mark.value.clone()));
