@@ -308,12 +308,13 @@ fn patterns_to_translate_can_be_listed() {
         packet.each_text(&mut |text| {
             let before = spoken.missing().len();
             let told = spoken.tell(text).unwrap_or_default();
+            let lost = spoken.missing().len() > before;
             texts.insert(text.clone(), told);
-            if spoken.missing().len() > before {
+            if lost {
+                without.insert(text.clone());
                 teller.tell(text);
             }
         });
-        without.extend(spoken.missing().iter().cloned());
         used.extend(teller.used().iter().map(|&pattern| pattern.to_owned()));
         unmatched.extend(teller.missing().iter().cloned());
     }

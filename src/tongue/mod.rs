@@ -14,7 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, Mutex, PoisonError};
 
 pub use pattern::{Hole, Pattern};
-pub use table::{Fault, Table};
+pub use table::{Fault, Row, Table};
 
 /// Holes in holes in holes: deeper than any real text, and an end for any table.
 const DEEPEST: usize = 8;
@@ -87,7 +87,14 @@ pub struct Teller<'a> {
 impl<'a> Teller<'a> {
     /// A teller that has said nothing yet.
     pub fn new(table: &'a Table, own: &'a BTreeSet<String>) -> Self {
-        Self { table, own, told: BTreeMap::new(), missing: Missing::new(), used: BTreeSet::new() }
+        Self {
+            table,
+            own,
+            told: BTreeMap::new(),
+            parts: BTreeMap::new(),
+            missing: Missing::new(),
+            used: BTreeSet::new(),
+        }
     }
 
     /// The text in the other language; nothing if it is the same there.
@@ -96,7 +103,8 @@ impl<'a> Teller<'a> {
             return told.clone();
         }
         let mut unsaid = Vec::new();
-        let told = self.whole(text, 0, &mut unsaid);
+        // The layout binds numbers to their units by itself; rows are written with common spaces.
+        let told = self.whole(&text.replace('\u{a0}', " "), 0, &mut unsaid);
         self.missing.extend(unsaid);
         self.told.insert(text.to_owned(), told.clone());
         told
@@ -121,6 +129,20 @@ impl<'a> Teller<'a> {
         let start = text.len() - text.trim_start().len();
         let told = self.inner(inner, depth, unsaid)?;
         Some(format!("{}{told}{}", &text[..start], &text[start + inner.len()..]))
+    }
+
+    /// Words of the build file, alone or beside numbers and dates as in a title block; a long one is cut.
+    fn is_own(&self, text: &str) -> bool {
+        let one = |part: &str| {
+            let begun = part.strip_suffix('…').filter(|begun| begun.chars().count() > 5);
+            self.own.contains(part)
+                || begun.is_some_and(|begun| self.own.iter().any(|own| own.starts_with(begun)))
+        };
+        one(text)
+            || text.contains("  ")
+                && text
+                    .split("  ")
+                    .all(|part| one(part) || plain::is_plain(part) || part.starts_with("rev "))
     }
 
     fn inner(&mut self, text: &str, depth: usize, unsaid: &mut Vec<String>) -> Option<String> {
@@ -169,11 +191,11 @@ impl<'a> Teller<'a> {
             unsaid.append(&mut lost);
             return Some(self.table.fill(row, &said));
         }
-        if self.own.contains(text) {
+        if self.is_own(text) {
             return None;
         }
         if plain::is_plain(text) {
-            return Some(plain::numbers(text, self.table.decimal));
+            return Some(plain::numbers(text, table.decimal));
         }
         unsaid.push(text.to_owned());
         None

@@ -22,14 +22,33 @@ pub(super) fn is_number(text: &str) -> bool {
 
 /// Whether a text has no word in it.
 pub(super) fn is_plain(text: &str) -> bool {
-    text.split([' ', '\u{a0}', '\u{202f}', '\n', '/', ',', ';', ':', '(', ')', '=', '·'])
+    is_formula(text)
+        || text
+            .split([' ', '\u{a0}', '\u{202f}', '\n', '/', ',', ';', ':', '(', ')', '=', '·'])
         .all(|token| is_code(token.trim_end_matches('.')))
         || UNITS.contains(&text)
+}
+
+/// A formula: signs of arithmetic, and no words but functions.
+fn is_formula(text: &str) -> bool {
+    const FUNCTIONS: &[&str] = &["sin", "cos", "tan", "max", "min", "short", "pin", "one"];
+    text.contains(['=', '≤', '≥', '√', 'Σ', '½'])
+        && text.split(|c: char| !c.is_alphabetic()).all(|run| {
+            run.chars().filter(|c| c.is_lowercase()).count() < 3 || FUNCTIONS.contains(&run)
+        })
+        && !text.split(' ').any(|word| ["a", "of", "to", "in", "is", "by", "at"].contains(&word))
 }
 
 fn is_code(token: &str) -> bool {
     if UNITS.contains(&token) || token.chars().any(|c| c.is_ascii_digit()) {
         return !has_word(token);
+    }
+    // The name of a quantity: `q`, `Isc`, `z₀`, `σ`; an article is a word.
+    let mut letters = token.chars().filter(|c| c.is_alphabetic());
+    let name = letters.next().is_some_and(|c| c != 'a' && c != 'A') && letters.next().is_none();
+    let greek = token.chars().any(|c| ('α'..='ω').contains(&c));
+    if name || greek || ["Isc", "Uoc", "m_max"].contains(&token) {
+        return true;
     }
     !token.chars().any(char::is_lowercase)
         && token.chars().filter(|c| c.is_alphabetic()).count() <= 4

@@ -62,6 +62,8 @@ const GERMAN: &[(&str, &str)] = &[
     ("45-build.toml", include_str!("../../templates/words/de/45-build.toml")),
     ("46-composed.toml", include_str!("../../templates/words/de/46-composed.toml")),
     ("36-composed.toml", include_str!("../../templates/words/de/36-composed.toml")),
+    ("90-composed.toml", include_str!("../../templates/words/de/90-composed.toml")),
+    ("91-composed.toml", include_str!("../../templates/words/de/91-composed.toml")),
     ("60-record.toml", include_str!("../../templates/words/de/60-record.toml")),
 ];
 
