@@ -115,7 +115,7 @@ fn other_packets() -> Vec<(Packet, BTreeSet<String>)> {
 }
 
 /// Texts of all that is printed of the examples that have no German words yet: the number may only sink.
-const MOST: usize = 1879;
+const MOST: usize = 349;
 
 /// What the words of a file are about, for whoever translates.
 fn topic(path: &Path) -> &'static str {

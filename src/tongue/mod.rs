@@ -91,7 +91,6 @@ impl<'a> Teller<'a> {
             table,
             own,
             told: BTreeMap::new(),
-            parts: BTreeMap::new(),
             missing: Missing::new(),
             used: BTreeSet::new(),
         }
@@ -195,7 +194,7 @@ impl<'a> Teller<'a> {
             return None;
         }
         if plain::is_plain(text) {
-            return Some(plain::numbers(text, table.decimal));
+            return Some(plain::numbers(text, self.table.decimal));
         }
         unsaid.push(text.to_owned());
         None
