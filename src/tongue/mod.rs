@@ -87,13 +87,7 @@ pub struct Teller<'a> {
 impl<'a> Teller<'a> {
     /// A teller that has said nothing yet.
     pub fn new(table: &'a Table, own: &'a BTreeSet<String>) -> Self {
-        Self {
-            table,
-            own,
-            told: BTreeMap::new(),
-            missing: Missing::new(),
-            used: BTreeSet::new(),
-        }
+        Self { table, own, told: BTreeMap::new(), missing: Missing::new(), used: BTreeSet::new() }
     }
 
     /// The text in the other language; nothing if it is the same there.

@@ -25,7 +25,7 @@ pub(super) fn is_plain(text: &str) -> bool {
     is_formula(text)
         || text
             .split([' ', '\u{a0}', '\u{202f}', '\n', '/', ',', ';', ':', '(', ')', '=', '·'])
-        .all(|token| is_code(token.trim_end_matches('.')))
+            .all(|token| is_code(token.trim_end_matches('.')))
         || UNITS.contains(&text)
 }
 
