@@ -331,7 +331,7 @@ fn masses_add_up_wherever_they_stand() {
 #[test]
 fn no_default_is_taken_in_silence() {
     /// Grounds of names, marks, counts of one and what no part of a build uses.
-    const DECIDES_NOTHING: [&str; 10] = [
+    const DECIDES_NOTHING: [&str; 11] = [
         "where no mark is stated",
         "where no name is stated",
         "no name stated",
@@ -342,6 +342,7 @@ fn no_default_is_taken_in_silence() {
         "ISO 4217",
         "not used",
         "where no count is stated",
+        "English where no language is stated",
     ];
     each(|made, packet| {
         let printed = rows(packet, "worked-out");

@@ -61,11 +61,12 @@ pub fn find<'a>(basis: &'a Basis<'_>, wanted: &str) -> Option<&'a Step> {
 /// Leaves in a packet what the step is handed over with: a first sheet, the step's own, and, if asked
 /// for, the sheets of other kinds that it leans on.
 pub fn hand_over(packet: &mut Packet, basis: &Basis, step: &Step, with_sheets: bool) {
-    let others = firsts(&packet.sheets);
-    let steps = super::steps_of(basis, &others);
     let index = step.number as usize - 1;
     let (with, _): (Vec<Sheet>, Vec<Sheet>) =
         std::mem::take(&mut packet.sheets).into_iter().partition(|sheet| leans(basis, step, sheet));
+    // Words lead only to sheets that are handed over too.
+    let others = firsts(if with_sheets { &with } else { &[] });
+    let steps = super::steps_of(basis, &others);
     // Two sheets of paper, printed on both sides, are soon handed over and not soon mixed up.
     packet.duplex = true;
     packet.sheets = vec![front(basis, step, &with, with_sheets)];

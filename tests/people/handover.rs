@@ -99,11 +99,23 @@ fn each_number_on_it_is_that_of_the_packet() {
                 whole.sheets.iter().find(|sheet| sheet.anchor == format!("step-{}", step.key));
             let (here, there) = (own.expect("a sheet"), there.expect("a sheet"));
             for block in &there.blocks[..there.blocks.len() - 1] {
-                let told = format!("{block:?}");
-                assert!(here.blocks.iter().any(|own| format!("{own:?}") == told), "{}", step.key);
+                let told = unlinked(block);
+                assert!(here.blocks.iter().any(|own| unlinked(own) == told), "{}", step.key);
             }
         }
     }
+}
+
+/// A block without where its words lead: what is not handed over is no place to go to.
+fn unlinked(block: &rungsheet::page::block::Block) -> String {
+    let told = format!("{block:?}");
+    let mut parts = told.split("link: Some(\"");
+    let mut words = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        words.push_str("link: None");
+        words.push_str(part.split_once("\")").map_or(part, |(_, rest)| rest));
+    }
+    words
 }
 
 #[test]

@@ -80,7 +80,7 @@ pub(super) const TABLES: &[Table] = &[
             ),
             key(
                 "actions",
-                "[\"Press the lining in place.\"]",
+                "[\"Lift the lining.\", { do = \"Press it in place.\", done = \"gap\", high = 2, unit = \"mm\" }]",
                 "one instruction a line; with what shows that it is right, between braces",
             ),
             key("time", "\"30 min\"", "work time"),
