@@ -10,7 +10,7 @@ mod make;
 use crate::page::wrongs;
 use crate::paper::readback;
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestRng, TestRunner};
+use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestError, TestRng, TestRunner};
 use rungsheet::page::{ProblemKind, lay_out};
 use rungsheet::source::{Finding, Severity, Span, Text};
 use rungsheet::tables::Tables;
@@ -148,7 +148,6 @@ fn lot(number: usize, count: u32, far: &Far) -> Option<String> {
     let cases = (prop::collection::vec(any::<u32>(), NUMBERS), 0..PRINTED);
     let outcome =
         runner.run(&cases, |(numbers, turn)| holds(&make::make(&numbers), turn == 0, far));
-    use proptest::test_runner::TestError;
     match outcome {
         Ok(()) => None,
         Err(TestError::Fail(why, (numbers, turn))) => {

@@ -272,13 +272,14 @@ impl Joint<'_> {
     }
 
     fn worst(&self, cases: &[LoadedCase], counts: impl Fn(&Case) -> bool) -> CaseUse {
-        cases
+        let highest = cases
             .iter()
             .filter(|loaded| counts(&loaded.case))
             .map(|loaded| (self.in_case(loaded), loaded))
-            .reduce(|worst, next| if next.0.share > worst.0.share { next } else { worst })
-            .map(|(on, loaded)| CaseUse { case: loaded.case.name.clone(), ..on })
-            .unwrap_or_else(|| CaseUse {
+            .reduce(|worst, next| if next.0.share > worst.0.share { next } else { worst });
+        match highest {
+            Some((on, loaded)) => CaseUse { case: loaded.case.name.clone(), ..on },
+            None => CaseUse {
                 case: "none".into(),
                 pull: Force::ZERO,
                 shear: Force::ZERO,
@@ -286,7 +287,8 @@ impl Joint<'_> {
                 slide: Pressure::ZERO,
                 limit: self.layer.limits(CaseKind::Short, Situation::Driving).0,
                 share: 0.0,
-            })
+            },
+        }
     }
 
     /// The use in one case; whoever keeps it gives it the case's name.

@@ -154,7 +154,7 @@ impl Maker<'_> {
                 .map(|place| {
                     let share = f64::from(place) / 2.0 - 1.0;
                     let (x, gap) = (
-                        (from + to) / 2.0 + (to - from) / 2.0 * share,
+                        f64::midpoint(from, to) + (to - from) / 2.0 * share,
                         (end * share * share * 2.0).round() / 2.0,
                     );
                     format!("[{}, {}]", self.units.bare(x.round()), self.units.bare(gap))

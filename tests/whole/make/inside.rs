@@ -184,7 +184,7 @@ impl Maker<'_> {
         if self.dice.seldom(4) {
             let count = self.dice.count(2, 4);
             self.key("count", count);
-            if self.dice.seldom(2) && count % 2 == 0 {
+            if self.dice.seldom(2) && count.is_multiple_of(2) {
                 self.key("in-series", 2);
             }
         }
