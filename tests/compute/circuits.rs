@@ -254,6 +254,40 @@ fn tree() -> impl Strategy<Value = Tree> {
         })
 }
 
+/// The whole of the copper of a boat's bus bar with three loads, mm² by m; the run to the bar of a stated size
+/// or of the tool's choice. None where a run finds no conductor.
+fn copper_of_a_bar(scale: f64, main: Option<&str>) -> Option<f64> {
+    let metres = |length: f64| format!("length = \"{:.3} m\"\n", length * scale);
+    let size = main.map(|size| format!("size = \"{size}\"\n")).unwrap_or_default();
+    let text = battery("lfp", "short-circuit = \"0.9 kA\"")
+        + &run("battery", "bar", &(metres(0.9) + &size))
+        + &run("bar", "pump", &(metres(2.6) + "current = \"5.5 A\""))
+        + &run("bar", "lamps", &(metres(4.1) + "current = \"2.4 A\""))
+        + &run("bar", "horn", &(metres(1.7) + "current = \"3 A\""));
+    let made = worked(&text);
+    let runs = &made.results.electrics.as_ref().expect("electrics").runs;
+    let areas = runs
+        .iter()
+        .map(|run| run.conductor.as_ref().map(|cable| cable.area.to_mm2() * run.length.to_m()));
+    areas.sum()
+}
+
+#[test]
+fn a_run_to_a_bar_is_as_large_as_makes_all_the_copper_least() {
+    // Every size of IEC 60228 that carries 10.9 A, tried one by one: an exhaustive search as the check.
+    let sizes = ["1.5mm2", "2.5mm2", "4mm2", "6mm2", "10mm2", "16mm2", "25mm2", "35mm2"];
+    let mut larger = 0;
+    for scale in [0.75, 1.0, 1.25, 1.5, 2.0, 3.0] {
+        let chosen = copper_of_a_bar(scale, None).expect("a conductor for each run");
+        let tried: Vec<f64> =
+            sizes.iter().filter_map(|size| copper_of_a_bar(scale, Some(size))).collect();
+        let least = tried.iter().copied().fold(f64::INFINITY, f64::min);
+        assert!(chosen <= least + 1e-9, "{scale}: {chosen} over {least}");
+        larger += usize::from(chosen < tried[0] - 1e-9);
+    }
+    assert!(larger > 0, "the smallest size was best each time: the trial shows nothing");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(40))]
 

@@ -62,6 +62,8 @@ pub enum DecidedBy {
     Drop,
     /// The smallest fuse that stands at its battery.
     Fuse,
+    /// Less copper in all: what it loses is missing for the runs that it feeds.
+    Further,
     /// The build file: it is there already.
     Stated,
 }
@@ -73,6 +75,7 @@ impl DecidedBy {
             Self::Ampacity => "current",
             Self::Drop => "voltage drop",
             Self::Fuse => "fuse",
+            Self::Further => "drop further on",
             Self::Stated => "stated",
         }
     }
@@ -99,6 +102,8 @@ pub(super) struct Asked {
     pub voltage: Voltage,
     /// Drop that is left for this run.
     pub drop: Ratio,
+    /// Least copper, for the sake of the runs that it feeds.
+    pub least: Area,
 }
 
 /// Smallest sizes that carry the design current, keep the drop and suit a fuse; `fused` says whether a
@@ -109,7 +114,7 @@ pub(super) fn choose(
     fused: &dyn Fn(Current) -> bool,
     tables: &Tables,
 ) -> Choice {
-    let Asked { design, working, voltage, drop } = asked;
+    let Asked { design, working, voltage, drop, least } = asked;
     if let Some(size) = &circuit.size {
         let known = assess(circuit, size, working, voltage, tables);
         return Choice {
@@ -129,6 +134,10 @@ pub(super) fn choose(
             }
             if !fused(conductor.ampacity) {
                 decided = DecidedBy::Fuse;
+                return None;
+            }
+            if size.area < least {
+                decided = DecidedBy::Further;
                 return None;
             }
             Some(Conductor { decided, ..conductor })

@@ -9,8 +9,8 @@ use super::{BRIGHT, CONTINUOUS, end, rules};
 use crate::build::{Battery, Build, Circuit, Terminal};
 use crate::compute::cables::Cut;
 use crate::source::{Finding, Ledger, Span};
-use crate::tables::Tables;
-use crate::units::{Current, Length, Ratio, Voltage};
+use crate::tables::{Gauge, Tables};
+use crate::units::{Area, Current, Length, Ratio, Voltage};
 
 /// One cable run.
 #[derive(Debug, Clone)]
@@ -57,6 +57,14 @@ pub(super) struct Given<'a> {
     pub tables: &'a Tables,
 }
 
+/// A choice of conductors for all runs.
+struct Choices {
+    /// In file order; none for runs in a circle.
+    made: Vec<Option<Made>>,
+    ledgers: Vec<Ledger>,
+    findings: Vec<Finding>,
+}
+
 /// What a run starts from.
 #[derive(Clone)]
 struct Start {
@@ -81,13 +89,8 @@ pub(super) fn runs(
     ledger: &mut Ledger,
     findings: &mut Vec<Finding>,
 ) -> Vec<Run> {
-    let mut made: Vec<Option<Made>> = given.build.circuits.iter().map(|_| None).collect();
-    // A figure of a run stands where the file has the run.
-    let mut ledgers: Vec<Ledger> = given.build.circuits.iter().map(|_| Ledger::new()).collect();
-    for index in given.network.order.iter().copied() {
-        let start = given.start(index, &made);
-        made[index] = given.run(index, (start, lift), &mut ledgers[index], findings);
-    }
+    let Choices { made, ledgers, findings: own } = given.least_copper(lift);
+    findings.extend(own);
     for own in ledgers {
         ledger.append(own);
     }
@@ -97,6 +100,83 @@ pub(super) fn runs(
 }
 
 impl Given<'_> {
+    /// The choice with the least copper: as a run starts with what the way to it has lost, a larger size
+    /// before it may save more on the runs that it feeds. A larger size of one run at a time is tried, as long as
+    /// that lessens the whole; the first run of the file wins among equals.
+    fn least_copper(&self, lift: Length) -> Choices {
+        let mut least = vec![Area::ZERO; self.build.circuits.len()];
+        let mut best = self.choices(&least, lift);
+        while let Some((larger, choices)) = self.step(&least, &best, lift) {
+            least = larger;
+            best = choices;
+        }
+        best
+    }
+
+    /// The best of all single runs made larger, where that takes less copper than `best`.
+    fn step(&self, least: &[Area], best: &Choices, lift: Length) -> Option<(Vec<Area>, Choices)> {
+        let mut lightest = self.copper(best);
+        let mut found = None;
+        for index in self.network.order.iter().copied() {
+            let Some(own) = best.made[index].as_ref().and_then(|made| made.run.conductor.as_ref())
+            else {
+                continue;
+            };
+            if self.build.circuits[index].size.is_some() || !self.starves(index, best) {
+                continue;
+            }
+            for size in self.tables.cable_sizes.sizes(Gauge::Metric) {
+                if size.area <= own.area {
+                    continue;
+                }
+                let mut larger = least.to_vec();
+                larger[index] = size.area;
+                let choices = self.choices(&larger, lift);
+                let copper = self.copper(&choices);
+                if copper < lightest {
+                    lightest = copper;
+                    found = Some((larger, choices));
+                }
+            }
+        }
+        found
+    }
+
+    /// Whether a run that this one feeds is made larger by the drop, or can't be made at all.
+    fn starves(&self, index: usize, choices: &Choices) -> bool {
+        self.network.fed(index).iter().any(|&fed| {
+            let own = choices.made[fed].as_ref().and_then(|made| made.run.conductor.as_ref());
+            own.is_none_or(|own| own.decided == DecidedBy::Drop) || self.starves(fed, choices)
+        })
+    }
+
+    /// Runs without a conductor, then square millimetres of copper by metres of way.
+    fn copper(&self, choices: &Choices) -> (usize, f64) {
+        let mut open = 0;
+        let mut volume = 0.0;
+        for made in choices.made.iter().flatten() {
+            match &made.run.conductor {
+                Some(own) => volume += own.area.to_mm2() * made.run.length.to_m(),
+                None => open += 1,
+            }
+        }
+        (open, volume)
+    }
+
+    fn choices(&self, least: &[Area], lift: Length) -> Choices {
+        let mut made: Vec<Option<Made>> = self.build.circuits.iter().map(|_| None).collect();
+        // A figure of a run stands where the file has the run.
+        let mut ledgers: Vec<Ledger> = made.iter().map(|_| Ledger::new()).collect();
+        let mut findings = Vec::new();
+        for index in self.network.order.iter().copied() {
+            let start = self.start(index, &made);
+            let run =
+                self.run(index, (start, lift, least[index]), &mut ledgers[index], &mut findings);
+            made[index] = run;
+        }
+        Choices { made, ledgers, findings }
+    }
+
     /// What a run starts from: what feeds it, and the drop and the fault current on the way there.
     fn start(&self, index: usize, made: &[Option<Made>]) -> Start {
         let Self { build, network, .. } = *self;
@@ -163,7 +243,7 @@ impl Given<'_> {
     fn run(
         &self,
         index: usize,
-        (start, lift): (Start, Length),
+        (start, lift, least): (Start, Length, Area),
         ledger: &mut Ledger,
         findings: &mut Vec<Finding>,
     ) -> Option<Made> {
@@ -183,7 +263,7 @@ impl Given<'_> {
         };
         let mark = format!("W{}", index + 1);
         let drop = (*circuit.drop_limit - start.lost).max(Ratio::ZERO);
-        let asked = Asked { design, working, voltage, drop };
+        let asked = Asked { design, working, voltage, drop, least };
         let fit = |most: Current| {
             fuse::fit(start.source?, (&mark, circuit, &start.at), design, most, tables)
         };

@@ -6,7 +6,7 @@ use crate::build::{Build, Circuit, Insulation, Terminal};
 use crate::compute::cables::Cut;
 use crate::source::{Span, Stated};
 use crate::tables::Tables;
-use crate::units::{Current, Length, Ratio};
+use crate::units::{Area, Current, Length, Ratio};
 
 /// One conductor alone.
 #[derive(Debug, Clone)]
@@ -73,6 +73,7 @@ pub(super) fn beside_battery(
         working: carries,
         voltage: build.battery.as_ref()?.bank_voltage(),
         drop: Ratio::ONE,
+        least: Area::ZERO,
     };
     let choice = conductor::choose(&alone, asked, &|_| true, tables);
     Some((alone, choice.metric?, choice.gauge))
