@@ -48,8 +48,11 @@ pub(super) fn lay(dotted: &Dotted, width: f64, parent: NodeId, context: &Context
     for group in &dotted.groups {
         for (index, (label, value)) in group.iter().enumerate() {
             let item = context.tags.node(list, Role::Li);
-            let first = context.tags.node(item, Role::Lbl);
-            let second = context.tags.node(item, Role::LBody);
+            // What has no value is the item itself: a body without content would be read as nothing.
+            let role = if value.is_empty() { Role::LBody } else { Role::Lbl };
+            let first = context.tags.node(item, role);
+            let second =
+                if value.is_empty() { first } else { context.tags.node(item, Role::LBody) };
             let mut strip = Strip::new();
             let owners = (Owner::Node(first), Owner::Node(second));
             let height = row(&mut strip, (label, value), (0.0, width), owners, context);
