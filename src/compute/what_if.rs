@@ -5,7 +5,7 @@
 
 use super::electrics;
 use crate::build::{Build, MountKind, RoofShape};
-use crate::derive::{Body, MountShape, PartKind, Work, derive};
+use crate::derive::{Body, MountShape, PartKind, Work, placed};
 use crate::source::Ledger;
 use crate::tables::Tables;
 use crate::units::{Length, display};
@@ -69,7 +69,7 @@ fn across(
             }
             let mut other = build.clone();
             change(&mut other, Length::mm(*mm));
-            tell(&derive(&other).0)
+            tell(&placed(&other))
         })
         .collect();
     tell(work)

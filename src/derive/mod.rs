@@ -73,6 +73,35 @@ impl Drawing<'_> {
 /// Findings come in the order in which to deal with them. The work is as whole as it can be made;
 /// it may be built only if no finding is a stop.
 pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
+    let Placed { work, told, mut findings } = put_together(build);
+    findings.extend(check::holes(&work, &told));
+    findings.extend(check::inside(&work));
+    findings.extend(clashes::judge(&work, &findings));
+    sort(&mut findings);
+    // Holes of one screw that go wrong together are one thing to change.
+    findings.dedup_by(|later, first| {
+        let same = |a: &Finding, b: &Finding| {
+            a.primary.is_some() && a.primary == b.primary && a.others == b.others
+        };
+        later.rule == first.rule && later.rule.code.starts_with('H') && same(later, first)
+    });
+    (work, findings)
+}
+
+/// The work alone, nothing in it held against anything: for whoever asks what a changed size comes to.
+pub fn placed(build: &Build) -> Work {
+    put_together(build).work
+}
+
+/// Everything in its place, before it is checked.
+struct Placed {
+    work: Work,
+    /// Places whose holes are judged already, as a whole.
+    told: Vec<Span>,
+    findings: Vec<Finding>,
+}
+
+fn put_together(build: &Build) -> Placed {
     let mut drawing = Drawing {
         build,
         draft: Draft::default(),
@@ -144,17 +173,5 @@ pub fn derive(build: &Build) -> (Work, Vec<Finding>) {
     if !work.fastenings.is_empty() {
         work.ledger.push(drilling::zone_figure(&build.job.marking));
     }
-    let mut findings = drawing.findings;
-    findings.extend(check::holes(&work, &drawing.told));
-    findings.extend(check::inside(&work));
-    findings.extend(clashes::judge(&work, &findings));
-    sort(&mut findings);
-    // Holes of one screw that go wrong together are one thing to change.
-    findings.dedup_by(|later, first| {
-        let same = |a: &Finding, b: &Finding| {
-            a.primary.is_some() && a.primary == b.primary && a.others == b.others
-        };
-        later.rule == first.rule && later.rule.code.starts_with('H') && same(later, first)
-    });
-    (work, findings)
+    Placed { work, told: drawing.told, findings: drawing.findings }
 }

@@ -65,6 +65,21 @@ struct Choices {
     findings: Vec<Finding>,
 }
 
+impl Choices {
+    /// Runs without a conductor, then square millimetres of copper by metres of way.
+    fn copper(&self) -> (usize, f64) {
+        let mut open = 0;
+        let mut volume = 0.0;
+        for made in self.made.iter().flatten() {
+            match &made.run.conductor {
+                Some(own) => volume += own.area.to_mm2() * made.run.length.to_m(),
+                None => open += 1,
+            }
+        }
+        (open, volume)
+    }
+}
+
 /// What a run starts from.
 #[derive(Clone)]
 struct Start {
@@ -115,7 +130,7 @@ impl Given<'_> {
 
     /// The best of all single runs made larger, where that takes less copper than `best`.
     fn step(&self, least: &[Area], best: &Choices, lift: Length) -> Option<(Vec<Area>, Choices)> {
-        let mut lightest = self.copper(best);
+        let mut lightest = best.copper();
         let mut found = None;
         for index in self.network.order.iter().copied() {
             let Some(own) = best.made[index].as_ref().and_then(|made| made.run.conductor.as_ref())
@@ -132,7 +147,7 @@ impl Given<'_> {
                 let mut larger = least.to_vec();
                 larger[index] = size.area;
                 let choices = self.choices(&larger, lift);
-                let copper = self.copper(&choices);
+                let copper = choices.copper();
                 if copper < lightest {
                     lightest = copper;
                     found = Some((larger, choices));
@@ -148,19 +163,6 @@ impl Given<'_> {
             let own = choices.made[fed].as_ref().and_then(|made| made.run.conductor.as_ref());
             own.is_none_or(|own| own.decided == DecidedBy::Drop) || self.starves(fed, choices)
         })
-    }
-
-    /// Runs without a conductor, then square millimetres of copper by metres of way.
-    fn copper(&self, choices: &Choices) -> (usize, f64) {
-        let mut open = 0;
-        let mut volume = 0.0;
-        for made in choices.made.iter().flatten() {
-            match &made.run.conductor {
-                Some(own) => volume += own.area.to_mm2() * made.run.length.to_m(),
-                None => open += 1,
-            }
-        }
-        (open, volume)
     }
 
     fn choices(&self, least: &[Area], lift: Length) -> Choices {

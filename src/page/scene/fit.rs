@@ -177,12 +177,21 @@ fn free<'a>(
             // Shrinking did not help: words are too long. Begin again and leave them out.
             factor = start;
         }
-        let (plate, over) = lay_until_over(scene, factor, (room, turn > 7), context);
-        if over <= 1.0 + 1e-9 {
+        let (plate, own) = lay_until_over(scene, factor, (room, turn > 7), context);
+        if plate.fits(room) {
             return (plate, None, true);
         }
-        // What is of a size on paper does not shrink along, so take a little more off than asked.
-        factor *= (1.0 / over).clamp(0.5, 0.97);
+        // What is of a size on paper, such as words beside the drawing, does not shrink along: what is left
+        // of the room is for the scene.
+        let kept = |own: f64, room: f64, scene: f64| {
+            if own <= room + 1e-6 {
+                return f64::INFINITY;
+            }
+            let beside = own - scene * factor;
+            (room - beside) / scene.max(1e-6) / factor
+        };
+        let shrunk = kept(own.0, room.0, width).min(kept(own.1, room.1, height));
+        factor *= shrunk.clamp(0.5, 0.99);
     }
     let plate = lay(scene, factor, (Some(room), true), context);
     (plate, None, false)
@@ -216,27 +225,26 @@ fn lay<'a>(
     plate
 }
 
-/// The same and by how much it outgrows the room, 1 where it just fills it; given up at the first
-/// stage that does.
+/// The same and its width and height; given up at the first stage that outgrows the room.
 fn lay_until_over<'a>(
     scene: &Scene,
     factor: f64,
     (room, strict): ((f64, f64), bool),
     context: &'a Context,
-) -> (Plate<'a>, f64) {
+) -> (Plate<'a>, (f64, f64)) {
     let mut plate = Plate::new(context, factor, scene.lettering.size());
     plate.room = Some(room);
     plate.strict = strict;
-    let mut over = 0.0;
+    let mut size = (0.0, 0.0);
     for stage in STAGES {
         stage(&mut plate, scene);
         let own = plate.bounds.unwrap_or_default();
-        over = (own.width / room.0).max(own.height / room.1);
-        if over > 1.0 + 1e-9 {
+        size = (own.width, own.height);
+        if !plate.fits(room) {
             break;
         }
     }
-    (plate, over)
+    (plate, size)
 }
 
 /// The same if it stays within the room; what outgrows it is given up at once.
