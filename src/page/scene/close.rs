@@ -64,16 +64,6 @@ pub(super) struct Edge {
     high: f64,
 }
 
-/// All level and upright edges of a drawing.
-pub(super) fn edges(shapes: &[Shape], place: impl Fn((f64, f64)) -> Point) -> Vec<Edge> {
-    let of = |level: bool| {
-        let edge =
-            move |piece: Piece| Edge { level, at: piece.at, low: piece.low, high: piece.high };
-        pieces(shapes, level, &place).into_iter().map(edge)
-    };
-    of(true).chain(of(false)).collect()
-}
-
 /// The parts of a thin line from `a` to `b` that no edge runs beside too closely.
 pub(super) fn clear(edges: &[Edge], a: Point, b: Point) -> Vec<(Point, Point)> {
     let level = (a.y - b.y).abs() < 0.01;
@@ -97,12 +87,21 @@ pub(super) fn clear(edges: &[Edge], a: Point, b: Point) -> Vec<(Point, Point)> {
     parts.into_iter().map(|(low, high)| (point(low), point(high))).collect()
 }
 
-/// What each shape leaves out.
-pub(super) fn gaps(shapes: &[Shape], place: impl Fn((f64, f64)) -> Point) -> Vec<Gaps> {
+/// What each shape leaves out, and all level and upright edges of the drawing.
+pub(super) fn gaps(
+    shapes: &[Shape],
+    place: impl Fn((f64, f64)) -> Point,
+) -> (Vec<Gaps>, Vec<Edge>) {
     let mut out: Vec<Gaps> = vec![Gaps::new(); shapes.len()];
-    let areas: Vec<Option<Vec<Vec<Point>>>> = shapes.iter().map(|s| area(s, &place)).collect();
-    for level in [true, false] {
-        let mut pieces = pieces(shapes, level, &place);
+    let mut edges = Vec::new();
+    // Most drawings have no lines so close that it matters what hides them.
+    let areas = std::cell::OnceCell::new();
+    let areas = || -> &Vec<Option<Vec<Vec<Point>>>> {
+        areas.get_or_init(|| shapes.iter().map(|s| area(s, &place)).collect())
+    };
+    for (level, mut pieces) in [true, false].into_iter().zip(pieces(shapes, &place)) {
+        let edge = |piece: &Piece| Edge { level, at: piece.at, low: piece.low, high: piece.high };
+        edges.extend(pieces.iter().map(edge));
         pieces.sort_by(|a, b| a.at.total_cmp(&b.at));
         for one in 0..pieces.len() {
             for two in one + 1..pieces.len() {
@@ -110,13 +109,16 @@ pub(super) fn gaps(shapes: &[Shape], place: impl Fn((f64, f64)) -> Point) -> Vec
                 if apart >= LEAST - 1e-3 {
                     break;
                 }
+                if apart < SAME {
+                    continue;
+                }
                 let seen = |piece: &Piece, along: f64| {
                     let p = if level {
                         Point::new(along, piece.at)
                     } else {
                         Point::new(piece.at, along)
                     };
-                    !areas[piece.shape + 1..].iter().flatten().any(|rings| holds(rings, p))
+                    !areas()[piece.shape + 1..].iter().flatten().any(|rings| holds(rings, p))
                 };
                 let both = shared(&pieces[one], &pieces[two]);
                 let close = both.iter().any(|(near, far)| {
@@ -126,7 +128,7 @@ pub(super) fn gaps(shapes: &[Shape], place: impl Fn((f64, f64)) -> Point) -> Vec
                             seen(&pieces[one], along) && seen(&pieces[two], along)
                         })
                 });
-                if apart < SAME || !close {
+                if !close {
                     continue;
                 }
                 let rank = |piece: &Piece| (piece.pen, (piece.long() * 10.0).round() as i64);
@@ -160,7 +162,7 @@ pub(super) fn gaps(shapes: &[Shape], place: impl Fn((f64, f64)) -> Point) -> Vec
     for gaps in &mut out {
         gaps.sort_by(|a, b| (a.0, a.1).cmp(&(b.0, b.1)).then(a.2.0.total_cmp(&b.2.0)));
     }
-    out
+    (out, edges)
 }
 
 /// The segments of a path without its gaps; a ring is begun behind one of them, so that no corner is
@@ -231,56 +233,53 @@ pub(super) fn without(segments: &[Segment], gaps: &Gaps) -> Vec<Segment> {
     out
 }
 
-/// Level or upright pieces of all continuous lines.
-fn pieces(shapes: &[Shape], level: bool, place: &impl Fn((f64, f64)) -> Point) -> Vec<Piece> {
-    let mut list = Vec::new();
+/// Level pieces of all continuous lines, then upright ones.
+fn pieces(shapes: &[Shape], place: &impl Fn((f64, f64)) -> Point) -> [Vec<Piece>; 2] {
+    let mut lists = [Vec::new(), Vec::new()];
     for (shape, drawn) in shapes.iter().enumerate() {
         let Shape::Path { rings, closed, line: Some(line), .. } = drawn else { continue };
         if line.kind != LineKind::Continuous {
             continue;
         }
         for (number, ring) in rings.iter().enumerate() {
-            for (index, (a, b)) in ends(ring, *closed).into_iter().enumerate() {
-                let Some((a, b)) = a.zip(b) else { continue };
+            for (index, (a, b)) in straights(ring, *closed) {
                 let (a, b) = (place(a), place(b));
-                let (at, other, from, to) =
-                    if level { (a.y, b.y, a.x, b.x) } else { (a.x, b.x, a.y, b.y) };
-                if (at - other).abs() > 0.01 || (from - to).abs() < ALONG {
-                    continue;
+                for (level, list) in [true, false].into_iter().zip(&mut lists) {
+                    let (at, other, from, to) =
+                        if level { (a.y, b.y, a.x, b.x) } else { (a.x, b.x, a.y, b.y) };
+                    if (at - other).abs() > 0.01 || (from - to).abs() < ALONG {
+                        continue;
+                    }
+                    list.push(Piece {
+                        shape,
+                        ring: number,
+                        index,
+                        at,
+                        low: from.min(to),
+                        high: from.max(to),
+                        turned: from > to,
+                        pen: line.pen,
+                        gaps: Vec::new(),
+                    });
                 }
-                list.push(Piece {
-                    shape,
-                    ring: number,
-                    index,
-                    at,
-                    low: from.min(to),
-                    high: from.max(to),
-                    turned: from > to,
-                    pen: line.pen,
-                    gaps: Vec::new(),
-                });
             }
         }
     }
-    list
+    lists
 }
 
-/// Ends of the pieces of a ring, absent where a piece is curved; the closing piece comes last.
-fn ends(ring: &[Step], closed: bool) -> Vec<(Option<At>, Option<At>)> {
+/// The straight pieces of a ring by number, with their ends; the closing piece comes last.
+fn straights(ring: &[Step], closed: bool) -> impl Iterator<Item = (usize, (At, At))> {
     let end = |step: &Step| match *step {
         Step::To(p) | Step::Curve(_, _, p) => p,
     };
-    let mut list: Vec<_> = ring
-        .windows(2)
-        .map(|two| match two[1] {
-            Step::To(p) => (Some(end(&two[0])), Some(p)),
-            Step::Curve(..) => (None, None),
-        })
-        .collect();
-    if let (true, Some(first), Some(last)) = (closed, ring.first(), ring.last()) {
-        list.push((Some(end(last)), Some(end(first))));
-    }
-    list
+    let along = ring.windows(2).enumerate().filter_map(move |(index, two)| match two[1] {
+        Step::To(p) => Some((index, (end(&two[0]), p))),
+        Step::Curve(..) => None,
+    });
+    let last = ring.len().saturating_sub(1);
+    let around = ring.first().zip(ring.last()).filter(|_| closed);
+    along.chain(around.map(move |(first, own)| (last, (end(own), end(first)))))
 }
 
 /// The rings of an area that hides what was drawn before it.
@@ -334,7 +333,7 @@ mod tests {
         scene.rectangle((0.0, 0.0), (20.0, 9.0), Line::VISIBLE);
         scene.rectangle((20.2, 0.0), (20.0, 9.0), Line::VISIBLE);
         scene.line(&[(40.6, -3.0), (40.6, 12.0)], Line::THIN);
-        let gaps = gaps(&scene.shapes, paper);
+        let (gaps, _) = gaps(&scene.shapes, paper);
         assert!(gaps[0].is_empty(), "{gaps:?}");
         // The left edge of the second piece is its last.
         assert_eq!(gaps[1], vec![(0, 3, (0.0, 1.0))]);
@@ -347,6 +346,6 @@ mod tests {
         scene.line(&[(0.0, 1.0), (30.0, 1.0)], Line::VISIBLE);
         scene.filled_rectangle((-1.0, 0.5), (40.0, 10.0), super::super::Fill::White, None);
         scene.line(&[(0.0, 1.3), (30.0, 1.3)], Line::THIN);
-        assert!(gaps(&scene.shapes, paper).iter().all(Vec::is_empty));
+        assert!(gaps(&scene.shapes, paper).0.iter().all(Vec::is_empty));
     }
 }

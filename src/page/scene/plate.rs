@@ -182,8 +182,7 @@ impl<'a> Plate<'a> {
         let before = self.bounds.take();
         let mut gaps = Vec::new();
         if self.close_as_one {
-            gaps = close::gaps(shapes, |p| self.at(p));
-            self.edges = close::edges(shapes, |p| self.at(p));
+            (gaps, self.edges) = close::gaps(shapes, |p| self.at(p));
         }
         for (index, shape) in shapes.iter().enumerate() {
             match shape {
@@ -249,10 +248,11 @@ impl<'a> Plate<'a> {
         fill: Option<Fill>,
         gaps: &Gaps,
     ) {
-        let mut segments = Vec::new();
-        let mut flat: Vec<Vec<Point>> = Vec::new();
+        let steps: usize = rings.iter().map(|ring| ring.len() + 1).sum();
+        let mut segments = Vec::with_capacity(steps);
+        let mut flat: Vec<Vec<Point>> = Vec::with_capacity(rings.len());
         for ring in rings {
-            let mut points: Vec<Point> = Vec::new();
+            let mut points: Vec<Point> = Vec::with_capacity(ring.len());
             for step in ring {
                 match *step {
                     Step::To(p) => {
