@@ -8,6 +8,7 @@ use crate::page::Packet;
 use crate::paper;
 use crate::sheets::compare::{self, Changes, Fate, Side};
 use crate::sheets::{self, Basis};
+use crate::tongue;
 use std::fmt::Write as _;
 use std::path::Path;
 
@@ -52,7 +53,9 @@ pub fn against<T>(
     };
     let packet = sheets::packet(&basis);
     let contents = loaded.text.contents();
-    let document = spoken::lay_out(packet.clone(), *build.job.language, contents).document;
+    let document =
+        spoken::lay_out(packet.clone(), *build.job.language, || tongue::own_words(contents))
+            .document;
     Ok(with(&Side { basis: &basis, packet: &packet, document: &document }))
 }
 
@@ -64,7 +67,9 @@ pub fn compare(options: &Compare) -> Result<(), Ended> {
             let mut packet = Packet { sheets: Vec::new(), ..new.packet.clone() };
             packet.sheets = vec![compare::change_sheet(&changes)];
             let contents = new.basis.text.contents();
-            let told = spoken::lay_out(packet, *new.basis.build.job.language, contents);
+            let told = spoken::lay_out(packet, *new.basis.build.job.language, || {
+                tongue::own_words(contents)
+            });
             (changes, told)
         })
     })??;
@@ -92,9 +97,9 @@ fn told(changes: &Changes) -> String {
         let _ = writeln!(text, "\n{}", group.title);
         for row in &group.rows {
             let _ = match (row.before.is_empty(), row.after.is_empty()) {
-                (true, _) => writeln!(text, "  new   {}: {}", row.what, row.after),
-                (_, true) => writeln!(text, "  gone  {}: {}", row.what, row.before),
-                _ => writeln!(text, "  {}: {} → {}", row.what, row.before, row.after),
+                (true, _) => writeln!(text, "  new   {}: {}", row.told(), row.after),
+                (_, true) => writeln!(text, "  gone  {}: {}", row.told(), row.before),
+                _ => writeln!(text, "  {}: {} → {}", row.told(), row.before, row.after),
             };
         }
     }

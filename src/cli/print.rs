@@ -11,7 +11,7 @@ use crate::page::model::Document;
 use crate::sheets::compare::{Side, compare as compared, since};
 use crate::sheets::{handover, pick};
 use crate::source::Stated;
-use crate::{paper, sheets};
+use crate::{paper, sheets, tongue};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -90,7 +90,9 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
     }
     if let Some(older) = &options.since {
         let whole_packet = packet.clone();
-        let whole = spoken::lay_out(packet.clone(), *build.job.language, contents).document;
+        let whole =
+            spoken::lay_out(packet.clone(), *build.job.language, || tongue::own_words(contents))
+                .document;
         compare::against(older, options.paper, &options.own, |old| {
             let new = Side { basis: &basis, packet: &whole_packet, document: &whole };
             since(&mut packet, old, &new, &compared(old, &new));
@@ -100,7 +102,7 @@ fn one(build: &Path, options: &Print, format: Format, said: &mut Said) -> Result
         pick::pick(&mut packet, &basis, &options.only).map_err(Fault::UnknownSheet)?;
     }
     // Pages take their room: what they were made of is not needed any more.
-    let told = spoken::lay_out(packet, *build.job.language, contents);
+    let told = spoken::lay_out(packet, *build.job.language, || tongue::own_words(contents));
     if let Some(note) = told.note() {
         said.line(note);
     }

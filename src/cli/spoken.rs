@@ -4,6 +4,7 @@ use crate::build::Language;
 use crate::page::model::Document;
 use crate::page::{self, Packet, Problem};
 use crate::tongue::{self, Table};
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 /// A packet laid out, with what is to be told of it.
@@ -29,14 +30,19 @@ impl Spoken {
     }
 }
 
-/// Says a packet in a language and lays it out. What stands in the build file stays as it is.
-pub fn lay_out(mut packet: Packet, language: Language, contents: &str) -> Spoken {
+/// Says a packet in a language and lays it out. What stands in the build file stays as it is, and so do
+/// all other words of `own`.
+pub fn lay_out(
+    mut packet: Packet,
+    language: Language,
+    own: impl FnOnce() -> BTreeSet<String>,
+) -> Spoken {
     static GERMAN: OnceLock<Table> = OnceLock::new();
     let missing = match language {
         Language::English => 0,
         Language::German => {
             let table = GERMAN.get_or_init(Table::german);
-            tongue::retell(&mut packet, table, &tongue::own_words(contents)).len()
+            tongue::retell(&mut packet, table, &own()).len()
         }
     };
     let (document, problems) = page::lay_out(&packet);

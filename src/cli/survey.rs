@@ -26,7 +26,7 @@ pub fn survey(options: &Survey) -> Result<(), Ended> {
         Spoken::En => Language::English,
         Spoken::De => Language::German,
     };
-    let told = spoken::lay_out(packet, language, "");
+    let told = spoken::lay_out(packet, language, survey::own_words);
     if let Some(note) = told.note() {
         eprintln!("{note}");
     }

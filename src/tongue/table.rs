@@ -65,6 +65,9 @@ const GERMAN: &[(&str, &str)] = &[
     ("90-composed.toml", include_str!("../../templates/words/de/90-composed.toml")),
     ("91-composed.toml", include_str!("../../templates/words/de/91-composed.toml")),
     ("60-record.toml", include_str!("../../templates/words/de/60-record.toml")),
+    ("70-survey.toml", include_str!("../../templates/words/de/70-survey.toml")),
+    ("72-keys.toml", include_str!("../../templates/words/de/72-keys.toml")),
+    ("71-rest.toml", include_str!("../../templates/words/de/71-rest.toml")),
 ];
 
 /// A row that can't be used.

@@ -191,7 +191,7 @@ fn free<'a>(
             (room - beside) / scene.max(1e-6) / factor
         };
         let shrunk = kept(own.0, room.0, width).min(kept(own.1, room.1, height));
-        factor *= shrunk.clamp(0.5, 0.99);
+        factor *= shrunk.clamp(0.5, 0.97);
     }
     let plate = lay(scene, factor, (Some(room), true), context);
     (plate, None, false)

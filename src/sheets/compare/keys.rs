@@ -13,10 +13,10 @@ pub(super) fn changes(old: &Basis, new: &Basis) -> Vec<Change> {
     all.into_iter()
         .filter(|path| !matches!(path.as_str(), "job.revision" | "job.date"))
         .filter(|path| before.get(*path) != after.get(*path))
-        .map(|path| Change {
-            what: words(path),
-            before: before.get(path).cloned().unwrap_or_default(),
-            after: after.get(path).cloned().unwrap_or_default(),
+        .map(|path| {
+            let (key, what) = words(path);
+            let value = |of: &BTreeMap<String, String>| of.get(path).cloned().unwrap_or_default();
+            Change { key, what, before: value(&before), after: value(&after) }
         })
         .collect()
 }
@@ -77,8 +77,8 @@ fn plain(value: &Value) -> String {
     }
 }
 
-/// "mount F, angle-length: cut length of the bracket".
-fn words(path: &str) -> String {
+/// "mount F, angle-length" and "cut length of the bracket".
+fn words(path: &str) -> (String, String) {
     let mut schema = String::new();
     let mut told = String::new();
     let mut rest = path;
@@ -105,10 +105,8 @@ fn words(path: &str) -> String {
         rest = rest.strip_prefix('.').unwrap_or(rest);
     }
     let (table, key) = schema.rsplit_once('.').unwrap_or(("", schema.as_str()));
-    match keys::key_of(table, key) {
-        Some(known) => format!("{told}: {}", known.says),
-        None => told,
-    }
+    let says = keys::key_of(table, key).map_or_else(String::new, |known| known.says.to_owned());
+    (told, says)
 }
 
 #[cfg(test)]
@@ -126,8 +124,10 @@ mod tests {
             ["mount[F].angle-length", "mount[F].mark", "mount[G.x].at", "mount[G.x].mark"]
         );
         assert_eq!(map["mount[G.x].at"], "[1, 2]");
-        assert!(words("mount[F].angle-length").starts_with("mount F, angle-length: cut length"));
-        assert!(words("mount[G.x].at").starts_with("mount G.x, at: "));
-        assert!(words("roof.length").starts_with("roof length: "));
+        let (key, says) = words("mount[F].angle-length");
+        assert_eq!(key, "mount F, angle-length");
+        assert!(says.starts_with("cut length"), "{says}");
+        assert_eq!(words("mount[G.x].at").0, "mount G.x, at");
+        assert_eq!(words("roof.length").0, "roof length");
     }
 }

@@ -51,12 +51,25 @@ pub struct Group {
 /// One change.
 #[derive(Debug, Clone, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Change {
+    /// The key of the build file with the names on its way, where it is one: "mount F, angle-length".
+    pub key: String,
     /// What it is about.
     pub what: String,
     /// As it was; empty: it was not there.
     pub before: String,
     /// As it is; empty: it is gone.
     pub after: String,
+}
+
+impl Change {
+    /// The key, if it is one, and what it is about.
+    pub fn told(&self) -> String {
+        match (self.key.as_str(), self.what.as_str()) {
+            ("", what) => what.to_owned(),
+            (key, "") => key.to_owned(),
+            (key, what) => format!("{key}: {what}"),
+        }
+    }
 }
 
 /// What becomes of a sheet.

@@ -92,7 +92,17 @@ fn runs(sheets: &[&SheetChange]) -> String {
 }
 
 fn table(rows: &[Change]) -> Table {
-    let cell = |words: &str| if words.is_empty() { Cell::Dash } else { words.into() };
+    // What stands in the build file is shown letter for letter.
+    let value = |row: &Change, words: &str| match (words, row.key.as_str()) {
+        ("", _) => Cell::Dash,
+        (words, "") => words.into(),
+        (words, _) => Cell::Text(Text::code(words)),
+    };
+    let what = |row: &Change| match (row.key.as_str(), row.what.as_str()) {
+        ("", what) => Text::from(what),
+        (key, "") => Text::code(key),
+        (key, what) => Text::code(key).and(": ").and(what),
+    };
     Table {
         columns: vec![
             TableColumn::left("what").width(ColumnWidth::AtMost(78.0)),
@@ -104,9 +114,9 @@ fn table(rows: &[Change]) -> Table {
             .take(MOST_ROWS)
             .map(|row| {
                 Row::new(vec![
-                    Cell::Text(row.what.as_str().into()),
-                    cell(&row.before),
-                    cell(&row.after),
+                    Cell::Text(what(row)),
+                    value(row, &row.before),
+                    value(row, &row.after),
                 ])
             })
             .collect(),

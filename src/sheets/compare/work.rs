@@ -39,6 +39,7 @@ fn differ(old: &Told, new: &Told) -> Vec<Change> {
     all.into_iter()
         .filter(|what| old.get(*what) != new.get(*what))
         .map(|what| Change {
+            key: String::new(),
             what: what.clone(),
             before: old.get(what).cloned().unwrap_or_default(),
             after: new.get(what).cloned().unwrap_or_default(),
@@ -132,6 +133,7 @@ fn figures(old: &Basis, new: &Basis) -> Vec<Change> {
             let told =
                 |value: f64, unit: &str| display::with_unit(&display::number_short(value, 2), unit);
             let change = Change {
+                key: String::new(),
                 what: figure.label.clone(),
                 before: told(was.value, was.unit),
                 after: told(figure.value, figure.unit),

@@ -15,12 +15,28 @@ use crate::page::block::{
 use crate::page::text::Text;
 use crate::page::{Identity, Packet, Paper, Sheet, Tab};
 use crate::read::keys::{self, Key};
+use std::collections::BTreeSet;
 
 /// Greatest height of a sketch, mm.
 const SKETCH: f64 = 72.0;
 
 /// Keys that are counted, whose bare number is no length.
 const COUNTS: &[&str] = &["count", "cables", "people"];
+
+/// What is no word of any language on a form: keys, tables and forms by their names, which stand in the
+/// sketches too.
+pub fn own_words() -> BTreeSet<String> {
+    let asked = FORMS.iter().flat_map(|form| form.asks).flat_map(|ask| {
+        let (path, keys): (&str, Vec<&str>) = match ask {
+            Ask::One { path, keys } | Ask::Each { path, keys, .. } => (path, keys.to_vec()),
+            Ask::Pairs { path, key, beside, .. } => {
+                (path, std::iter::once(*key).chain(*beside).collect())
+            }
+        };
+        path.split('.').chain(keys).collect::<Vec<_>>()
+    });
+    asked.chain(FORMS.iter().map(|form| form.word)).map(str::to_owned).collect()
+}
 
 /// The forms of these words, all if there are none; or the first word that is no form.
 ///
