@@ -70,11 +70,23 @@ fn words(board: &mut Board, basis: &Basis, lines: &[String; 3], (left, top): At,
         let at = (left + INSIDE - 1.2, top - down);
         board.words(at, words, Place::Beside(Side::Right), plain.sized(size));
     }
-    let job = &basis.build.job;
-    let own = format!("{} {} {}", job.number.value, job.revision.value, basis.fingerprint());
     let at = (left + INSIDE - 1.2, top - LINES[3]);
-    let (words, _) = fit(&own, room * 9.0 / 11.0);
-    board.words(at, words, Place::Beside(Side::Right), Style::PLAIN.sized(Size::Identity));
+    let own = identity_within(basis, room);
+    board.words(at, own, Place::Beside(Side::Right), Style::PLAIN.sized(Size::Identity));
+}
+
+/// Number, revision and fingerprint; where they are too long the number gives way, as the fingerprint tells
+/// one packet from another.
+fn identity_within(basis: &Basis, room: f64) -> String {
+    let job = &basis.build.job;
+    let rest = format!(" {} {}", job.revision.value, basis.fingerprint());
+    let whole = format!("{}{rest}", job.number.value);
+    if about_long(&whole) <= room {
+        return whole;
+    }
+    let mut cut = job.number.value.clone();
+    while about_long(&format!("{cut}…{rest}")) > room && cut.pop().is_some() {}
+    format!("{}…{rest}", cut.trim_end())
 }
 
 /// Words in the size that they fit in, cut where even 9 pt are too long.

@@ -261,7 +261,9 @@ def views(view):
       "limits of each value are checked by the tests of sheets")
 def tolerance(view):
     for sheet in view.sheets:
-        if sheet.kind in ("Part", "Cut") and any(n.role == "Figure" and n in view.drawings() for n in sheet.node.walk()):
+        # What is drawn taken apart shows an order, no sizes.
+        drawn = [n for n in sheet.node.walk() if n.role == "Figure" and n in view.drawings()]
+        if sheet.kind in ("Part", "Cut") and any("taken apart" not in (n.alt or "") for n in drawn):
             yield None
             if not re.search(r"ISO\s2768-1 class c", view.text(sheet.node)):
                 yield Fault(sheet.pages[0], f"no default tolerance on {sheet.title!r}")
