@@ -2,8 +2,8 @@
 
 use crate::support;
 use rungsheet::build::{LengthUnit, Paper};
-use rungsheet::page::Packet;
 use rungsheet::page::block::Block;
+use rungsheet::page::{Packet, Problem, ProblemKind};
 use rungsheet::read::keys;
 use rungsheet::sheets;
 use rungsheet::sheets::compare::{Side, change_sheet, compare};
@@ -389,4 +389,27 @@ fn the_layout_speaks_german() {
     }
     let missing = missing.lock().expect("nobody panicked");
     assert!(missing.is_empty(), "the layout says this in English:\n{missing:#?}");
+}
+
+/// Longer words fit: in German nothing of a packet is cut, left out or set in another place than in English.
+#[test]
+fn german_words_have_room() {
+    let german = german();
+    let mut found = Vec::new();
+    for (packet, own) in packets() {
+        let (_, before) = rungsheet::page::lay_out(&packet);
+        let mut packet = packet;
+        rungsheet::tongue::retell(&mut packet, &german, &own);
+        let (document, problems) = rungsheet::page::lay_out(&packet);
+        assert!(document.faults().is_empty());
+        let title = packet.identity.title.clone();
+        let known = |one: &Problem| {
+            before.iter().any(|was| (&was.sheet, was.kind) == (&one.sheet, one.kind))
+        };
+        // A drawing beside longer words may have no room at a scale of the list; it says so itself.
+        let told = |one: &Problem| one.kind == ProblemKind::NoScale;
+        let new = problems.iter().filter(|one| !known(one) && !told(one));
+        found.extend(new.map(|one| format!("{title}, {:?}: {one}", packet.paper)));
+    }
+    assert!(found.is_empty(), "{found:#?}");
 }

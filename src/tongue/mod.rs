@@ -56,11 +56,19 @@ pub fn voice(table: &Table, missing: Arc<Mutex<Missing>>) -> Voice {
     )
 }
 
-/// Every string of a build file: words of someone's own, and marks.
+/// A number with or without a unit: "17.5 kg", "-0.28 %/K".
+fn is_size(words: &str) -> bool {
+    let words = words.trim();
+    let begun = words.strip_prefix(['-', '−', '+']).unwrap_or(words);
+    begun.starts_with(|c: char| c.is_ascii_digit()) && plain::is_plain(words)
+}
+
+/// Every string of a build file that is no size: words of someone's own, and marks.
 pub fn own_words(contents: &str) -> BTreeSet<String> {
     fn strings(value: &toml::Value, own: &mut BTreeSet<String>) {
         match value {
-            toml::Value::String(words) => {
+            // A size is printed as any other, with the decimal sign of the language.
+            toml::Value::String(words) if !is_size(words) => {
                 own.insert(words.trim().to_owned());
             }
             toml::Value::Array(all) => all.iter().for_each(|one| strings(one, own)),
