@@ -396,7 +396,9 @@ fn the_layout_speaks_german() {
 fn german_words_have_room() {
     let german = german();
     let mut found = Vec::new();
-    for (packet, own) in packets() {
+    // Of each example one paper, by turns.
+    let one_of_two = packets().into_iter().enumerate().filter(|(at, _)| (at / 2 + at) % 2 == 0);
+    for (_, (packet, own)) in one_of_two {
         let (_, before) = rungsheet::page::lay_out(&packet);
         let mut packet = packet;
         rungsheet::tongue::retell(&mut packet, &german, &own);
