@@ -72,10 +72,12 @@ if [ "${1:-}" = --packets ]; then
         done
     done
     status=0
-    "$python" "$rules" --brief --table "$@" || status=1
-    # What is handed over with one step is printed on both sides.
+    # What is handed over with one step is printed on both sides; sheets may be picked out too.
     both="$packets/one-step.pdf"
     "$program" print "$root/examples/field-van.toml" --step 3 --with-sheets -o "$both" 2> "$work/one-step.txt"
+    "$program" print "$root/examples/field-van.toml" --step 11 -o "$packets/step-alone.pdf" 2>> "$work/one-step.txt"
+    "$program" print "$root/examples/field-van.toml" --only 7,L1 -o "$packets/picked.pdf" 2>> "$work/one-step.txt"
+    "$python" "$rules" --brief --table "$@" "$both" "$packets/step-alone.pdf" "$packets/picked.pdf" || status=1
     pairs="$both=$root/examples/field-van.toml"
     for packet in "$@"; do
         name=$(basename "$packet" .pdf)
@@ -89,7 +91,7 @@ if [ "${1:-}" = --packets ]; then
     "$python" "$here/../tests/outside/tiles.py" "$program" --work "$work" > "$work/tiles.txt" &
     tiles=$!
     "$python" "$here/../tests/outside/wraps.py" "$program" --work "$work" || status=1
-    "$python" "$rules/broken.py" "$packets/galley-shelf-a4.pdf" --work "$work" || status=1
+    "$python" "$rules/broken.py" "$packets/galley-shelf-a4.pdf" --build "$root/examples/galley-shelf.toml" --work "$work" || status=1
     wait "$tiles" || status=1
     cat "$work/tiles.txt"
     "$python" "$rules/hostile.py" "$program" "$root/examples/field-van.toml" --work "$work" || status=1

@@ -29,6 +29,9 @@ First steps:
 Exit codes: 0 done; 1 a `stop` finding is open; 2 the command was not understood; 3 a file could
 not be read or written. Of several build files the gravest counts.
 
+A build file without a date of issue takes that of SOURCE_DATE_EPOCH, seconds since 1970 in UTC,
+where it is set.
+
 Results go to standard output, findings to standard error. Nothing is fetched from a network.";
 
 const NEW: &str = "\

@@ -28,6 +28,7 @@ mod schema;
 mod spoken;
 mod starts;
 mod summary;
+mod surroundings;
 mod survey;
 mod tables;
 

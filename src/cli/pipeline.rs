@@ -4,6 +4,7 @@ use super::args::Own;
 use super::fault::Fault;
 use super::own;
 use super::photos::photo_files;
+use super::surroundings;
 use crate::build::Build;
 use crate::compute::photos::{PhotoFile, photos};
 use crate::compute::side::both;
@@ -13,7 +14,7 @@ use crate::compute::{self, Results};
 use crate::derive::{self, Work};
 use crate::read;
 use crate::read::codes::own_rows;
-use crate::source::{Finding, Severity, Text, sort};
+use crate::source::{Finding, Severity, Stated, Text, sort};
 use crate::tables::GivenBy;
 use std::io::Read;
 use std::path::{Path, PathBuf};
@@ -136,8 +137,13 @@ pub fn run(
     };
     let mut own = own::for_build(own, path, text.contents())?;
     let tables = own.tables.as_ref();
-    let (build, mut findings) = read::read(&text, tables);
+    let issue = surroundings::issue()?;
+    let (build, mut findings) = read::read_on(&text, tables, issue);
     let mut beside = std::mem::take(&mut own.marks);
+    if let Some(date) = build.as_ref().map(|build| build.job.date).filter(Stated::is_default) {
+        // The same build file issued on another day is another packet.
+        beside.extend(own::mark("date of issue", date.value.to_string().as_bytes()));
+    }
     let done = build.map(|build| {
         findings.extend(own_rows::raise(&readers_rows(&build)));
         let (work, more) = derive::derive(&build);

@@ -29,6 +29,7 @@ pub struct Taken {
 /// All values that were filled in and that this build uses, in the order of its tables.
 pub fn defaults(build: &Build) -> Vec<Taken> {
     let mut list = List(Vec::new());
+    list.add("job.date", "", &build.job.date);
     if !build.frames.is_empty() || !build.holes.is_empty() {
         let by = build.job.marking.by.as_ref().map(|by| match by {
             MarkingBy::Hand => "hand",

@@ -88,6 +88,8 @@ pub(crate) struct Way {
     pub limit: f64,
     /// Part of their greatest height that drawings take, and on how many pages that is known to be the best.
     pub share: (f64, usize),
+    /// Rows of tables stand as close as their words and boxes allow, which saves a page.
+    pub compact: bool,
 }
 
 /// What a context leaves behind.
@@ -117,6 +119,8 @@ pub(crate) struct Context {
     asked: RefCell<BTreeSet<String>>,
     /// Part of their greatest height that drawings may take, so that a sheet fits its page.
     pub figure_share: Cell<f64>,
+    /// Rows of tables stand as close as their words and boxes allow.
+    pub compact: Cell<bool>,
     /// The way that the sheet is set in, if it was found before.
     pub known_way: Cell<Option<Way>>,
     /// Only heights count: nothing is put on paper.
@@ -150,6 +154,7 @@ impl Context {
             asked: RefCell::default(),
             figure_share: Cell::new(1.0),
             figures: Cell::new(false),
+            compact: Cell::new(false),
             known_way: Cell::new(None),
             measuring: Cell::new(false),
             drawings: Drawings::default(),

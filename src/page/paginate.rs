@@ -32,21 +32,36 @@ struct Spacing {
     snaps: bool,
 }
 
-/// Pages of content, and how much is on the last one, mm.
+/// All the room that pieces ask for.
+const WIDE: Spacing = Spacing { share: 1.0, snaps: true };
+
+/// Pages of content.
 pub(crate) struct Paginated {
     pub pages: Vec<Strip>,
+    /// How much is on the last one, mm.
     last: f64,
+    /// How much could be, mm.
+    room: f64,
+    /// How much would be on it with the others filled from the top, mm.
+    over: f64,
 }
 
 impl Paginated {
     /// Whether only a little runs over to the last page.
     pub fn nearly_one_less(&self) -> bool {
-        self.pages.len() > 1 && self.last < LITTLE
+        self.pages.len() > 1 && self.over < LITTLE
+    }
+
+    /// Whether the last page has room that larger drawings may take.
+    pub fn has_room(&self) -> bool {
+        self.last < ROOMY * self.room
     }
 }
 
 /// Content on a last page that is worth saving the page, mm.
 const LITTLE: f64 = 70.0;
+/// Part of a last page under which its drawings could be larger.
+const ROOMY: f64 = 0.75;
 
 /// Where pieces go: for each page the pieces with their heights, and where a head is repeated.
 struct Plan {
@@ -132,9 +147,13 @@ impl Filling {
 /// Where only a little would run over to a last page, the room between pieces is tightened; where
 /// several pages are needed, the content is shared out among them.
 pub(crate) fn paginate(pieces: Vec<Piece>, area: Area) -> Paginated {
-    let best = best(&pieces, area);
-    let last = best.pages.last().map_or(0.0, |p| p.end - area.next);
-    Paginated { pages: carry_out(pieces, best), last }
+    let (filled, spacing) = tightest(&pieces, area);
+    let end = |plan: &Plan, top: f64| plan.pages.last().map_or(0.0, |page| page.end - top);
+    let top = if filled.pages.len() > 1 { area.next } else { area.first };
+    let over = end(&filled, top);
+    let best = shared_out(&pieces, area, filled, spacing);
+    let last = end(&best, top);
+    Paginated { pages: carry_out(pieces, best), last, room: area.bottom - top, over }
 }
 
 /// How many pages the pieces take.
@@ -155,9 +174,29 @@ pub(crate) fn first_page(pieces: &[Piece], area: Area) -> (f64, bool) {
     }
 }
 
+/// Which pieces start a page: those that ask for it, but not where all from the page start before to the next
+/// one has room on one page.
+fn forced(pieces: &[Piece], area: Area) -> Vec<bool> {
+    let mut forced: Vec<bool> = pieces.iter().map(|piece| piece.breaks).collect();
+    let asked: Vec<usize> = (1..pieces.len()).filter(|index| pieces[*index].breaks).collect();
+    let mut from = 0;
+    for (number, at) in asked.iter().enumerate() {
+        let to = asked.get(number + 1).copied().unwrap_or(pieces.len());
+        let page = Filling::new(if from == 0 { area.first } else { area.next });
+        let run = &pieces[from..to];
+        let actions = run.iter().filter(|piece| piece.action).count();
+        if page.end(run, WIDE) <= area.bottom + 1e-6 && actions <= MOST_ACTIONS {
+            forced[*at] = false;
+        } else {
+            from = *at;
+        }
+    }
+    forced
+}
+
 /// Filled from the top, as tight as saves a page.
 fn tightest(pieces: &[Piece], area: Area) -> (Plan, Spacing) {
-    let wide = Spacing { share: 1.0, snaps: true };
+    let wide = WIDE;
     let filled = plan(pieces, area, wide);
     let count = filled.pages.len();
     if count > 1 {
@@ -174,6 +213,10 @@ fn tightest(pieces: &[Piece], area: Area) -> (Plan, Spacing) {
 
 fn best(pieces: &[Piece], area: Area) -> Plan {
     let (filled, spacing) = tightest(pieces, area);
+    shared_out(pieces, area, filled, spacing)
+}
+
+fn shared_out(pieces: &[Piece], area: Area, filled: Plan, spacing: Spacing) -> Plan {
     if filled.pages.len() == 1 {
         return filled;
     }
@@ -199,13 +242,14 @@ fn broken(pieces: &[Piece], area: Area, spacing: Spacing, breaks: &[usize]) -> P
 }
 
 fn plan(pieces: &[Piece], area: Area, spacing: Spacing) -> Plan {
+    let forced = forced(pieces, area);
     let mut pages = Vec::new();
     let mut page = Filling::new(area.first);
     let mut at = 0;
     while at < pieces.len() {
         let end = group_end(pieces, at);
         let group = &pieces[at..end];
-        let breaks = group.iter().any(|p| p.breaks);
+        let breaks = forced[at..end].contains(&true);
         let actions = group.iter().filter(|p| p.action).count();
         let fits = |page: &Filling| {
             page.end(group, spacing) <= area.bottom + 1e-6

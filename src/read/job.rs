@@ -17,6 +17,9 @@ const PAPERS: Choice<Paper> = Choice(&[("A4", Paper::A4), ("Letter", Paper::Lett
 /// By their BCP 47 tags.
 const LANGUAGES: Choice<Language> = Choice(&[("en", Language::English), ("de", Language::German)]);
 
+/// The ground for a date of issue that the build file does not state.
+const ISSUE: &str = "SOURCE_DATE_EPOCH where the build file states no date";
+
 /// Reads the title block, and sets the unit of bare lengths for everything that follows.
 pub(super) fn job(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Job> {
     let units =
@@ -27,7 +30,10 @@ pub(super) fn job(r: &mut Reader<'_>, mut table: Cursor<'_>) -> Option<Job> {
     let number = table.or(r, "number", words(16), "1".into(), "number 1 where none is stated");
     let revision =
         table.or(r, "revision", words(2), "A".into(), "first revision where none is stated");
-    let date = table.need(r, "date", Day);
+    let date = match r.issue {
+        Some(issue) => Some(table.or(r, "date", Day, issue, ISSUE)),
+        None => table.need(r, "date", Day),
+    };
     let by = table.or(r, "by", name(), "not stated".into(), "nobody is named");
     let (usual, ground) = match units.value {
         LengthUnit::Millimetre => (Paper::A4, "A4 goes with millimetres"),

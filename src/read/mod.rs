@@ -40,6 +40,7 @@ use crate::source::{Finding, Severity, Span, Text};
 use crate::tables::Tables;
 use cursor::Cursor;
 use field::Home;
+use jiff::civil::Date;
 use reader::Reader;
 pub use shape::Shape;
 pub use survey::{Known, Told, Variant, known};
@@ -75,10 +76,16 @@ pub fn open(name: &str, bytes: &[u8]) -> Result<Text, Box<Finding>> {
 /// Reads a build file. The build is there exactly if no finding stops it; findings are in the order
 /// in which to deal with them.
 pub fn read(text: &Text, tables: &Tables) -> (Option<Build>, Vec<Finding>) {
+    read_on(text, tables, None)
+}
+
+/// The same; `issue` is the date of issue of a build file that states none.
+pub fn read_on(text: &Text, tables: &Tables, issue: Option<Date>) -> (Option<Build>, Vec<Finding>) {
     if let Some(finding) = too_large(text.contents().len() as u64) {
         return (None, vec![finding]);
     }
     let mut r = Reader::new(text, tables);
+    r.issue = issue;
     let Some(tree) = parse::parse(&mut r) else { return (None, r.finish()) };
     if tree.get_ref().is_empty() {
         if !r.is_stopped() {

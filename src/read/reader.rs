@@ -7,6 +7,7 @@ use crate::build::{LengthUnit, RowUse};
 use crate::source::{Finding, Severity, Stated, Text};
 use crate::tables::Tables;
 use crate::units::Unit;
+use jiff::civil::Date;
 use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -21,6 +22,8 @@ pub(super) struct Reader<'a> {
     pub tables: &'a Tables,
     /// Unit of bare lengths.
     pub unit: Unit,
+    /// Date of issue where the file states none.
+    pub issue: Option<Date>,
     /// Names of the frames, for what belongs to one of them.
     pub frames: Vec<String>,
     findings: Vec<Finding>,
@@ -48,6 +51,7 @@ impl<'a> Reader<'a> {
             text,
             tables,
             unit: Unit::MM,
+            issue: None,
             frames: Vec::new(),
             findings: Vec::new(),
             left_out: 0,

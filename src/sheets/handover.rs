@@ -194,7 +194,10 @@ fn over(basis: &Basis, cure: &Cure, wait: Duration) -> Option<String> {
 
 /// Names that the step's sheet uses, with what they stand for.
 pub fn names(basis: &Basis, step: &Step) -> Vec<Name> {
-    let all = about(basis, step);
+    let mut all = about(basis, step);
+    // What the drawing calls by a mark that no line of the step has.
+    let drawn = step::drawn(&super::steps_of(basis, &[]), step);
+    all.extend(drawn.into_iter().filter(|word| basis.work.piece(word).is_some()));
     let mut list = Vec::new();
     let mut told: Vec<&str> = Vec::new();
     // Parts of one name and size that differ in their holes alone are one line.
@@ -402,7 +405,7 @@ fn beside(with: &[Sheet], included: bool) -> Vec<Block> {
     for (index, sheet) in with.iter().enumerate() {
         let full_size = sheet.tab.as_ref().is_some_and(|tab| tab.word == Kind::Template.word());
         told = told.and(if index == 0 { "" } else { "; " }).and(if full_size {
-            sheet.title.replacen("Template", "full-size template", 1)
+            sheet.title.replacen("Template", "full-size template of", 1)
         } else {
             sheet.title.clone()
         });

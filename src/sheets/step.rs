@@ -256,6 +256,18 @@ fn drawing(basis: &StepBasis<'_>, step: &Step, narrow: bool) -> Option<Scene> {
     }
 }
 
+/// Every word of the step's drawing, for whoever has to know its names.
+pub(super) fn drawn(basis: &StepBasis<'_>, step: &Step) -> Vec<String> {
+    let mut words = Vec::new();
+    if let Some(mut scene) = drawing(basis, step, false) {
+        scene.alt.clear();
+        scene.each_text(&mut |text| {
+            words.extend(text.split(|c: char| !c.is_alphanumeric()).map(str::to_owned));
+        });
+    }
+    words
+}
+
 fn last_line(step: &Step, next: Option<&Step>) -> Text {
     let Some(next) = next else {
         return Text::bold("List complete. Next: the record sheets.");

@@ -161,3 +161,56 @@ fn one_processor_makes_the_same_bytes() {
         ["many.pdf", "one.pdf"].map(|name| std::fs::read(bench.path(name)).expect("printed"));
     assert!(many == one, "the number of threads changes the packet");
 }
+
+/// The small example without its date of issue, and a run with the variable set to something.
+fn undated(bench: &Bench, epoch: Option<&str>, packet: &str) -> super::Run {
+    let text = String::from_utf8(example(SMALL)).expect("text");
+    let undated: String =
+        text.lines().filter(|l| !l.starts_with("date = ")).map(|l| format!("{l}\n")).collect();
+    assert!(undated.len() < text.len(), "the example states its date");
+    bench.file("undated.toml", undated);
+    let mut command = Command::new(env!("CARGO_BIN_EXE_rungsheet"));
+    command.args(["print", "undated.toml", "-o", packet]).current_dir(bench.path("."));
+    command.env("NO_COLOR", "1").env_remove("SOURCE_DATE_EPOCH");
+    if let Some(epoch) = epoch {
+        command.env("SOURCE_DATE_EPOCH", epoch);
+    }
+    super::Run(command.output().expect("the program starts"))
+}
+
+/// reproducible-builds.org, SOURCE_DATE_EPOCH specification 1.1: seconds since 1970 in UTC; a malformed value is
+/// an error.
+#[test]
+fn a_build_file_without_a_date_takes_that_of_its_surroundings() {
+    let bench = bench();
+    undated(&bench, None, "none.pdf").code(1).says("`[job]` has no `date`");
+    undated(&bench, Some("1778284800"), "one.pdf").code(0);
+    // Another second of the day is the same day; another day is another packet, by its fingerprint too.
+    undated(&bench, Some("1778371199"), "two.pdf").code(0);
+    undated(&bench, Some("1778371200"), "next.pdf").code(0);
+    let read = |name: &str| std::fs::read(bench.path(name)).expect("printed");
+    assert_eq!(read("one.pdf"), read("two.pdf"));
+    let holds =
+        |name: &str, words: &str| read(name).windows(words.len()).any(|w| w == words.as_bytes());
+    assert!(holds("one.pdf", "D:20260509"), "dated by the variable");
+    assert!(holds("next.pdf", "D:20260510"), "dated by the variable");
+    for bad in ["", "yesterday", "-1", "1778284800.5", "0"] {
+        undated(&bench, Some(bad), "bad.pdf").code(2).says("SOURCE_DATE_EPOCH");
+    }
+    assert!(!bench.path("bad.pdf").exists());
+}
+
+#[test]
+fn a_stated_date_of_issue_does_not_ask_the_surroundings() {
+    let bench = bench();
+    bench.run(&["print", "build.toml", "-o", "one.pdf"]).code(0);
+    let output = Command::new(env!("CARGO_BIN_EXE_rungsheet"))
+        .args(["print", "build.toml", "-o", "two.pdf"])
+        .current_dir(bench.path("."))
+        .env("SOURCE_DATE_EPOCH", "1778284800")
+        .output()
+        .expect("the program starts");
+    assert!(output.status.success());
+    let read = |name: &str| std::fs::read(bench.path(name)).expect("printed");
+    assert_eq!(read("one.pdf"), read("two.pdf"));
+}

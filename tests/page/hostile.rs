@@ -321,3 +321,26 @@ proptest! {
         prop_assert_eq!(wrongs(&document), Vec::<String>::new());
     }
 }
+
+/// The scripts that the packet's faces are for, each in one line with the others: set as they stand, no empty box.
+#[test]
+fn greek_cyrillic_and_latin_with_marks_are_set_as_they_stand() {
+    let texts = [
+        "Λαμαρίνα στέγης ΑΒΓΔ άέήίόύώ ϊΐ",
+        "Крыша фургона: жесть Ёж ЩЫ ђћџ",
+        "file office fjord œuf naïve Straße Łódź Žižkov İı",
+        "0O 1lI 5S 2Z rn m ⌀ 6 Ω Ж Ω",
+    ];
+    for text in texts {
+        let blocks = vec![Block::Paragraph(text.into()), Block::Strong(text.into())];
+        let (document, problems) = sound(vec![sheet("Roof", blocks)]);
+        assert_eq!(problems, [], "{text}");
+        let said = words(&document.pages[0]);
+        for word in text.split(' ') {
+            assert!(said.matches(word).count() >= 2, "{word} in {said}");
+        }
+        for (run, _) in super::runs(&document.pages[0]) {
+            assert!(run.glyphs.iter().all(|glyph| glyph.id != 0), "an empty box in {}", run.text);
+        }
+    }
+}

@@ -163,7 +163,7 @@ fn every_step_can_be_handed_over_on_two_sheets() {
 fn the_templates_that_it_needs_are_told_or_come_with_it() {
     let made = worked(EXAMPLES[0]);
     let told = format!("{:?}", handed(&made, "feet", false).sheets[0].blocks);
-    for title in ["template foot angle", "template foot plate D1", "Joint angle J1"] {
+    for title in ["template of foot angle", "template of foot plate D1", "Joint angle J1"] {
         assert_eq!(told.contains(title), title != "Joint angle J1", "{title}");
     }
     let with = handed(&made, "feet", true);

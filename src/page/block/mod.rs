@@ -90,7 +90,7 @@ pub enum Block {
     Anchor(String),
     /// Empty height, mm, dropped at the top of a page.
     Space(f64),
-    /// What follows starts on a new page.
+    /// What follows starts on a new page, unless it has room under all that stands since the last such place.
     PageBreak,
 }
 

@@ -21,6 +21,24 @@ const BLANK_HEIGHT: f64 = 10.0;
 const CLOCK: (f64, f64) = (22.0, 7.0);
 const LEAST_SIZE: f64 = 10.0;
 
+/// Room in a row beside what stands in it, mm.
+#[derive(Clone, Copy)]
+struct Air {
+    words: f64,
+    tick: f64,
+    blank: f64,
+}
+
+impl Air {
+    fn of(context: &Context) -> Self {
+        if context.compact.get() {
+            Self { words: 0.15, tick: 0.6, blank: 1.0 }
+        } else {
+            Self { words: 0.5, tick: 1.3, blank: 2.4 }
+        }
+    }
+}
+
 /// Widths that hold for the whole table.
 struct Grid {
     lefts: Vec<f64>,
@@ -344,6 +362,7 @@ fn body_row(
     if most > fit {
         context.problem(ProblemKind::Parted, format!("table row of {most} lines"));
     }
+    let air = Air::of(context);
     let mut pieces = Vec::new();
     let mut from = 0;
     loop {
@@ -353,14 +372,14 @@ fn body_row(
         let parts: Vec<Option<Lines>> =
             texts.iter().map(|t| t.as_ref().map(|l| l.part(from, to))).collect();
         for part in parts.iter().flatten() {
-            height = height.max(part.height() + 0.5);
+            height = height.max(part.height() + air.words);
         }
         if from == 0 {
             for (cell, _) in &cells {
                 height = height.max(match cell {
-                    Cell::Tick => TICK + 1.3,
-                    Cell::Blank(_) => BLANK_HEIGHT + 2.4,
-                    Cell::Clock => CLOCK.1 + 0.5,
+                    Cell::Tick => TICK + air.tick,
+                    Cell::Blank(_) => BLANK_HEIGHT + air.blank,
+                    Cell::Clock => CLOCK.1 + air.words,
                     Cell::Scene(scene) => scene.small_size(context).1.min(60.0) + 1.0,
                     _ => 0.0,
                 });
@@ -373,7 +392,7 @@ fn body_row(
                 let top = if part.count() <= 1 && most <= 1 {
                     (height - part.height()) / 2.0
                 } else {
-                    0.25
+                    air.words / 2.0
                 };
                 part.draw(&mut strip, x, top, Owner::Node(*owner), context);
             } else if from == 0 {

@@ -18,6 +18,8 @@ pub(super) struct Ask {
 const LEAST_GAP: f64 = 4.0;
 /// Gap of a table that has fewer broken lines with it.
 const TIGHT_GAP: f64 = 3.0;
+/// Gap where words would be broken otherwise: still twice the space between words.
+const LAST_GAP: f64 = 2.2;
 const WIDEST_GAP: f64 = 9.0;
 
 /// Widths of the columns and the gap between them for a table of `width` mm.
@@ -61,9 +63,9 @@ pub(super) fn share_out(asks: &[Ask], width: f64) -> (Vec<f64>, f64) {
     let floor: Vec<f64> = asks.iter().zip(&wish).map(|(a, w)| a.least.min(*w)).collect();
     let lowest: f64 = floor.iter().sum();
     let mut best: Option<(Vec<f64>, f64, f64)> = None;
-    for gap in [gap, gap.min(TIGHT_GAP)] {
+    for gap in [gap, gap.min(TIGHT_GAP), gap.min(LAST_GAP)] {
         let room = width - gaps * gap;
-        if lowest > room {
+        if lowest > room || (gap < TIGHT_GAP && best.is_some()) {
             continue;
         }
         let widths = squeezed(asks, &wish, &floor, room);

@@ -14,50 +14,84 @@ pub(super) fn fitted(
     context: &Context,
 ) -> Paginated {
     let before = context.snapshot();
-    let lay = |share: f64| {
+    let ask = |(share, compact): (f64, bool)| {
         context.figure_share.set(share);
+        context.compact.set(compact);
         context.take_figures();
         context.take_drawing();
+    };
+    let lay = |how: (f64, bool)| {
+        ask(how);
         context.drawings.begin();
         paginate(lay_all(blocks, LIVE, section, context), area)
     };
     let known = context.known_way.get();
     let mut way = known.unwrap_or_else(|| {
         let (choice, limit) = best_way(blocks, area, section, context);
-        Way { choice, limit, share: (1.0, 0) }
+        Way { choice, limit, share: (1.0, 0), compact: false }
     });
     context.way.set((way.choice, way.limit));
-    let mut strips = lay(way.share.0);
-    if strips.pages.len() != way.share.1 && way.share.0 < 1.0 {
-        context.restore(&before);
-        strips = lay(1.0);
-    }
-    let drawn = context.take_drawing();
-    if context.take_figures() && strips.nearly_one_less() && strips.pages.len() != way.share.1 {
-        // Drawings give way a little rather than send a few lines to a page of their own.
-        way.share.0 = 1.0;
-        for share in [0.88, 0.76, 0.64] {
+    let mut strips = lay((way.share.0, way.compact));
+    if strips.pages.len() != way.share.1 {
+        if (way.share.0, way.compact) != AS_ASKED {
             context.restore(&before);
-            let tighter = lay(share);
-            let clean = context.take_drawing().struck <= drawn.struck;
-            if clean && tighter.pages.len() < strips.pages.len() {
-                strips = tighter;
-                way.share.0 = share;
-                break;
-            }
+            strips = lay(AS_ASKED);
         }
-        if way.share.0 == 1.0 {
+        let pages = strips.pages.len();
+        let drawn = context.take_drawing();
+        let figures = context.take_figures();
+        let after = context.snapshot();
+        // Only heights count until one does better.
+        let tried = |how: (f64, bool)| {
+            ask(how);
+            context.measuring.set(true);
+            let pieces = lay_all(blocks, LIVE, section, context);
+            context.measuring.set(false);
+            context.restore(&after);
+            (count(&pieces, area), context.take_drawing())
+        };
+        let mut found = AS_ASKED;
+        if strips.nearly_one_less() {
+            let shorter = |how: &(f64, bool)| {
+                let (count, own) = tried(*how);
+                count < pages && own.struck <= drawn.struck
+            };
+            let few: &[(f64, bool)] = if figures { &SHORTER } else { &SHORTER_WORDS };
+            found = few.iter().copied().find(shorter).unwrap_or(AS_ASKED);
+        }
+        let choice = blocks.iter().any(|block| matches!(block, Block::Choice(_)));
+        if found == AS_ASKED && figures && !choice && strips.has_room() {
+            let larger = |how: &(f64, bool)| {
+                let (count, own) = tried(*how);
+                count == pages && own.struck <= drawn.struck && own.scale > drawn.scale * 1.01
+            };
+            found = LARGER.iter().copied().find(larger).unwrap_or(AS_ASKED);
+        }
+        (way.share.0, way.compact) = found;
+        if found != AS_ASKED {
             context.restore(&before);
-            strips = lay(1.0);
+            strips = lay(found);
         }
     }
     way.share.1 = strips.pages.len();
     context.known_way.set(Some(way));
     context.figure_share.set(1.0);
+    context.compact.set(false);
     context.way.set((0, f64::INFINITY));
     context.drawings.tidy();
     strips
 }
+
+/// Drawings as high as they are asked for, tables with their air.
+const AS_ASKED: (f64, bool) = (1.0, false);
+/// What gives way a little rather than send a few lines to a page of their own: part of the drawings' greatest
+/// height, and whether rows of tables move together.
+const SHORTER: [(f64, bool); 6] =
+    [(0.88, false), (0.76, false), (1.0, true), (0.76, true), (0.64, false), (0.64, true)];
+/// The same where there are no drawings.
+const SHORTER_WORDS: [(f64, bool); 1] = [(1.0, true)];
+/// How much higher drawings may be where the last page has room for them.
+const LARGER: [(f64, bool); 3] = [(2.0, false), (1.6, false), (1.3, false)];
 
 /// Least height of a drawing that gives way, mm.
 const LEAST_DRAWING: f64 = 45.0;

@@ -6,7 +6,7 @@
 
 use std::rc::Rc;
 
-use super::{Area, Filling, MOST_ACTIONS, Spacing, group_end};
+use super::{Area, Filling, MOST_ACTIONS, Spacing, forced, group_end};
 use crate::page::block::Piece;
 
 /// Cost of a break between two actions or paragraphs; an empty fifth of a page costs 0.04.
@@ -15,8 +15,10 @@ const BETWEEN: f64 = 0.02;
 const IN_TABLE: f64 = 0.06;
 /// Cost of a break before words that say more about what stands above them.
 const BEFORE_WORDS: f64 = 0.15;
-/// The last page may be emptier than the others: its emptiness counts for so much.
-const LAST: f64 = 0.25;
+/// Cost of a first page without an action, where there are any: its drawing belongs to one (page rule 20).
+const IDLE: f64 = 1.0;
+/// The last page may be emptier than the others, but not nearly empty: its emptiness counts for so much.
+const LAST: f64 = 0.5;
 
 /// The best known way to fill pages up to a place.
 #[derive(Clone, Copy)]
@@ -29,6 +31,7 @@ struct Way {
 /// Pieces at which new pages start; none where a group is too tall for any page, so that there is
 /// nothing to choose.
 pub(super) fn breaks(pieces: &[Piece], area: Area, spacing: Spacing) -> Option<Vec<usize>> {
+    let asked = forced(pieces, area);
     let mut starts = Vec::new();
     let mut at = 0;
     while at < pieces.len() {
@@ -37,6 +40,7 @@ pub(super) fn breaks(pieces: &[Piece], area: Area, spacing: Spacing) -> Option<V
     }
     let count = starts.len();
     starts.push(pieces.len());
+    let acts = pieces.iter().position(|piece| piece.action);
     let mut ways: Vec<Option<Way>> = vec![None; count + 1];
     ways[0] = Some(Way { pages: 0, cost: 0.0, from: 0 });
     for first in 0..count {
@@ -49,7 +53,7 @@ pub(super) fn breaks(pieces: &[Piece], area: Area, spacing: Spacing) -> Option<V
         let top = page.top;
         for end in first + 1..=count {
             let group = &pieces[starts[end - 1]..starts[end]];
-            let forced = group.iter().any(|piece| piece.breaks);
+            let forced = asked[starts[end - 1]..starts[end]].contains(&true);
             if end > first + 1 && forced {
                 break;
             }
@@ -65,10 +69,12 @@ pub(super) fn breaks(pieces: &[Piece], area: Area, spacing: Spacing) -> Option<V
                 page.put(starts[end - 1] + offset, piece, spacing);
             }
             let empty = ((area.bottom - bottom) / (area.bottom - top).max(1.0)).clamp(0.0, 1.0);
+            let idle = first == 0 && acts.is_some_and(|at| at >= starts[end]);
             let cost = here.cost
+                + if idle { IDLE } else { 0.0 }
                 + if end == count {
                     LAST * empty * empty
-                } else if pieces[starts[end]..starts[end + 1]].iter().any(|piece| piece.breaks) {
+                } else if asked[starts[end]..starts[end + 1]].contains(&true) {
                     0.0
                 } else {
                     empty * empty + place(pieces, starts[end])

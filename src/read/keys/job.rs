@@ -56,7 +56,11 @@ pub(super) const TABLES: &[Table] = &[
             must("title", "\"Solar roof\"", "title of the packet, at most 25 characters"),
             key("number", "\"0001\"", "document number, at most 16 characters"),
             key("revision", "\"A\"", "revision, at most 2 characters"),
-            must("date", "\"2026-05-09\"", "date of issue, year first"),
+            must(
+                "date",
+                "\"2026-05-09\"",
+                "date of issue, year first; may be left out where SOURCE_DATE_EPOCH is set",
+            ),
             key("by", "\"expedition workshop\"", "who planned it"),
             key("units", "\"mm\"", "unit of bare numbers, mm or in"),
             key("paper", "\"A4\"", "sheet size, A4 or Letter"),

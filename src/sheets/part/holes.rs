@@ -54,7 +54,7 @@ pub(super) fn table(basis: &Basis, parts: &[usize]) -> Table {
     columns.push(TableColumn::left("drilled"));
     let many = holes.iter().any(|hole| hole.mates.len() > 2);
     columns.push(TableColumn::left("mates").width(match (inch && many, boxes.len() > 3) {
-        (true, _) => ColumnWidth::Mm(18.5),
+        (true, _) => ColumnWidth::Mm(19.8),
         (_, true) => ColumnWidth::AtMost(30.0),
         _ => ColumnWidth::AtMost(44.0),
     }));

@@ -57,9 +57,8 @@ pub fn battery_plan(battery: &Battery, held: &Restraint) -> Scene {
             Vec::new()
         }
     };
-    let barred = *held.kind == HoldBy::Cradle;
-    let name_at = if middles.len() == 1 || barred { length * 0.2 } else { length / 2.0 };
-    apart(&mut scene, battery, name_at);
+    let bars = if *held.kind == HoldBy::Cradle { vec![length / 2.0] } else { middles.clone() };
+    apart(&mut scene, battery, &bars);
     scene.dimension(Side::Below, (0.0, 0.0), (length, 0.0), bare(battery.row_size().0, 0));
     rear(&mut scene, battery, held, length + thick + 50.0 + reach(battery, held).max(thick));
     if let Some(first) = middles.first() {
@@ -75,8 +74,24 @@ fn row(battery: &Battery) -> (f64, f64) {
     (length.to_mm(), width.to_mm())
 }
 
-/// Each battery of the row with its mark; `along` is where there is room for words in the first.
-fn apart(scene: &mut Scene, battery: &Battery, along: f64) {
+/// The middle of the widest part of a battery, from one place along the row to another, that no strap or bar
+/// lies over; `bars` are their middles in order.
+pub fn clear_of(bars: &[f64], (from, to): (f64, f64)) -> f64 {
+    let half = STRAP / 2.0 + 3.0;
+    let mut best = (0.0, f64::midpoint(from, to));
+    let mut start = from;
+    for end in bars.iter().map(|bar| bar - half).chain([to]) {
+        let end = end.clamp(from, to);
+        if end - start > best.0 + 1e-6 {
+            best = (end - start, f64::midpoint(start, end));
+        }
+        start = start.max((end + 2.0 * half).min(to));
+    }
+    best.1
+}
+
+/// Each battery of the row with its mark, clear of the straps or bars at these places along.
+fn apart(scene: &mut Scene, battery: &Battery, bars: &[f64]) {
     let (length, width) = row(battery);
     let marks = battery.marks();
     let (across, gap) = (*battery.row == RowWay::Across, battery.row_gap.to_mm());
@@ -92,9 +107,9 @@ fn apart(scene: &mut Scene, battery: &Battery, along: f64) {
             scene.filled_rectangle(corner, size, Fill::White, Some(Line::THIN));
         }
         let at = if across {
-            (along, start + one / 2.0)
+            (clear_of(bars, (0.0, length)), start + one / 2.0)
         } else {
-            (start + one * along / length, width / 2.0)
+            (clear_of(bars, (start, start + one)), width / 2.0)
         };
         scene.words(at, mark.clone(), Place::Centre, Style::BOLD);
     }
@@ -251,5 +266,27 @@ fn rear(scene: &mut Scene, battery: &Battery, held: &Restraint, start: f64) {
             scene.line(&[(before, 0.0), (before, height)], Line::THIN);
         }
         scene.words((left + one / 2.0, height * 0.6), mark.clone(), Place::Centre, Style::BOLD);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{STRAP, clear_of};
+
+    #[test]
+    fn a_mark_stands_clear_of_straps() {
+        for (bars, from, to) in [
+            (vec![], 0.0, 300.0),
+            (vec![150.0], 0.0, 300.0),
+            (vec![75.0, 225.0], 0.0, 150.0),
+            (vec![75.0, 225.0], 150.0, 300.0),
+            (vec![50.0, 150.0, 250.0], 0.0, 300.0),
+        ] {
+            let at = clear_of(&bars, (from, to));
+            assert!((from..=to).contains(&at));
+            let least = bars.iter().map(|bar| (bar - at).abs()).fold(f64::INFINITY, f64::min);
+            assert!(least > STRAP / 2.0 + 15.0, "{at} beside {bars:?}");
+        }
+        assert!((clear_of(&[], (0.0, 300.0)) - 150.0).abs() < 1e-9);
     }
 }

@@ -5,6 +5,7 @@ use super::template_page::caption_height;
 use crate::page::scene::{At, Place, Side, Size, Style};
 use crate::sheets::Basis;
 use crate::sheets::template::Outline;
+use unicode_segmentation::UnicodeSegmentation;
 
 /// Letters of a title on a part that is cut out (page rule 54).
 const TITLE: usize = 25;
@@ -58,7 +59,8 @@ pub fn about_long(words: &str) -> f64 {
         letter if letter.is_ascii() => 1.75,
         _ => 3.2,
     };
-    words.chars().map(wide).sum()
+    // Marks over and under a letter take no room of their own, nor do the parts of a picture.
+    words.graphemes(true).filter_map(|letter| letter.chars().next()).map(wide).sum()
 }
 
 /// Name and identity where they have a free place inside an outline.

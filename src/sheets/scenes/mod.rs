@@ -25,7 +25,7 @@ mod template_page;
 mod use_bar;
 mod wrap_page;
 
-pub(super) use battery_plan::battery_plan;
+pub(super) use battery_plan::{battery_plan, clear_of};
 pub(super) use bond_plan::bond_plan;
 pub(super) use bracket_section::bracket_section;
 pub(super) use circuit::{circuit, terminals};

@@ -1,9 +1,10 @@
 //! Inside the vehicle: what is joined to what, and the battery on its floor.
 
 use super::StepBasis;
-use crate::build::{Circuit, Terminal};
+use crate::build::{Battery, Circuit, RowWay, Terminal};
 use crate::page::model::Pen;
 use crate::page::scene::{Fill, Line, LineKind, Scene, Side};
+use crate::sheets::scenes::clear_of;
 use crate::units::{Length, display};
 use std::collections::BTreeMap;
 
@@ -145,6 +146,29 @@ fn rows_of_loads(circuits: &[Circuit]) -> BTreeMap<&str, (f64, f64)> {
     rows
 }
 
+/// Marks of the batteries, each in its own where they lie along the row, with a line between them.
+fn name(scene: &mut Scene, battery: &Battery, straps: &[f64]) {
+    let (length, width) = battery.row_size();
+    let (long, wide) = (length.to_mm(), width.to_mm());
+    let marks = battery.marks();
+    let across = *battery.row == RowWay::Across;
+    let one = if across { battery.width.to_mm() } else { battery.length.to_mm() };
+    for (number, mark) in marks.into_iter().enumerate() {
+        let start = number as f64 * (one + battery.row_gap.to_mm());
+        if number > 0 {
+            let edge =
+                if across { [(0.0, start), (long, start)] } else { [(start, 0.0), (start, wide)] };
+            scene.line(&edge, Line::VISIBLE);
+        }
+        let at = if across {
+            (clear_of(straps, (0.0, long)), start + one / 2.0)
+        } else {
+            (clear_of(straps, (start, start + one)), wide / 2.0)
+        };
+        scene.name(at, mark);
+    }
+}
+
 /// The battery from above between its blocks, strap over it.
 pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
     let battery = basis.build.battery.as_ref()?;
@@ -152,13 +176,12 @@ pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
     let (long, wide) = (length.to_mm(), width.to_mm());
     let mut scene = Scene::new("battery from above between its blocks with its straps");
     scene.rectangle((0.0, 0.0), (long, wide), Line::HEAVY);
-    // Beside the straps, not under them.
-    let last = basis.build.restraint.as_ref().map_or(0.0, |restraint| {
-        let straps = f64::from(*restraint.straps);
-        if straps > 0.0 { long * straps / (straps + 1.0) + 12.0 } else { 0.0 }
+    let straps: Vec<f64> = basis.build.restraint.as_ref().map_or_else(Vec::new, |restraint| {
+        let count = *restraint.straps;
+        (0..count).map(|strap| long * (f64::from(strap) + 0.5) / f64::from(count)).collect()
     });
-    let middle = (f64::midpoint(last, long), wide / 2.0);
-    scene.name(middle, battery.marks().join(", "));
+    // Beside the straps, not under them.
+    name(&mut scene, battery, &straps);
     if let Some(restraint) = &basis.build.restraint {
         let thick = restraint.block_height.to_mm().clamp(20.0, 60.0);
         // One a side in turn: left, right, front, rear, and round again.
@@ -173,8 +196,7 @@ pub(super) fn battery(basis: &StepBasis<'_>) -> Option<Scene> {
             };
             scene.filled_rectangle(corner, size, Fill::HATCH, Some(Line::VISIBLE));
         }
-        for strap in 0..*restraint.straps {
-            let x = long * f64::from(strap + 1) / f64::from(*restraint.straps + 1);
+        for (strap, x) in straps.into_iter().enumerate() {
             for side in [-12.0, 12.0] {
                 scene.line(&[(x + side, -thick * 1.6), (x + side, wide + thick * 1.6)], Line::THIN);
             }

@@ -1,6 +1,12 @@
-"""Sound packets broken on purpose: each fault has to be seen by the rule that it breaks."""
+"""Sound packets broken on purpose: each fault has to be seen by the rule that it breaks.
+
+`broken.py FILE.pdf --work FOLDER` breaks page rules; with `--build BUILD.toml` what a reader opens too: links,
+labels, outline, wishes, the build file.
+"""
 
 import argparse
+import contextlib
+import io
 import pathlib
 import re
 import sys
@@ -11,6 +17,7 @@ import pikepdf  # noqa: E402
 from pikepdf import Operator  # noqa: E402
 
 import drawings  # noqa: E402, F401
+import navigation  # noqa: E402
 import paper  # noqa: E402
 import procedure  # noqa: E402, F401
 import safety  # noqa: E402, F401
@@ -162,10 +169,105 @@ def mutations(view):
     ]
 
 
+def misled():
+    """What a reader opens, broken: what, the check that has to see it, words of what it says, and how."""
+
+    def links(pdf):
+        return (link for page in pdf.pages for link in page.get("/Annots", []))
+
+    def astray(pdf):
+        # The first link of the index leads to the last page.
+        next(links(pdf)).Dest[0] = pdf.pages[-1].obj
+
+    def dangling(pdf):
+        next(links(pdf)).Dest[0] = pdf.make_indirect(pikepdf.Dictionary(Type=pikepdf.Name("/Page")))
+
+    def no_labels(pdf):
+        del pdf.Root["/PageLabels"]
+
+    def shifted(pdf):
+        pdf.Root.PageLabels.Nums[1].St = 2
+
+    def no_outline(pdf):
+        del pdf.Root["/Outlines"]
+
+    def outline_off(pdf):
+        with pdf.open_outline() as tree:
+            one, two = tree.root[1], tree.root[2]
+            one.title, two.title = two.title, one.title
+
+    def entry_lost(pdf):
+        with pdf.open_outline() as tree:
+            tree.root.pop()
+
+    def hidden(pdf):
+        del pdf.Root["/PageMode"]
+
+    def scaled(pdf):
+        del pdf.Root.ViewerPreferences["/PrintScaling"]
+
+    def no_wishes(pdf):
+        del pdf.Root["/ViewerPreferences"]
+
+    def untold(pdf):
+        del pdf.Root["/Lang"]
+
+    def other_day(pdf):
+        pdf.docinfo["/CreationDate"] = "D:19990101000000Z"
+
+    def other_title(pdf):
+        pdf.docinfo["/Title"] = "Something else"
+
+    def detached(pdf):
+        for name in list(pdf.attachments):
+            del pdf.attachments[name]
+
+    def altered(pdf):
+        for name in list(pdf.attachments):
+            data = pdf.attachments[name].get_file().read_bytes()
+            pdf.attachments[name] = pikepdf.AttachedFileSpec(pdf, data + b"\n", filename=name)
+
+    return [
+        ("a link of the index that leads elsewhere", "links", "leads to page|calls page", astray),
+        ("a link to a page that is not there", "links", "a link to no page", dangling),
+        ("page labels left out", "labels", "no page labels", no_labels),
+        ("page labels that begin at 2", "labels", "labelled 2", shifted),
+        ("the outline left out", "outline", "0 entries", no_outline),
+        ("two titles of the outline changed about", "outline", "the outline has", outline_off),
+        ("an entry of the outline lost", "outline", "entries for", entry_lost),
+        ("an outline that is not shown", "wishes", "outline is not shown", hidden),
+        ("scaling left to the printer", "wishes", "PrintScaling", scaled),
+        ("no wishes at all", "wishes", "PrintScaling", no_wishes),
+        ("no language", "wishes", "language", untold),
+        ("made on another day than it says", "wishes", "CreationDate", other_day),
+        ("another title than its foot has", "wishes", "title", other_title),
+        ("the build file left out", "check", "0 files attached", detached),
+        ("the build file altered", "check", "byte for byte", altered),
+    ]
+
+
+def lost(file, build, work):
+    """How many of what was broken for a reader are not seen."""
+    blind = 0
+    for place, (what, check, words, mutate) in enumerate(misled()):
+        target = work / f"broken-way-{place}.pdf"
+        with pikepdf.open(file) as pdf:
+            mutate(pdf)
+            pdf.save(target, fix_metadata_version=False)
+        with pikepdf.open(target) as pdf, contextlib.redirect_stdout(io.StringIO()):
+            seen = [text for name, _, text in navigation.faults(load(target), pdf, build)
+                    if name == check and re.search(words, text)]
+        blind += not seen
+        print(f"  broken on purpose, {what}: {check}: {seen[0][:90] if seen else 'NOT SEEN'}")
+        target.unlink()
+    return blind
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("file", type=pathlib.Path)
     parser.add_argument("--work", type=pathlib.Path, required=True)
+    parser.add_argument("--build", type=pathlib.Path, help="the build file of the packet")
     options = parser.parse_args()
     view = load(options.file)
     sound = {rule.number: [f.text for f in rule.check(view) if f] for rule in RULES}
@@ -181,6 +283,12 @@ def main():
         said = f"page {seen[0].page}: {seen[0].text[:90]}" if seen else "NOT SEEN"
         print(f"  broken on purpose, {what}: rule {', '.join(map(str, expected))}: {said}")
         target.unlink()
+    if options.build:
+        with pikepdf.open(options.file) as pdf, contextlib.redirect_stdout(io.StringIO()):
+            before = list(navigation.faults(view, pdf, options.build))
+        if before:
+            print(f"  before anything was broken: {before[0]}")
+        blind += len(before) + lost(options.file, options.build, options.work)
     print("broken on purpose: all seen" if not blind else f"broken on purpose: {blind} not seen")
     return 1 if blind else 0
 

@@ -84,9 +84,11 @@ def seen(strokes, stroke, at, middle, axis):
 
 @rule(37, "dimension figures 3.5 mm on step drawings, 2.5 mm elsewhere, one height a drawing")
 def figures_high(view):
+    # The sheet before a step that is handed over shows where the work is, not sizes to work by.
+    steps = {page for sheet in view.steps for page in sheet.pages}
     for node in view.drawings():
         page = view.page_of(node)
-        least = 3.5 if view.kinds.get(page) == "Step" else 2.5
+        least = 3.5 if page in steps else 2.5
         heights = {}
         for line in view.lines(node):
             said = plain(line.text)
@@ -320,11 +322,16 @@ def marks(view):
                     cut[view.text(node)] = view.page_of(node)
     if drawn:
         yield None
+    # A sheet picked out leaves its lists behind: cut list, hole tables. What a step that is handed over draws is named
+    # on the sheet before it.
+    told = {page for sheet in view.steps for page in sheet.pages if view.handed_over}
     for mark, page in sorted(drawn.items()):
+        if view.picked and page not in told:
+            continue
         if mark not in listed:
             yield Fault(page, f"{mark} is drawn but in no list")
     for mark, page in sorted(cut.items()):
-        if mark not in drawn:
+        if mark not in drawn and not view.picked:
             yield Fault(page, f"{mark} is listed but not drawn")
 
 

@@ -33,12 +33,12 @@ with open(pathlib.Path(__file__).parent / "exceptions.toml", "rb") as listed:
     KNOWN = tomllib.load(listed)["exception"]
 
 TEXTS = {
-    "right to left": "שלום עולם abc مرحبا ٣٤",
+    "right-to-left text": "שלום עולם abc مرحبا ٣٤",
     "combining marks": "e\u0301\u0301\u0301\u0301 Z\u030a\u0327\u0336\u0489 \u0301",
     "emoji": "van 🚐👨\u200d👩\u200d👧\u200d👦🇩🇪☀\ufe0f",
     "turned about": "abc\u202edef\u202c ghi\u200f",
     "unseen": "a\u200bb\ufeffc\u00add",
-    "control": "a\u0007b\u001bc",
+    "control characters": "a\u0007b\u001bc",
     "far scripts": "漢字 ಕನ್ನಡ \U0010ffff\ue000\ufffd",
     "one long word": "W" * 90,
     "brackets": "<b>&amp;</b> \\(x) {y} %s $HOME",
@@ -92,11 +92,11 @@ def cases(build):
     yield "a title of 25 letters W", put(build, FIELDS[0], "W" * 25)
     yield "an action of 200 words", build + step("Press the seal", "Press " + "the seal down " * 66 + "now.")
     yield "an own step in another script", build + step("שלום", "Check مرحبا the lamp 🚐.")
-    yield "500 holes in a stated part", build + part(500)
-    yield "320 small parts", build + '\n[[part]]\nmark = "Q"\nname = "small clip"\nsection = "aluminium-angle-30x30x3"\nlength = 20\ncount = 320\n' \
+    yield "a drawing of 500 holes and its tiles", build + part(500)
+    yield "a table of 320 rows, small parts", build + '\n[[part]]\nmark = "Q"\nname = "small clip"\nsection = "aluminium-angle-30x30x3"\nlength = 20\ncount = 320\n' \
         + '\n[[stock]]\nsection = "aluminium-angle-30x30x3"\nlength = 2000\nprice = "9.10"\n'
     keep = "".join(f'\n[[roof.keep-out]]\nname = "rib {i}"\nx = {20 + i % 40 * 3}\ny = {-790 + i // 40 * 5}\nlength = 2\nwidth = 2\nheight = 3\n' for i in range(300))
-    yield "300 keep-outs", build.replace("\n[weather]", keep + "\n[weather]", 1)
+    yield "a drawing of 300 keep-outs", build.replace("\n[weather]", keep + "\n[weather]", 1)
 
 
 def run(program, *words, given):

@@ -50,7 +50,7 @@ def links(view, pdf):
             spans[number] = (sheet.pages[0], sheet.pages[-1], sheet.title)
     for number, page in enumerate(pdf.pages, 1):
         for link in page.get("/Annots", []):
-            target = at.get(link.Dest[0].objgen)
+            target = at.get(getattr(link.Dest[0], "objgen", None))
             said = words_in(view.pages[number - 1], link.Rect).rstrip(",;.")
             if target is None:
                 yield number, f"a link to no page: {said!r}"
@@ -81,7 +81,7 @@ def links(view, pdf):
                 kinds["words"] += 1
                 if target not in starts and first != target:
                     yield number, f"{said!r} leads into the middle of {title!r}"
-    print("      links: " + ", ".join(f"{count} by {kind}" for kind, count in kinds.items()))
+    print("      links: " + ", ".join(f"{count} by {kind}" for kind, count in kinds.items()), flush=True)
     if not kinds["number"]:
         yield None, "no link by number"
     mated = any(plain(view.text(c)) == "mates" for t in view.tables for r in view.rows(t)[:2] for c in r)
@@ -91,6 +91,9 @@ def links(view, pdf):
 
 def labels(view, pdf):
     """The label of each page is the number that its foot has."""
+    if "/PageLabels" not in pdf.Root:
+        yield None, "no page labels"
+        return
     ranges = list(pdf.Root.PageLabels.Nums)
     for number, page in enumerate(view.pages, 1):
         start, style = max(((int(ranges[i]), ranges[i + 1]) for i in range(0, len(ranges), 2) if int(ranges[i]) < number), key=lambda r: r[0])
@@ -117,7 +120,7 @@ def outline(view, pdf):
 
 def wishes(view, pdf):
     """What a reader shows and how it prints."""
-    root, prefer = pdf.Root, pdf.Root.ViewerPreferences
+    root, prefer = pdf.Root, pdf.Root.get("/ViewerPreferences", {})
     for key, value in (("/PrintScaling", "/None"), ("/DisplayDocTitle", True), ("/PickTrayByPDFSize", True)):
         if prefer.get(key) != value:
             yield None, f"{key} is {prefer.get(key)}"
@@ -145,7 +148,7 @@ def attached(build):
 
 def back_to_back(view, pdf):
     """Where people write or cut, the back stays blank: in duplex each such sheet has a front of its own."""
-    if pdf.Root.ViewerPreferences.get("/Duplex") != "/DuplexFlipLongEdge":
+    if pdf.Root.get("/ViewerPreferences", {}).get("/Duplex") != "/DuplexFlipLongEdge":
         return
     for number, kind in view.kinds.items():
         if kind not in ("Template", "Record"):
@@ -157,6 +160,13 @@ def back_to_back(view, pdf):
             yield number + 1, f"the back of a {kind} sheet is printed"
 
 
+def faults(view, pdf, build):
+    """(check, page, text) of every check."""
+    for check in (links, labels, outline, wishes, attached(build), back_to_back):
+        for page, text in check(view, pdf):
+            yield check.__name__, page, text
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("files", nargs="+", help="FILE.pdf=BUILD.toml")
@@ -166,10 +176,9 @@ def main():
         print(f"  navigation: {path.name}")
         view = load(path)
         with pikepdf.open(path) as pdf:
-            for check in (links, labels, outline, wishes, attached(build), back_to_back):
-                for page, text in check(view, pdf):
-                    failed += 1
-                    print(f"      {f'page {page}' if page else 'packet'}: {text}")
+            for _, page, text in faults(view, pdf, build):
+                failed += 1
+                print(f"      {f'page {page}' if page else 'packet'}: {text}")
     print("navigation: all kept" if not failed else f"navigation: {failed} faults")
     return 1 if failed else 0
 

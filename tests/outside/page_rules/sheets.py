@@ -147,8 +147,20 @@ class View:
         return found
 
     @cached_property
+    def handed_over(self):
+        """Sheets that lie before a step handed over alone: what must be so, names, what can hurt. They hold no
+        actions, so rules of a step's sheet say nothing of them."""
+        return [s for s in self.sheets if s.kind == "Step" and re.match(r"Hand over \d+: ", s.title)]
+
+    @cached_property
     def steps(self):
-        return [s for s in self.sheets if s.kind == "Step"]
+        return [s for s in self.sheets if s.kind == "Step" and s not in self.handed_over]
+
+    @cached_property
+    def picked(self):
+        """Only some sheets of a packet, as `--only` and `--step` print them: the cover, which lists all, is not there.
+        Rules that join one sheet to another hold for the whole packet."""
+        return "Cover" not in self.kinds.values()
 
     @cached_property
     def actions(self):
