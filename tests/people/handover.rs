@@ -171,5 +171,5 @@ fn the_templates_that_it_needs_are_told_or_come_with_it() {
     let (_, problems) = lay_out(&with);
     assert!(problems.iter().all(|p| p.kind != ProblemKind::NoRoomForLabel), "{problems:?}");
     let told = format!("{:?}", handed(&made, "dry-fit", false).sheets[0].blocks);
-    assert!(told.contains("template roof places") && !told.contains("foot plate D1,"));
+    assert!(told.contains("template of roof places") && !told.contains("foot plate D1,"));
 }

@@ -151,7 +151,8 @@ fn best_way(blocks: &[Block], area: Area, section: NodeId, context: &Context) ->
                     if best.as_ref().is_none_or(|best| set.betters(best)) {
                         best = Some(set);
                     }
-                    if acts {
+                    // A smaller one may leave its words clear.
+                    if acts && drawn.struck == 0 {
                         break;
                     }
                 }
