@@ -166,7 +166,7 @@ fn one_processor_makes_the_same_bytes() {
 fn undated(bench: &Bench, epoch: Option<&str>, packet: &str) -> super::Run {
     let text = String::from_utf8(example(SMALL)).expect("text");
     let undated: String =
-        text.lines().filter(|l| !l.starts_with("date = ")).map(|l| format!("{l}\n")).collect();
+        text.split_inclusive('\n').filter(|line| !line.starts_with("date = ")).collect();
     assert!(undated.len() < text.len(), "the example states its date");
     bench.file("undated.toml", undated);
     let mut command = Command::new(env!("CARGO_BIN_EXE_rungsheet"));
@@ -178,7 +178,7 @@ fn undated(bench: &Bench, epoch: Option<&str>, packet: &str) -> super::Run {
     super::Run(command.output().expect("the program starts"))
 }
 
-/// reproducible-builds.org, SOURCE_DATE_EPOCH specification 1.1: seconds since 1970 in UTC; a malformed value is
+/// reproducible-builds.org, `SOURCE_DATE_EPOCH` specification 1.1: seconds since 1970 in UTC; a malformed value is
 /// an error.
 #[test]
 fn a_build_file_without_a_date_takes_that_of_its_surroundings() {
