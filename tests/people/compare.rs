@@ -26,7 +26,7 @@ fn rows(changes: &Changes, title: &str) -> Vec<(String, String, String)> {
     let group = changes.groups.iter().find(|group| group.title == title);
     let rows = group.map_or(&[][..], |group| &group.rows);
     let plain = |words: &str| words.replace(['\u{a0}', '\u{202f}'], " ");
-    rows.iter().map(|row| (plain(&row.what), plain(&row.before), plain(&row.after))).collect()
+    rows.iter().map(|row| (plain(&row.told()), plain(&row.before), plain(&row.after))).collect()
 }
 
 #[test]
