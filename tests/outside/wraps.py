@@ -1,4 +1,4 @@
-"""Papers that carry a mitre round a tube, measured in poppler's pictures: once round the tube and the saw line.
+"""Papers that carry a mitre round a tube or flat bar, measured in poppler's pictures: once round the tube and the saw line.
 
 What they should be is worked out here from the build file alone, by walking round the tube's outside.
 Python alone and pdftoppm; the program under test is given by its path.
@@ -18,7 +18,8 @@ LEFT, TOP, GAP = 14.0, 196.6, 3.0
 ROUND_20 = [(10 - 10 * math.cos(a / 500 * 2 * math.pi), 10 + 10 * math.sin(a / 500 * 2 * math.pi)) for a in range(501)]
 ROUND_40 = [(2 * y, 2 * z) for y, z in ROUND_20]
 RECT = [(0, 20), (40, 20), (40, 0), (0, 0), (0, 20)]
-PAGES = [[(ROUND_20, 45), (RECT, 45)], [(ROUND_20, 30), (ROUND_40, 45)]]
+FLAT = [(0, 4), (30, 4), (30, 0), (0, 0), (0, 4)]
+PAGES = [[(ROUND_20, 45), (RECT, 45)], [(ROUND_20, 30)], [(ROUND_40, 45), (FLAT, 30)]]
 
 
 def unrolled(ring, degrees):

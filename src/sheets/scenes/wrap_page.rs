@@ -48,7 +48,7 @@ pub fn draw(
         // A tile has them under it, whole.
         let words = match tile {
             Some(_) => Vec::new(),
-            None => rows_of(&mitre::words(&mitre.users, wrap.length), around),
+            None => rows_of(&mitre::words(&mitre.users, mitre.body, wrap.length), around),
         };
         rows(top - mitre.deep - mitre::FIRST_ROW - LINE, &words);
         draw_mitre(board, wrap, mitre, (left, top), words.len());
@@ -158,7 +158,7 @@ pub fn seen(wrap: &Wrap) -> String {
         return format!("{folds}\nDatum: zero end, at the upper edge of tile 1.");
     };
     let folds = if wrap.panes.len() == 1 { "Printed side out." } else { folds };
-    let words = [mitre::words(&mitre.users, wrap.length).join("; ")];
+    let words = [mitre::words(&mitre.users, mitre.body, wrap.length).join("; ")];
     format!("{folds}\n{}", rows_of(&words, 150.0).join("\n"))
 }
 

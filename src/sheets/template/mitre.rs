@@ -17,6 +17,8 @@ pub struct Mitre {
     pub deep: f64,
     /// Where the middle of the long side lies, from the left, mm.
     pub long: f64,
+    /// What the paper is laid round: "tube" or "bar".
+    pub body: &'static str,
     /// What it is for, line by line: the tube, then "door stile D1 to D4: both ends, long points on one
     /// side".
     pub users: Vec<String>,
@@ -116,7 +118,8 @@ fn strip<'a>(cut: &Cut<'_>, least: f64, rows: &impl Fn(&[String], f64) -> usize)
             .collect();
     let name = format!("mitre {}°", display::number_short(cut.angle.to_deg(), 1));
     // The words with the length of the strip are as long for any length of three digits.
-    let count = rows(&words(&users, 100.0), around);
+    let body = if cut.section.shape.is_tube() { "tube" } else { "bar" };
+    let count = rows(&words(&users, body, 100.0), around);
     let below = FIRST_ROW + ROW * count as f64 + LAST_ROW;
     let length = (deep + below.max(FLAP_DOWN + least)).ceil();
     Wrap {
@@ -126,7 +129,7 @@ fn strip<'a>(cut: &Cut<'_>, least: f64, rows: &impl Fn(&[String], f64) -> usize)
         length,
         edges: Vec::new(),
         whole: false,
-        mitre: Some(Mitre { line, deep, long, users }),
+        mitre: Some(Mitre { line, deep, long, body, users }),
     }
 }
 
@@ -143,9 +146,9 @@ fn told(users: &[(String, String)]) -> Vec<String> {
 }
 
 /// What is written on a strip of a length: what it is for, and where its lower edge lies.
-pub fn words(users: &[String], length: f64) -> Vec<String> {
+pub fn words(users: &[String], body: &str, length: f64) -> Vec<String> {
     let edge = format!(
-        "upper edge = saw line; lower edge square round the tube, {length:.0}\u{a0}mm from the long point"
+        "upper edge = saw line; lower edge square round the {body}, {length:.0}\u{a0}mm from the long point"
     );
     users.iter().cloned().chain([edge]).collect()
 }
