@@ -159,8 +159,8 @@ fn the_pump_of_the_boat_guides_gets_its_wire() {
         let made = runs("12 V", "lead-agm", &[("pump", 3.2, 10.0, &more)]);
         made.results.electrics.expect("electrics").runs[0].gauge.clone().expect("a gauge")
     };
-    assert_eq!(wire("3 %"), "awg-12");
-    assert_eq!(wire("10 %"), "awg-16");
+    assert_eq!(wire("3 %"), "AWG 12");
+    assert_eq!(wire("10 %"), "AWG 16");
 }
 
 /// 33 CFR 183.425 table 5 and its factor for warm places: 10 AWG of 105 °C carries 60 A in 30 °C. NEC

@@ -148,8 +148,8 @@ fn boat_wire_of_a_number_is_thinner() {
     };
     let chosen = pump("");
     let run = &electrics(&chosen).runs[0];
-    assert_eq!(run.gauge.as_deref(), Some("awg-12"));
-    assert_eq!(run.boat_wire.as_deref(), Some("sae-10"));
+    assert_eq!(run.gauge.as_deref(), Some("AWG 12"));
+    assert_eq!(run.boat_wire.as_deref(), Some("SAE 10"));
     assert!(pump("size = \"awg-12\"").raised("E005").is_empty());
     assert_eq!(pump("size = \"sae-12\"").raised("E005").len(), 1);
     assert!(pump("size = \"sae-10\"").raised("E005").is_empty());

@@ -119,7 +119,7 @@ pub(super) fn choose(
         let known = assess(circuit, size, working, voltage, tables);
         return Choice {
             metric: known.map(|own| Conductor { decided: DecidedBy::Stated, ..own }),
-            gauge: (size.gauge != Gauge::Metric).then(|| size.name.clone()),
+            gauge: (size.gauge != Gauge::Metric).then(|| trade_name(&size.name)),
             sae: None,
         };
     }
@@ -143,8 +143,16 @@ pub(super) fn choose(
             Some(Conductor { decided, ..conductor })
         })
     };
-    let named = |gauge: Gauge| pick(gauge).map(|conductor| conductor.name);
+    let named = |gauge: Gauge| pick(gauge).map(|conductor| trade_name(&conductor.name));
     Choice { metric: pick(Gauge::Metric), gauge: named(Gauge::Awg), sae: named(Gauge::Sae) }
+}
+
+/// "AWG 8" of a row's name, as the trade writes a gauge.
+fn trade_name(row: &str) -> String {
+    row.split_once('-').map_or_else(
+        || row.to_owned(),
+        |(list, number)| format!("{} {number}", list.to_uppercase()),
+    )
 }
 
 /// Whether a cable of this insulation is sold so thin: solar cable from the smallest size on whose

@@ -321,7 +321,7 @@ impl Given<'_> {
             }
         }
         let outer = metric.as_ref().and_then(|conductor| conductor.outer);
-        let number = |name: &str| name.split_once('-').map(|(_, number)| number.to_owned());
+        let number = |name: &str| name.split_once(' ').map(|(_, number)| number.to_owned());
         let boat_wire = sae.filter(|sae| number(sae) != gauge.as_deref().and_then(number));
         let run = Run {
             mark,

@@ -141,7 +141,7 @@ fn drills(work: &Work, add: &mut impl FnMut(ToolGroup, String, String)) {
         add(
             ToolGroup::Drill,
             format!("{bit} {}", display::in_unit_short(size, Unit::MM, 2)),
-            format!("{} holes", holes.len()),
+            if holes.len() == 1 { "1 hole".into() } else { format!("{} holes", holes.len()) },
         );
     }
     if !work.holes.is_empty() {
