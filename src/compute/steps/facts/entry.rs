@@ -41,7 +41,9 @@ pub(super) fn set(facts: &mut Facts, from: &Sources<'_>) {
     facts.set("entry.high", celsius(hottest));
     facts
         .set("entry.dew", display::with_unit(&display::number(sealant.dew_margin.to_k(), 0), "°C"));
-    facts.maybe("entry.skin", sealant.skin.map(|skin| display::number(skin[0].to_minutes(), 0)));
+    // As the bond sheet says it: what has a time to be worked in is tooled within that, else before it skins.
+    let tooled = sealant.open_time.or(sealant.skin.map(|skin| skin[0]));
+    facts.maybe("entry.skin", tooled.map(|time| display::number(time.to_minutes(), 0)));
     let bed = sealant.best_bed;
     let over = (facts.low("bead-over"), facts.high("bead-over"));
     facts.range("entry.bead", say::range(bed.to_mm() * over.0, bed.to_mm() * over.1));
