@@ -266,7 +266,7 @@ fn the_circulars_run_gets_its_gauge() {
         100.0 / 28.0
     ));
     let run = &made.results.electrics.as_ref().expect("electrics").runs[0];
-    assert_eq!(run.gauge.as_deref(), Some("awg-8"));
+    assert_eq!(run.gauge.as_deref(), Some("AWG 8"));
     let bare = Tables::builtin().cable_size("awg-10").unwrap_or_else(|unknown| panic!("{unknown}"));
     near(
         1.26 / 0.3048 / bare.resistance_20.to_milliohm_per_m(),
